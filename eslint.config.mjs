@@ -1,0 +1,52 @@
+import tseslint from "typescript-eslint";
+
+// The house: a folder may import from those below it and from itself, never sideways or up.
+const below = {
+  core: [],
+  instruments: ["core"],
+  functions: ["core", "instruments"],
+  workbook: ["instruments"],
+  engine: ["functions", "workbook", "instruments"],
+  recalc: ["engine", "workbook", "functions", "instruments"],
+  excel: ["functions", "instruments"],
+};
+const folders = Object.keys(below);
+
+/** Only these may know that there is a spreadsheet program, a page or a file system. */
+const hosts = { excel: ["Excel", "Office", "CustomFunctions"], recalc: ["process"] };
+const hostGlobals = ["Excel", "Office", "CustomFunctions", "document", "window", "process", "localStorage"];
+
+export default tseslint.config(
+  { ignores: ["dist/", "node_modules/", "coverage/"] },
+  ...tseslint.configs.strictTypeChecked,
+  {
+    languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
+    rules: {
+      "@typescript-eslint/restrict-template-expressions": ["error", { allowNumber: true, allowBoolean: true }],
+      "@typescript-eslint/switch-exhaustiveness-check": "error",
+      eqeqeq: ["error", "always"],
+      "no-console": "error",
+    },
+  },
+  ...folders.map((folder) => ({
+    files: [`src/${folder}/**/*.ts`],
+    rules: {
+      "no-restricted-imports": [
+        "error",
+        {
+          patterns: [
+            {
+              regex: `^(\\.\\./)+(?!${[...below[folder], "\\.\\."].join("|")})[a-z]`,
+              message: `src/${folder} may import only from ${[...below[folder], "itself"].join(", ")}.`,
+            },
+            ...(folder === "core" ? [{ regex: "^[^.]", message: "src/core imports nothing but itself." }] : []),
+            ...(["recalc"].includes(folder) ? [] : [{ regex: "^node:", message: "Only src/recalc may use the file system." }]),
+          ],
+        },
+      ],
+      "no-restricted-globals": ["error", ...hostGlobals.filter((name) => !(hosts[folder] ?? []).includes(name))],
+    },
+  })),
+  { files: ["**/*.mjs"], ...tseslint.configs.disableTypeChecked },
+  { files: ["src/recalc/**", "src/build/**", "tests/**", "examples/**"], rules: { "no-console": "off" } },
+);

@@ -1,0 +1,78 @@
+/** What an .xlsx workbook holds, as far as calculation is concerned. Rows and columns count from 0. */
+
+/** An error as a cell shows it, e.g. "#VALUE!". */
+export interface ErrorValue {
+  readonly error: string;
+}
+
+/** A stored cell value. Dates are serial numbers, an empty cell is null. */
+export type CellValue = number | string | boolean | ErrorValue | null;
+
+/** A rectangle of cells, both ends included. */
+export interface Area {
+  readonly top: number;
+  readonly left: number;
+  readonly bottom: number;
+  readonly right: number;
+}
+
+export interface Formula {
+  /** As the file has it, without the leading "="; a shared formula is already written out for its cell. */
+  readonly text: string;
+  /**
+   * "plain": one value in its own cell (an array result shows its top left element).
+   * "array": entered over a fixed area. "spill": a dynamic array that takes the room it needs.
+   */
+  readonly kind: "plain" | "array" | "spill";
+  /** The cells that "array" and "spill" fill; as stored, so a spill may have outgrown it. */
+  readonly area?: Area;
+}
+
+export interface Cell {
+  readonly row: number;
+  readonly column: number;
+  readonly value: CellValue;
+  readonly formula?: Formula;
+}
+
+export interface Sheet {
+  readonly name: string;
+  /** In reading order; only cells that hold a value or a formula. */
+  readonly cells: readonly Cell[];
+}
+
+export interface DefinedName {
+  readonly name: string;
+  /** As the file has it, without "=": a reference, a constant or a formula. */
+  readonly refersTo: string;
+  /** The sheet it is limited to, if any. */
+  readonly sheet?: string;
+}
+
+/** A table ("ListObject"), for structured references. */
+export interface Table {
+  readonly name: string;
+  readonly sheet: string;
+  readonly area: Area;
+  readonly headerRows: number;
+  readonly totalsRows: number;
+  readonly columns: readonly string[];
+}
+
+export interface WorkbookModel {
+  readonly sheets: readonly Sheet[];
+  readonly names: readonly DefinedName[];
+  readonly tables: readonly Table[];
+  /** The workbook allows circular references to iterate. */
+  readonly iterates: boolean;
+}
+
+/** A new value for one cell. */
+export interface CellChange {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly value: CellValue;
+  /** undefined leaves the formula as it is, null removes it; an "area" that differs from the stored one is rewritten. */
+  readonly formula?: Formula | null;
+}
