@@ -1,0 +1,49 @@
+import { beerByExtracts, originalRange } from "./beer.js";
+import { dutyAbv } from "./duty-uk.js";
+import { ETHANOL_20 } from "./ethanol-density.js";
+import { gravityOfExtract } from "./gravity.js";
+import { EXTRACT_PER_ALCOHOL, LOST_PER_ALCOHOL } from "./mixture.js";
+import { check, type Range } from "./range.js";
+import { Refusal } from "./refusal.js";
+import { wortDensity20 } from "./wort-density.js";
+
+export const methods = ["BALLING", "QUOTIENT", "DUTY-UK", "RULE"] as const;
+export type Method = (typeof methods)[number];
+
+/** Balling states his quotient for these. */
+export const quotientRange: Range = { of: "original extract", min: 6, max: 30, unit: "°P" };
+
+/**
+ * Alcohol by volume at 20 °C.
+ *
+ * @param original original extract, °P
+ * @param apparent final apparent extract, °P
+ * @param method BALLING: mass balance closed by Tabarié density. QUOTIENT: Balling's tables. DUTY-UK: the factors of the
+ *   UK beer duty notice, not rounded. RULE: 131.25 × the difference of the gravities (common practice, no source)
+ * @returns % vol
+ * @throws Refusal where a method has no source, and if the final extract is above the original one
+ */
+export function alcoholByVolume(original: number, apparent: number, method: Method): number {
+  if (method === "BALLING") return beerByExtracts(original, apparent).abv;
+  const og = gravityOfExtract(original);
+  const fg = gravityOfExtract(apparent);
+  check(originalRange, original);
+  if (apparent > original) throw new Refusal({ kind: "final-above-original", original: og, final: fg });
+  switch (method) {
+    case "QUOTIENT":
+      return abvByQuotient(original, apparent);
+    case "DUTY-UK":
+      return dutyAbv(og, fg);
+    case "RULE":
+      return 131.25 * (og - fg);
+  }
+}
+
+/** Attenuation quotient of Balling's tables A and B (19th century): (original − apparent)/(original − real) extract. */
+function abvByQuotient(original: number, apparent: number): number {
+  check(quotientRange, original);
+  const quotient = 1.22 + 0.001 * original;
+  const real = ((quotient - 1) * original + apparent) / quotient;
+  const abw = (original - real) / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);
+  return (abw * wortDensity20(apparent)) / ETHANOL_20;
+}

@@ -1,0 +1,76 @@
+import { massRange } from "./amounts.js";
+import { extractMass } from "./extract-mass.js";
+import { extractOfGravity } from "./gravity.js";
+import { check, type Range } from "./range.js";
+import { Refusal } from "./refusal.js";
+import { kilogramsPer, litresPer } from "./units.js";
+
+/**
+ * How a maltster states what a fermentable can give. PCT: percent of its mass. LDK: litre-degrees per kilogram, from the
+ * laboratory mash of one part in ten. PPG: points·gal/lb, one pound in a US gallon of wort.
+ */
+export const yieldUnits = ["PCT", "LDK", "PPG"] as const;
+export type YieldUnit = (typeof yieldUnits)[number];
+
+/** Up to pure sugar, with room for the rounding of printed lists. */
+export const yieldRanges: Record<YieldUnit, Range> = {
+  PCT: { of: "yield", min: 0, max: 100, unit: "%" },
+  LDK: { of: "yield", min: 0, max: 390, unit: "L·°/kg" },
+  PPG: { of: "yield", min: 0, max: 47, unit: "points·gal/lb" },
+};
+
+/** Litres of wort that the laboratory mash makes of one kilogram. */
+const LDK_LITRES = 10;
+
+/**
+ * Extract in a fermentable.
+ *
+ * @param yields in its unit: up to 100 %, 390 L·°/kg, 47 points·gal/lb
+ * @returns kg of extract per kg
+ */
+export function extractShare(yields: number, unit: YieldUnit): number {
+  check(yieldRanges[unit], yields);
+  switch (unit) {
+    case "PCT":
+      return yields / 100;
+    case "LDK":
+      return extractMass(LDK_LITRES, extractOfGravity(1 + yields / LDK_LITRES / 1000));
+    case "PPG":
+      return extractMass(litresPer.gal, extractOfGravity(1 + yields / 1000)) / kilogramsPer.lbm;
+  }
+}
+
+/** One line of a grist. */
+export interface Fermentable {
+  readonly kilograms: number;
+  /** kg of extract per kg, see `extractShare`. */
+  readonly share: number;
+}
+
+/** Extract that a grist could give if none stayed behind, kg. */
+export function gristExtract(grist: readonly Fermentable[]): number {
+  let sum = 0;
+  for (const { kilograms, share } of grist) {
+    check(massRange, kilograms);
+    sum += kilograms * share;
+  }
+  return sum;
+}
+
+/** Beyond this it is not scatter of the readings. */
+const MOST_EFFICIENCY = 105; // %
+
+/**
+ * Share of the grist's extract that is found in the wort.
+ *
+ * @param found extract in the wort, kg
+ * @param possible extract that the grist could give, kg
+ * @returns %
+ * @throws Refusal above 105 %, or if the grist holds nothing
+ */
+export function efficiency(found: number, possible: number): number {
+  const percent = (100 * found) / possible;
+  if (!(percent <= MOST_EFFICIENCY))
+    throw new Refusal({ kind: "more-than-grist", efficiency: percent, most: MOST_EFFICIENCY });
+  return percent;
+}

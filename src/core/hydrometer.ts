@@ -1,0 +1,56 @@
+import { shiftAt, type CheckPoint } from "./calibration.js";
+import { check, type Range } from "./range.js";
+import { densityOfGravity, extractOfDensity, wortDensity } from "./wort-density.js";
+
+/** Cubic expansion of hydrometer glass, 1/K: the conventional value of ISO 1768:1975. */
+export const GLASS_EXPANSION = 25e-6;
+
+/** Where hydrometers are read. The sources for wort end at 80 °C. */
+export const sampleTemperature: Range = { of: "sample temperature", min: 0, max: 80, unit: "°C" };
+
+/** What the maker and the reader have to say about a glass hydrometer. */
+export interface Hydrometer {
+  readonly scale: "SG" | "P" | "BX";
+  /** Temperature at which the scale is true, °C. */
+  readonly calibrationC: number;
+  /** Temperature of the water that an SG scale compares with, °C. */
+  readonly referenceC: number;
+  /** Added to a reading that is taken at the top of the meniscus, in units of the scale; 0 at the level surface. */
+  readonly meniscusAllowance: number;
+  /** Readings in liquids of known strength at the calibration temperature, taken as all others are. */
+  readonly checks: readonly CheckPoint[];
+}
+
+/** An SG scale that compares water and wort at 20 °C, read at the level surface, with nothing wrong. */
+export const plainHydrometer: Hydrometer = {
+  scale: "SG",
+  calibrationC: 20,
+  referenceC: 20,
+  meniscusAllowance: 0,
+  checks: [],
+};
+
+/** Density that a mark of the scale stands for, kg/m³ at the calibration temperature. */
+function markedDensity(mark: number, { scale, calibrationC, referenceC }: Hydrometer): number {
+  return scale === "SG" ? densityOfGravity(mark, referenceC) : wortDensity(mark, calibrationC);
+}
+
+/**
+ * Extract of the wort in which a glass hydrometer floats at a reading.
+ *
+ * The instrument displaces its own mass at every temperature, and the volume below a mark grows with the glass:
+ * ρ(w, t)·(1 + γ(t − t_cal)) = density of the mark. Air on the stem and surface tension are left out. In finished beer
+ * the answer is apparent extract: alcohol is taken as lightness, as every hydrometer does.
+ *
+ * @param reading as read, in units of the scale
+ * @param tC temperature of the sample, °C, 0 to 80
+ * @returns °P, −4 to 30
+ * @throws Refusal outside these ranges
+ */
+export function extractByHydrometer(reading: number, tC: number, hydrometer = plainHydrometer): number {
+  check(sampleTemperature, tC);
+  const shift = shiftAt(reading, hydrometer.checks, hydrometer.meniscusAllowance);
+  const mark = reading + hydrometer.meniscusAllowance + shift;
+  const buoyancy = 1 + GLASS_EXPANSION * (tC - hydrometer.calibrationC);
+  return extractOfDensity(markedDensity(mark, hydrometer) / buoyancy, tC);
+}

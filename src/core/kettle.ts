@@ -1,0 +1,98 @@
+import { volumeRange } from "./amounts.js";
+import { extractMass, wortMass, wortRange } from "./extract-mass.js";
+import { gravityOfExtract } from "./gravity.js";
+import { invert } from "./invert.js";
+import { check } from "./range.js";
+import { Refusal } from "./refusal.js";
+import { WATER_20 } from "./water-density.js";
+
+// All volumes are litres at 20 °C, all extracts °P. Water and extract are balanced by mass: volumes do not add up, and
+// neither do points of gravity.
+
+const PROOF = 1e-9; // kg of extract per litre of wort
+
+/**
+ * Strength of wort after boiling down, none of its extract lost.
+ *
+ * @param end volume after the boil
+ * @returns °P
+ * @throws Refusal if the volume would grow, or the wort become stronger than 30 °P
+ */
+export function boiledExtract(volume: number, extract: number, end: number): number {
+  check(volumeRange, end);
+  if (end > volume) throw new Refusal({ kind: "volume-grows", volume, end });
+  return invert((p) => extractMass(1, p), wortRange, extractMass(volume, extract) / end, PROOF);
+}
+
+/**
+ * Volume to boil down to for a target strength.
+ *
+ * @returns litres at 20 °C
+ * @throws Refusal if the target is weaker than the wort
+ */
+export function boiledVolume(volume: number, extract: number, target: number): number {
+  mustRise(extract, target);
+  return extractMass(volume, extract) / extractMass(1, target);
+}
+
+/**
+ * Water that thins wort to a target strength.
+ *
+ * @returns litres of water at 20 °C
+ * @throws Refusal if the target is stronger than the wort, or water
+ */
+export function dilutionWater(volume: number, extract: number, target: number): number {
+  check(wortRange, target);
+  if (target > extract || target === 0)
+    throw new Refusal({
+      kind: "target-not-below",
+      gravity: gravityOfExtract(extract),
+      target: gravityOfExtract(target),
+    });
+  return (1000 * wortMass(volume, extract) * (extract / target - 1)) / WATER_20;
+}
+
+/**
+ * Malt extract or sugar that strengthens wort to a target. What is not extract in it counts as water.
+ *
+ * @param share kg of extract per kg of the addition
+ * @returns kg of the addition
+ * @throws Refusal if the target is weaker than the wort, or not weaker than the addition
+ */
+export function fortifyingMass(volume: number, extract: number, target: number, share: number): number {
+  mustRise(extract, target);
+  if (!(100 * share > target))
+    throw new Refusal({ kind: "addition-too-weak", addition: 100 * share, target });
+  return (wortMass(volume, extract) * (target - extract)) / (100 * share - target);
+}
+
+/** One of several worts. */
+export interface Portion {
+  readonly litres: number;
+  readonly extract: number;
+}
+
+/**
+ * Strength of several worts together.
+ *
+ * @returns °P
+ */
+export function blendedExtract(portions: readonly Portion[]): number {
+  let mass = 0;
+  let extract = 0;
+  for (const portion of portions) {
+    mass += wortMass(portion.litres, portion.extract);
+    extract += extractMass(portion.litres, portion.extract);
+  }
+  return (100 * extract) / mass;
+}
+
+function mustRise(extract: number, target: number): void {
+  check(wortRange, target);
+  if (target < extract || target === 0)
+    throw new Refusal({
+      kind: "target-not-above",
+      gravity: gravityOfExtract(extract),
+      target: gravityOfExtract(target),
+    });
+}

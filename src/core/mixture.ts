@@ -1,0 +1,128 @@
+import { ethanolDensity20, ethanolDensity20Slope } from "./ethanol-density.js";
+import { gravitySlope, gravityUnchecked } from "./gravity.js";
+import { ethanolIndex, ethanolIndexSlope, sucroseIndex, sucroseIndexSlope } from "./refractive-index.js";
+import { WATER_20 } from "./water-density.js";
+import { AIR } from "./wort-density.js";
+
+// Balling: 2.0665 g of extract give 1 g of ethanol, 0.9565 g of carbon dioxide and 0.11 g of yeast (AOAC 935.20,
+// ASBC Beer-6, EBC 9.4).
+export const EXTRACT_PER_ALCOHOL = 2.0665;
+export const LOST_PER_ALCOHOL = 1.0665;
+
+/** A quantity with its derivatives by the two unknowns of a mixture. */
+export interface Slopes {
+  readonly value: number;
+  readonly byAlcohol: number;
+  readonly byExtract: number;
+}
+
+/** Water with ethanol and extract in it, 20 °C. */
+export interface Mixture {
+  /** First unknown: mass fraction of ethanol in plain ethanol-water that has as many grams of it per litre. */
+  readonly p: number;
+  /** Second unknown: °P of a wort that has as many grams of extract per litre. */
+  readonly extract: number;
+  /** Density, kg/m³. */
+  readonly density: Slopes;
+  /** Ethanol, kg/m³ of beer. */
+  readonly alcohol: number;
+  readonly alcoholSlope: number;
+  /** Real extract, kg/m³ of beer. */
+  readonly realExtract: number;
+  readonly realExtractSlope: number;
+}
+
+const OIML_WATER = ethanolDensity20(0);
+
+/**
+ * A mixture from its unknowns. Densities add as Tabarié found: at equal grams per volume, the gravity of a beer is that
+ * of its alcohol plus that of its extract, less 1.
+ */
+export function mixture(p: number, extract: number): Mixture {
+  const spirit = WATER_20 + ethanolDensity20(p) - OIML_WATER;
+  const spiritSlope = ethanolDensity20Slope(p);
+  const wort = AIR + gravityUnchecked(extract) * (WATER_20 - AIR);
+  const wortSlope = gravitySlope(extract) * (WATER_20 - AIR);
+  return {
+    p,
+    extract,
+    density: { value: spirit + wort - WATER_20, byAlcohol: spiritSlope, byExtract: wortSlope },
+    alcohol: p * spirit,
+    alcoholSlope: spirit + p * spiritSlope,
+    realExtract: (extract / 100) * wort,
+    realExtractSlope: wort / 100 + (extract / 100) * wortSlope,
+  };
+}
+
+/** Extract before fermentation, °P, by Balling's mass balance. */
+export function originalOf(m: Mixture): Slopes {
+  const mass = m.density.value + LOST_PER_ALCOHOL * m.alcohol;
+  const value = (100 * (EXTRACT_PER_ALCOHOL * m.alcohol + m.realExtract)) / mass;
+  const massSlope = m.density.byAlcohol + LOST_PER_ALCOHOL * m.alcoholSlope;
+  return {
+    value,
+    byAlcohol: (100 * EXTRACT_PER_ALCOHOL * m.alcoholSlope - value * massSlope) / mass,
+    byExtract: (100 * m.realExtractSlope - value * m.density.byExtract) / mass,
+  };
+}
+
+/**
+ * Refractive index; that of alcohol and that of extract add up.
+ *
+ * @param factor wort correction factor: a refractometer shows extract at this many times its strength
+ */
+export function indexOf(m: Mixture, factor: number): Slopes {
+  const c = m.alcohol / 1000; // g/mL
+  return {
+    value: sucroseIndex(factor * m.extract) + ethanolIndex(c),
+    byAlcohol: (ethanolIndexSlope(c) * m.alcoholSlope) / 1000,
+    byExtract: sucroseIndexSlope(factor * m.extract) * factor,
+  };
+}
+
+/** What a mixture must show, and how near is near enough. */
+export interface Condition {
+  readonly of: (m: Mixture) => Slopes;
+  readonly target: number;
+  readonly tolerance: number;
+}
+
+/** A density to reach, kg/m³. */
+export const density = (target: number): Condition => ({ of: (m) => m.density, target, tolerance: 1e-8 });
+
+/** An original extract to reach, °P. */
+export const original = (target: number): Condition => ({ of: originalOf, target, tolerance: 1e-8 });
+
+/** A refractive index to reach. */
+export const index = (target: number, factor: number): Condition => ({
+  of: (m) => indexOf(m, factor),
+  target,
+  tolerance: 1e-12,
+});
+
+/** Where to begin; a near guess saves steps, a far one still arrives. */
+export type Start = Pick<Mixture, "p" | "extract">;
+
+const MOST_STEPS = 20;
+
+/**
+ * The mixture that meets two conditions, by Newton's method in both unknowns.
+ *
+ * @returns the mixture, proved against both targets; undefined if there is none
+ */
+export function mixtureWith(a: Condition, b: Condition, start: Start): Mixture | undefined {
+  let m = mixture(start.p, start.extract);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const qa = a.of(m);
+    const qb = b.of(m);
+    const missA = qa.value - a.target;
+    const missB = qb.value - b.target;
+    if (Math.abs(missA) <= a.tolerance && Math.abs(missB) <= b.tolerance) return m;
+    const determinant = qa.byAlcohol * qb.byExtract - qa.byExtract * qb.byAlcohol;
+    const p = m.p - (missA * qb.byExtract - missB * qa.byExtract) / determinant;
+    const extract = m.extract - (qa.byAlcohol * missB - qb.byAlcohol * missA) / determinant;
+    if (!Number.isFinite(p) || !Number.isFinite(extract)) return undefined;
+    m = mixture(p, extract);
+  }
+  return undefined;
+}

@@ -1,0 +1,56 @@
+import { extractOfGravity } from "./gravity.js";
+import { check, type Range } from "./range.js";
+import { brixRange } from "./refractive-index.js";
+import { refractometerCorrection } from "./refractometer-temperature.js";
+
+/** What the maker and the user have to say about a refractometer. */
+export interface Refractometer {
+  /** An SG scale is taken as the gravity of the sucrose solution that the prism sees. */
+  readonly scale: "BX" | "SG";
+  /** It refers its reading to 20 °C by itself. */
+  readonly compensates: boolean;
+  /** °Bx that unfermented wort shows, over its °P. */
+  readonly wortFactor: number;
+  /** What it shows on distilled water, in units of its scale. */
+  readonly waterReading: number;
+}
+
+/**
+ * Compensating, true on water, wort correction factor 1.04. The factor is common practice and no standard: published
+ * constants give 1.00 to 1.045, so a brewer should find their own.
+ */
+export const plainRefractometer: Refractometer = {
+  scale: "BX",
+  compensates: true,
+  wortFactor: 1.04,
+  waterReading: 0,
+};
+
+export const wortFactorRange: Range = { of: "wort correction factor", min: 0.9, max: 1.1, unit: "" };
+
+/**
+ * °Bx referred to 20 °C: the scale, the zero on water and the temperature put right.
+ *
+ * @param reading as read, in units of the scale
+ * @param tC temperature of the prism, °C, 10 to 30; an instrument that compensates needs none
+ * @throws Refusal outside 0 to 30 °Bx, or 10 to 30 °C
+ */
+export function brixByRefractometer(reading: number, refractometer: Refractometer, tC = NaN): number {
+  const { scale, compensates, waterReading } = refractometer;
+  const onScale = (value: number): number => (scale === "SG" ? extractOfGravity(value) : value);
+  const brix = onScale(reading) - onScale(waterReading);
+  check(brixRange, brix);
+  return compensates ? brix : brix + refractometerCorrection(brix, tC);
+}
+
+/**
+ * Extract of unfermented wort.
+ *
+ * @param brix referred to 20 °C, °Bx
+ * @param factor wort correction factor, 0.9 to 1.1
+ * @returns °P
+ */
+export function extractByRefractometer(brix: number, factor: number): number {
+  check(wortFactorRange, factor);
+  return brix / factor;
+}

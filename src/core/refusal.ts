@@ -1,0 +1,42 @@
+import type { Range } from "./range.js";
+
+/** Why the core gave no number. Gravities are SG, temperatures °C, extracts °P. */
+export type Reason =
+  /** Outside what the source covers. */
+  | { readonly kind: "out-of-range"; readonly range: Range; readonly given: number }
+  /** The result of a correction lies outside what the source covers, though the reading itself does not. */
+  | { readonly kind: "no-solution"; readonly range: Range; readonly sought: string }
+  /** A final gravity above the original one. */
+  | { readonly kind: "final-above-original"; readonly original: number; readonly final: number }
+  /** More fermented away than the original gravity held. */
+  | { readonly kind: "final-too-low"; readonly original: number; readonly final: number }
+  /** A refractometer shows more than the unfermented wort would. */
+  | { readonly kind: "refraction-above-original"; readonly reading: number; readonly original: number }
+  /** Hydrometer and refractometer cannot both be right for any beer. */
+  | { readonly kind: "readings-disagree"; readonly gravity: number; readonly reading: number }
+  /** The UK duty table stops here. */
+  | { readonly kind: "duty-table-ends"; readonly lost: number; readonly most: number }
+  /** More extract in the wort than the grist holds. */
+  | { readonly kind: "more-than-grist"; readonly efficiency: number; readonly most: number }
+  /** A target on the wrong side of where the wort is. */
+  | { readonly kind: "target-not-above"; readonly gravity: number; readonly target: number }
+  | { readonly kind: "target-not-below"; readonly gravity: number; readonly target: number }
+  | { readonly kind: "volume-grows"; readonly volume: number; readonly end: number }
+  /** An addition that is thinner than the target cannot reach it. */
+  | { readonly kind: "addition-too-weak"; readonly addition: number; readonly target: number }
+  /** Calibration pairs through which no sensible line goes. */
+  | {
+      readonly kind: "calibration-slope";
+      readonly slope: number;
+      readonly min: number;
+      readonly max: number;
+    };
+
+/** Thrown instead of an answer that could not be trusted. Carries data; its sentence is made where it is shown. */
+export class Refusal extends Error {
+  override readonly name = "Refusal";
+
+  constructor(readonly reason: Reason) {
+    super(reason.kind);
+  }
+}
