@@ -1,0 +1,67 @@
+import { nameKey } from "./name.js";
+import type { Profile } from "./schema.js";
+import { FORMAT_VERSION, type InstrumentSet } from "./set.js";
+
+/** A profile that gave way to a later edit. */
+export interface Overruled {
+  readonly name: string;
+  /** What gave way. */
+  readonly profile: Profile;
+  /** What stands now; undefined if it was removed. */
+  readonly by: Profile | undefined;
+}
+
+export interface Merged {
+  readonly set: InstrumentSet;
+  /** Everything of either side that does not stand any more, so that nothing is lost silently. */
+  readonly overruled: readonly Overruled[];
+}
+
+interface Entry {
+  readonly name: string;
+  readonly at: number;
+  readonly profile: Profile | undefined;
+}
+
+/** A profile that nobody dated is older than any that is dated. */
+const time = (edited: string | undefined): number => (edited === undefined ? -Infinity : Date.parse(edited));
+
+function entries(set: InstrumentSet): Map<string, Entry> {
+  const all = new Map<string, Entry>();
+  for (const { name, edited } of set.removed ?? [])
+    all.set(nameKey(name), { name, at: time(edited), profile: undefined });
+  for (const profile of set.instruments)
+    all.set(nameKey(profile.name), { name: profile.name, at: time(profile.edited), profile });
+  return all;
+}
+
+const same = (a: Profile | undefined, b: Profile | undefined): boolean =>
+  JSON.stringify(a) === JSON.stringify(b);
+
+/**
+ * Brings two sets together, profile by profile: the later edit wins, and a removal counts as an edit. Between edits of
+ * the same time `theirs` wins, so that two copies which merge each other agree only if told who is who.
+ */
+export function mergeSets(mine: InstrumentSet, theirs: InstrumentSet): Merged {
+  const merged = entries(mine);
+  const overruled: Overruled[] = [];
+  for (const [key, their] of entries(theirs)) {
+    const my = merged.get(key);
+    const [stands, yields] = my && my.at > their.at ? [my, their] : [their, my];
+    merged.set(key, stands);
+    if (yields?.profile && !same(yields.profile, stands.profile))
+      overruled.push({ name: yields.name, profile: yields.profile, by: stands.profile });
+  }
+  const all = [...merged.values()];
+  const removed = all
+    .filter((entry) => !entry.profile && Number.isFinite(entry.at))
+    .map(({ name, at }) => ({ name, edited: new Date(at).toISOString() }));
+  return {
+    set: {
+      version: FORMAT_VERSION,
+      instruments: all.flatMap(({ profile }) => profile ?? []),
+      ...(removed.length > 0 ? { removed } : {}),
+    },
+    overruled,
+  };
+}

@@ -1,0 +1,92 @@
+import { z } from "zod";
+import { nameKey } from "./name.js";
+import { sentences } from "./problems.js";
+import { InstrumentsRefused } from "./refusal.js";
+import { edited, name, profile, type Profile } from "./schema.js";
+
+/** Raised when a reader of today could misunderstand what a writer of tomorrow means. */
+export const FORMAT_VERSION = 1;
+
+const MOST_INSTRUMENTS = 1000;
+/** More text than any set of instruments needs; refused before it is parsed. */
+const LONGEST_TEXT = 2_000_000;
+
+const removal = z.strictObject({ name, edited });
+
+const instrumentSet = z
+  .strictObject({
+    version: z.literal(FORMAT_VERSION),
+    instruments: z.array(profile).max(MOST_INSTRUMENTS),
+    /** Names that were taken out, so that an older copy cannot bring them back unseen. */
+    removed: z.array(removal).max(MOST_INSTRUMENTS).optional(),
+  })
+  .superRefine(({ instruments }, context) => {
+    const seen = new Map<string, number>();
+    instruments.forEach(({ name }, i) => {
+      const first = seen.get(nameKey(name));
+      if (first === undefined) seen.set(nameKey(name), i);
+      else
+        context.addIssue({
+          code: "custom",
+          path: ["instruments", i, "name"],
+          message: `another name: instruments[${first}] has this one`,
+        });
+    });
+  });
+
+/** The instruments of a workbook or of a file. */
+export type InstrumentSet = z.infer<typeof instrumentSet>;
+
+export const noInstruments: InstrumentSet = { version: FORMAT_VERSION, instruments: [] };
+
+const versioned = z.looseObject({ version: z.number().int().min(1) });
+
+/**
+ * Reads a set of instruments from JSON text.
+ *
+ * @throws InstrumentsRefused if it is too long, not JSON, of a later version, or not valid: every problem with its path
+ */
+export function parseSet(text: string): InstrumentSet {
+  if (text.length > LONGEST_TEXT)
+    throw new InstrumentsRefused("unreadable", [
+      `The instruments take ${text.length} characters; allowed are ${LONGEST_TEXT}.`,
+    ]);
+  let json: unknown;
+  try {
+    json = JSON.parse(text.replace(/^\uFEFF/, ""));
+  } catch (error) {
+    throw new InstrumentsRefused("unreadable", [
+      `The instruments are not JSON: ${(error as Error).message}.`,
+    ]);
+  }
+  const { data } = versioned.safeParse(json);
+  if (data && data.version > FORMAT_VERSION)
+    throw new InstrumentsRefused("newer", [
+      `The instruments have format version ${data.version}; this Gylesheet reads up to ${FORMAT_VERSION}. Update it.`,
+    ]);
+  const read = instrumentSet.safeParse(json);
+  if (!read.success) throw new InstrumentsRefused("invalid", sentences(read.error, json));
+  return read.data;
+}
+
+/**
+ * Checks a single profile, such as one from a form.
+ *
+ * @throws InstrumentsRefused with every problem and its path
+ */
+export function parseProfile(input: unknown): Profile {
+  const read = profile.safeParse(input);
+  if (!read.success) throw new InstrumentsRefused("invalid", sentences(read.error, input));
+  return read.data;
+}
+
+/** JSON text of a set, for a file or a workbook. */
+export function formatSet(set: InstrumentSet): string {
+  return JSON.stringify(set, null, 2);
+}
+
+/** The profile of that name, if there is one. */
+export function findInstrument(set: InstrumentSet, name: string): Profile | undefined {
+  const key = nameKey(name);
+  return set.instruments.find((instrument) => nameKey(instrument.name) === key);
+}
