@@ -1,4 +1,4 @@
-import { beerByExtracts, originalRange } from "./beer.js";
+import { originalRange, type Beer } from "./beer.js";
 import { check, type Range } from "./range.js";
 import { Refusal } from "./refusal.js";
 import { gravityOfExtract } from "./gravity.js";
@@ -24,16 +24,9 @@ export function apparentAttenuation(original: number, apparent: number): number 
   return (100 * (original - apparent)) / original;
 }
 
-/**
- * Real attenuation (real degree of fermentation, ASBC Beer-6): share of the original extract that has fermented.
- *
- * @param original °P, 0.1 to 30
- * @param apparent final apparent extract, °P, −4 to 30
- * @returns %
- */
-export function realAttenuation(original: number, apparent: number): number {
-  check(attenuableRange, original);
-  const { abw, realExtract } = beerByExtracts(original, apparent);
+/** Real attenuation of a beer, %: share of the original extract that has fermented (ASBC Beer-6, real degree of fermentation). */
+export function realAttenuation({ abw, realExtract, originalExtract }: Beer): number {
+  check(attenuableRange, originalExtract);
   const fermented = EXTRACT_PER_ALCOHOL * abw;
   return (100 * fermented) / (fermented + realExtract);
 }

@@ -5,8 +5,9 @@ import { check, type Range } from "./range.js";
 // Apparent specific gravity 20 °C/20 °C (both weighed in air) by mass fraction of sucrose: NBS Circular C440 (1942),
 // Table 114, 0 to 30 %, printed to 5 decimals. No printed formula follows the table to its last digit at both ends (the
 // usual cubic reads 1.00002 for water), so this is our own fit to the printed rows: a quintic through 1 at water, within
-// 1.0e-5 of every row, and of all such the one that stays nearest to the sucrose density formula down to −4 %.
-const fit = [1, 0.387981, 0.101254, 0.268861, -0.639629, 0.631579];
+// 1.0e-5 of every row and not below the last, and of all such the one that stays nearest to the sucrose density formula
+// down to −4 %.
+const fit = [1, 0.387982, 0.101194, 0.270653, -0.654916, 0.668957];
 
 /** The printed table, and its smooth continuation below water for beer, which alcohol makes lighter. */
 export const extractRange: Range = { of: "extract", min: -4, max: 30, unit: "°P" };

@@ -8,6 +8,9 @@ export const GLASS_EXPANSION = 25e-6;
 /** Where hydrometers are read. The sources for wort end at 80 °C. */
 export const sampleTemperature: Range = { of: "sample temperature", min: 0, max: 80, unit: "°C" };
 
+/** Marks of an SG scale between which any wort or beer floats, hot or cold. */
+export const sgMarks: Range = { of: "hydrometer reading", min: 0.95, max: 1.2, unit: "SG" };
+
 /** What the maker and the reader have to say about a glass hydrometer. */
 export interface Hydrometer {
   readonly scale: "SG" | "P" | "BX";

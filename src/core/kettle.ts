@@ -9,7 +9,7 @@ import { WATER_20 } from "./water-density.js";
 // All volumes are litres at 20 °C, all extracts °P. Water and extract are balanced by mass: volumes do not add up, and
 // neither do points of gravity.
 
-const PROOF = 1e-9; // kg of extract per litre of wort
+const PROOF = 1e-12; // kg of extract per litre of wort
 
 /**
  * Strength of wort after boiling down, none of its extract lost.

@@ -23,14 +23,7 @@ export type Reason =
   | { readonly kind: "target-not-below"; readonly gravity: number; readonly target: number }
   | { readonly kind: "volume-grows"; readonly volume: number; readonly end: number }
   /** An addition that is thinner than the target cannot reach it. */
-  | { readonly kind: "addition-too-weak"; readonly addition: number; readonly target: number }
-  /** Calibration pairs through which no sensible line goes. */
-  | {
-      readonly kind: "calibration-slope";
-      readonly slope: number;
-      readonly min: number;
-      readonly max: number;
-    };
+  | { readonly kind: "addition-too-weak"; readonly addition: number; readonly target: number };
 
 /** Thrown instead of an answer that could not be trusted. Carries data; its sentence is made where it is shown. */
 export class Refusal extends Error {

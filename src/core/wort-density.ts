@@ -44,10 +44,10 @@ export function wortDensity(extract: number, tC: number): number {
   return wortDensity20(extract) * expansionAt(tC)(extract / 100);
 }
 
-const PROOF = 1e-9; // kg/m³
+const PROOF = 1e-11; // kg/m³
 
 /**
- * Extract of the wort that has a given density at a given temperature; proved to 1e-9 kg/m³.
+ * Extract of the wort that has a given density at a given temperature; proved to 1e-11 kg/m³.
  *
  * @param density kg/m³
  * @param tC °C, 0 to 100

@@ -84,9 +84,3 @@ export function parseProfile(input: unknown): Profile {
 export function formatSet(set: InstrumentSet): string {
   return JSON.stringify(set, null, 2);
 }
-
-/** The profile of that name, if there is one. */
-export function findInstrument(set: InstrumentSet, name: string): Profile | undefined {
-  const key = nameKey(name);
-  return set.instruments.find((instrument) => nameKey(instrument.name) === key);
-}

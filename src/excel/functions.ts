@@ -1,0 +1,35 @@
+// The functions bundle, as Excel loads it: a classic script that associates every function at once.
+/// <reference types="custom-functions-runtime" />
+import { call } from "../functions/call.js";
+import { catalogue } from "../functions/catalogue.js";
+import { CellError, type ErrorCode, type Result } from "../functions/cell-value.js";
+
+/** For the host's own script: hands over the instruments of the workbook. Global `Gylesheet.useInstruments`. */
+export { useInstruments } from "../functions/instruments-port.js";
+
+const hostCode: Record<ErrorCode, keyof typeof CustomFunctions.ErrorCode> = {
+  "#VALUE!": "invalidValue",
+  "#N/A": "notAvailable",
+  "#DIV/0!": "divisionByZero",
+  "#NUM!": "invalidNumber",
+  "#NULL!": "nullReference",
+};
+
+type HostResult = Exclude<Result, CellError> | CustomFunctions.Error;
+
+// CustomFunctions.Error and ErrorCode appear only after the host's own file has loaded: not to be touched before a call.
+function toHost(result: Result): HostResult {
+  if (!(result instanceof CellError)) return result;
+  const code = CustomFunctions.ErrorCode[hostCode[result.code]];
+  return result.message === ""
+    ? new CustomFunctions.Error(code)
+    : new CustomFunctions.Error(code, result.message);
+}
+
+const cells = (results: Result[][]): HostResult[][] => results.map((row) => row.map(toHost));
+
+for (const spec of catalogue)
+  CustomFunctions.associate(spec.name, (...args: unknown[]) => {
+    const results = call(spec, args);
+    return results instanceof Promise ? results.then(cells) : cells(results);
+  });

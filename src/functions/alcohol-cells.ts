@@ -1,0 +1,170 @@
+import { alcoholByVolume, methods, type Method } from "../core/alcohol-methods.js";
+import { apparentAttenuation, attenuationRange, finalExtract, realAttenuation } from "../core/attenuation.js";
+import { beerByExtracts } from "../core/beer.js";
+import { energy } from "../core/energy.js";
+import { choiceOr, measurement, optionalNumber } from "./argument.js";
+import { elementwise } from "./define.js";
+import {
+  finalGravity,
+  gravity,
+  readGravity,
+  scale,
+  writeGravity,
+  type GravityScale,
+} from "./gravity-argument.js";
+
+const pair = {
+  original: gravity("original gravity", "Original gravity: SG (1.048 or 1048), or °P (see scale)."),
+  final: finalGravity("final gravity", "Final gravity: SG (1.012 or 1012), or °P (see scale)."),
+};
+
+const pairScale = { scale: scale("How both gravities are written") };
+
+interface Pair {
+  readonly original: number;
+  readonly final: number;
+  readonly scale: GravityScale;
+}
+
+/** Original and apparent extract, °P. */
+const extracts = ({ original, final, scale }: Pair): readonly [number, number] => [
+  readGravity(original, scale, "original gravity"),
+  readGravity(final, scale, "final gravity"),
+];
+
+const BALLING =
+  "Balling's mass balance (2.0665 g of extract give 1 g of alcohol) closed by Tabarié's density of beer, with the " +
+  "density of ethanol of OIML R 22, solved for the real extract. Yields scatter between fermentations, so no such " +
+  "method is better than about ±0.15 to 0.3 % vol. ";
+
+const LABEL =
+  "Not for a label or a duty return as it stands: there the law of your country and a licensed laboratory decide. And no " +
+  "number here says who may drive.";
+
+export const ABV = elementwise(
+  {
+    name: "ABV",
+    topic: "Alcohol and attenuation",
+    summary: "Alcohol by volume from original and final gravity.",
+    returns: "% vol at 20 °C, as a number: 4.7 is 4.7 % vol.",
+    examples: [
+      { formula: "GYLE.ABV(1.048,1.012)", says: "About 4.7 % vol." },
+      { formula: 'GYLE.ABV(12,3.1,,"P")', says: "The same from °P." },
+      {
+        formula: 'GYLE.ABV(1.048,1.012,"DUTY-UK")',
+        says: "By the UK duty factors, before rounding down to 0.1.",
+      },
+    ],
+    method:
+      `"BALLING" (default): ${BALLING}"QUOTIENT": Balling's attenuation quotient, original 6 to 30 °P. "DUTY-UK": factors of the UK ` +
+      'beer duty notice by degrees of gravity lost, up to 100.7. "RULE": 131.25 times the difference (common practice, no source).',
+    caution: LABEL,
+  },
+  {
+    ...pair,
+    method: choiceOr<Method>("BALLING", {
+      label: "method",
+      description: '"BALLING", "QUOTIENT", "DUTY-UK" or "RULE". If omitted, "BALLING".',
+      from: methods,
+    }),
+    ...pairScale,
+  },
+  ({ method, ...gravities }) => alcoholByVolume(...extracts(gravities), method),
+);
+
+export const ABW = elementwise(
+  {
+    name: "ABW",
+    topic: "Alcohol and attenuation",
+    summary: "Alcohol by weight from original and final gravity.",
+    returns: "% m/m, as a number of percent.",
+    examples: [{ formula: "GYLE.ABW(1.048,1.012)", says: "About 3.7 % m/m." }],
+    method: BALLING,
+    caution: LABEL,
+  },
+  { ...pair, ...pairScale },
+  (gravities) => beerByExtracts(...extracts(gravities)).abw,
+);
+
+export const ATTENUATION_APPARENT = elementwise(
+  {
+    name: "ATTENUATION.APPARENT",
+    topic: "Alcohol and attenuation",
+    summary: "Apparent attenuation: the share of the original extract that is gone, by hydrometer.",
+    returns: "%, as a number of percent; above 100 where beer is lighter than water.",
+    examples: [{ formula: "GYLE.ATTENUATION.APPARENT(1.048,1.012)", says: "About 74 %." }],
+    method:
+      "100·(original − final)/original, both in °P. Alcohol makes beer lighter, so it looks more attenuated than it is.",
+  },
+  { ...pair, ...pairScale },
+  (gravities) => apparentAttenuation(...extracts(gravities)),
+);
+
+export const ATTENUATION_REAL = elementwise(
+  {
+    name: "ATTENUATION.REAL",
+    topic: "Alcohol and attenuation",
+    summary: "Real attenuation: the share of the original extract that has fermented.",
+    returns: "%, as a number of percent.",
+    examples: [{ formula: "GYLE.ATTENUATION.REAL(1.048,1.012)", says: "About 61 %." }],
+    method: `Real degree of fermentation, ASBC Beer-6: extract fermented over extract fermented and left. ${BALLING}`,
+  },
+  { ...pair, ...pairScale },
+  (gravities) => realAttenuation(beerByExtracts(...extracts(gravities))),
+);
+
+export const EXTRACT_REAL = elementwise(
+  {
+    name: "EXTRACT.REAL",
+    topic: "Alcohol and attenuation",
+    summary: "Real extract: what is left in the beer, with the lightness of alcohol taken out.",
+    returns: "°P: grams in 100 g of beer.",
+    examples: [{ formula: "GYLE.EXTRACT.REAL(1.048,1.012)", says: "About 4.8 °P." }],
+    method: BALLING,
+  },
+  { ...pair, ...pairScale },
+  (gravities) => beerByExtracts(...extracts(gravities)).realExtract,
+);
+
+export const FINAL_EXPECTED = elementwise(
+  {
+    name: "FINAL.EXPECTED",
+    topic: "Alcohol and attenuation",
+    summary: "Gravity at which a wort has reached an apparent attenuation.",
+    returns: "Gravity, written as the original is.",
+    examples: [
+      { formula: "GYLE.FINAL.EXPECTED(1.048,75)", says: "Where a yeast that attenuates to 75 % would stop." },
+    ],
+    method: "Original extract times (1 − attenuation/100), in °P. Attenuation 0 counts as an empty cell.",
+    caution: "An expectation, not a measurement: never bottle on it. Sugar left in a bottle can burst it.",
+  },
+  {
+    original: pair.original,
+    attenuation: measurement({
+      label: "attenuation",
+      description: `Apparent attenuation, %, up to ${attenuationRange.max}: 75 is 75 %.`,
+    }),
+    scale: scale("How the original gravity and the result are written"),
+  },
+  ({ original, attenuation, scale }) =>
+    writeGravity(finalExtract(readGravity(original, scale, "original gravity"), attenuation), scale),
+);
+
+export const ENERGY = elementwise(
+  {
+    name: "ENERGY",
+    topic: "Alcohol and attenuation",
+    summary: "Energy of a beer from original and final gravity.",
+    returns: "kcal, in 100 mL if no volume is given.",
+    examples: [{ formula: "GYLE.ENERGY(1.048,1.012,330)", says: "kcal in a bottle of 330 mL." }],
+    method: `ASBC Beer-33: 6.9 kcal per gram of alcohol, 4 per gram of real extract less 0.1 % of ash. Gravities as SG. ${BALLING}`,
+    caution: "Not for a label: the law prescribes the factors and the analysis for nutrition labels.",
+  },
+  {
+    original: pair.original,
+    final: pair.final,
+    millilitres: optionalNumber({ label: "volume", description: "Volume of beer, mL. If omitted, 100." }),
+  },
+  ({ original, final, millilitres = 100 }) =>
+    energy(beerByExtracts(...extracts({ original, final, scale: "SG" })), millilitres),
+);

@@ -1,0 +1,133 @@
+import { CellError, type CellContent } from "./cell-value.js";
+import {
+  emptyBeside,
+  neededBeside,
+  notAChoice,
+  notNumber,
+  notText,
+  textNotNumber,
+  zeroOrEmpty,
+} from "./messages.js";
+
+/** A cell that is no error. */
+export type Plain = Exclude<CellContent, CellError>;
+
+/** The cells of one place, by argument name; for an argument that depends on another. */
+export type Row = Readonly<Record<string, CellContent>>;
+
+/** How one argument looks to the user, and how its cells are read. */
+export interface Argument<T> {
+  /** As a message calls it. */
+  readonly label: string;
+  /** As the formula bar explains it, with unit and range. */
+  readonly description: string;
+  readonly optional: boolean;
+  /** It is looked up among the workbook's instruments. */
+  readonly namesInstrument?: true;
+  /** Whether this cell is empty in a way that makes the result empty. */
+  readonly leavesBlank: (content: Plain, row: Row) => boolean;
+  /** @throws CellError for what cannot be read */
+  readonly read: (content: Plain) => T;
+}
+
+interface Words {
+  readonly label: string;
+  readonly description: string;
+}
+
+const never = (): boolean => false;
+
+/** A number, or undefined where the cell is empty. @throws CellError for text and truth values */
+export function readNumber(content: Plain, label: string, otherwise?: string): number | undefined {
+  if (typeof content === "number" || content === undefined) return content;
+  if (typeof content === "boolean") throw new CellError("#VALUE!", notNumber(label, content));
+  throw new CellError("#VALUE!", textNotNumber(label, content, otherwise));
+}
+
+/**
+ * A measurement without which there is nothing to calculate: where it is empty, so is the result. As a blank may arrive
+ * as 0, a 0 counts as empty unless `zero` says otherwise.
+ */
+export function measurement(words: Words & { readonly zero?: (row: Row) => boolean }): Argument<number> {
+  const { label, description, zero } = words;
+  return {
+    label,
+    description,
+    optional: false,
+    leavesBlank: (content, row) => content === undefined || (content === 0 && !zero?.(row)),
+    read: (content) => readNumber(content, label) ?? 0,
+  };
+}
+
+/**
+ * A number that must stand beside a measurement: empty is an error, never an assumption, and 0 is one too, because a
+ * blank may arrive as 0.
+ */
+export function companion(
+  words: Words & { readonly beside: string; readonly small: string; readonly really: string },
+): Argument<number> {
+  const { label, description, beside, small, really } = words;
+  return {
+    label,
+    description,
+    optional: false,
+    leavesBlank: never,
+    read: (content) => {
+      const value = readNumber(content, label, neededBeside(beside));
+      if (value === undefined) throw new CellError("#VALUE!", emptyBeside(label, beside));
+      if (value === 0) throw new CellError("#VALUE!", zeroOrEmpty(label, beside, small, really));
+      return value;
+    },
+  };
+}
+
+/** A number that may be left out. As a blank may arrive as 0, a 0 is left out too. */
+export function optionalNumber({ label, description }: Words): Argument<number | undefined> {
+  return {
+    label,
+    description,
+    optional: true,
+    leavesBlank: never,
+    read: (content) => {
+      const value = readNumber(content, label);
+      return value === 0 ? undefined : value;
+    },
+  };
+}
+
+/** One of a few words, in any letter case. */
+export function choice<T extends string>(words: Words & { readonly from: readonly T[] }): Argument<T> {
+  const { label, description, from } = words;
+  return {
+    label,
+    description,
+    optional: false,
+    leavesBlank: never,
+    read: (content) => {
+      const given = content === undefined ? "" : String(content).trim();
+      const found = from.find((word) => word.toLowerCase() === given.toLowerCase());
+      if (found === undefined) throw new CellError("#VALUE!", notAChoice(label, given, from));
+      return found;
+    },
+  };
+}
+
+/** One of a few words, or the usual one if the argument is left out. As a blank may arrive as 0, so may that. */
+export function choiceOr<T extends string>(
+  otherwise: NoInfer<T>,
+  words: Words & { readonly from: readonly T[] },
+): Argument<T> {
+  const given = choice(words);
+  return {
+    ...given,
+    optional: true,
+    read: (content) => (content === undefined || content === 0 ? otherwise : given.read(content)),
+  };
+}
+
+/** A name in free text; a number is taken as the name it spells. */
+export function readName(content: Plain, label: string): string | undefined {
+  if (content === undefined || content === 0) return undefined;
+  if (typeof content === "boolean") throw new CellError("#VALUE!", notText(label));
+  return String(content);
+}

@@ -1,0 +1,42 @@
+import { inCell } from "./define.js";
+import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
+import type { FunctionSpec } from "./function-spec.js";
+import { instruments, instrumentsOrTimeout } from "./instruments-port.js";
+import { unknownFailure } from "./messages.js";
+
+/** A host may hand over a single cell as it is, or nothing at all. */
+function matrix(argument: unknown): Matrix {
+  if (!Array.isArray(argument)) return [[argument]];
+  const rows = argument.map((row): readonly unknown[] => (Array.isArray(row) ? row : [row]));
+  return rows.length === 0 || rows[0]?.length === 0 ? [[undefined]] : rows;
+}
+
+/** The last look before cells go out: a number that is none must not become 0 on its way. */
+function finished(result: Result): Result {
+  return typeof result === "number" && !Number.isFinite(result)
+    ? new CellError("#VALUE!", unknownFailure)
+    : result;
+}
+
+function calculate(spec: FunctionSpec, args: readonly Matrix[]): Result[][] {
+  try {
+    const result = inCell(() => spec.calculate(args));
+    return result instanceof CellError ? [[result]] : result.map((row) => row.map(finished));
+  } catch {
+    return [[new CellError("#VALUE!", unknownFailure)]];
+  }
+}
+
+const namesAny = (cells: Matrix | undefined): boolean =>
+  cells?.some((row) => row.some((cell) => typeof cellContent(cell) === "string")) ?? false;
+
+/**
+ * Calls a function with what a host hands over. Never throws and never gives anything but cells; waits only if an
+ * instrument is named and the host has not brought the instruments yet.
+ */
+export function call(spec: FunctionSpec, args: readonly unknown[]): Result[][] | Promise<Result[][]> {
+  const matrices = spec.parameters.map((_, i) => matrix(args[i]));
+  const mustWait =
+    instruments() === undefined && spec.parameters.some((p, i) => p.namesInstrument && namesAny(matrices[i]));
+  return mustWait ? instrumentsOrTimeout().then(() => calculate(spec, matrices)) : calculate(spec, matrices);
+}

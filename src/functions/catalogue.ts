@@ -1,0 +1,45 @@
+import {
+  ABV,
+  ABW,
+  ATTENUATION_APPARENT,
+  ATTENUATION_REAL,
+  ENERGY,
+  EXTRACT_REAL,
+  FINAL_EXPECTED,
+} from "./alcohol-cells.js";
+import { CONVERT } from "./convert-cell.js";
+import { FLOATING } from "./floating-cell.js";
+import type { FunctionSpec } from "./function-spec.js";
+import { EFFICIENCY, EXTRACT_MASS, EXTRACT_POTENTIAL } from "./grist-cells.js";
+import { HYDROMETER } from "./hydrometer-cell.js";
+import { BLEND, BOIL_GRAVITY, BOIL_VOLUME, DILUTE, FORTIFY } from "./kettle-cells.js";
+import { ORIGINAL, REFRACTOMETER_BEER, REFRACTOMETER_WORT } from "./refractometer-cells.js";
+import { SEASON } from "./season-cell.js";
+import { VOLUME_COOLED } from "./volume-cell.js";
+
+/** All cell functions, in the order in which lists show them. */
+export const catalogue: readonly FunctionSpec[] = [
+  HYDROMETER,
+  REFRACTOMETER_WORT,
+  REFRACTOMETER_BEER,
+  FLOATING,
+  CONVERT,
+  SEASON,
+  ABV,
+  ABW,
+  ATTENUATION_APPARENT,
+  ATTENUATION_REAL,
+  EXTRACT_REAL,
+  ORIGINAL,
+  FINAL_EXPECTED,
+  ENERGY,
+  VOLUME_COOLED,
+  EXTRACT_MASS,
+  EXTRACT_POTENTIAL,
+  EFFICIENCY,
+  BOIL_GRAVITY,
+  BOIL_VOLUME,
+  DILUTE,
+  FORTIFY,
+  BLEND,
+];

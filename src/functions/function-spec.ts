@@ -1,0 +1,45 @@
+import type { Matrix, Result } from "./cell-value.js";
+
+/** What users want to know: how the list of functions is ordered. */
+export const topics = ["Correct a reading", "Alcohol and attenuation", "Mash and kettle"] as const;
+
+export interface Example {
+  /** Without "=", arguments separated by commas. */
+  readonly formula: string;
+  /** What it gives, and why one would ask. */
+  readonly says: string;
+}
+
+/** A cell function in words. */
+export interface Words {
+  /** Id and name in one, after the namespace. Stable once shipped. */
+  readonly name: string;
+  readonly topic: (typeof topics)[number];
+  /** One sentence for lists and the formula bar. */
+  readonly summary: string;
+  readonly returns: string;
+  readonly examples: readonly Example[];
+  /** How it is done, and where the numbers come from. */
+  readonly method: string;
+  /** Where a number could hurt someone. */
+  readonly caution?: string;
+}
+
+export interface Parameter {
+  /** As the formula bar shows it. Stable once shipped; new ones go to the end. */
+  readonly name: string;
+  readonly description: string;
+  readonly optional: boolean;
+  /** It is looked up among the workbook's instruments. */
+  readonly namesInstrument: boolean;
+}
+
+/** A cell function: its words, and what it does with cells. It holds no brewing arithmetic. */
+export interface FunctionSpec extends Words {
+  readonly parameters: readonly Parameter[];
+  /** Cells in, cells out. Throws only CellError, when all cells share one problem. */
+  readonly calculate: (args: readonly Matrix[]) => Result[][];
+}
+
+/** Namespace of all functions: a formula says GYLE.ABV. */
+export const NAMESPACE = "GYLE";

@@ -1,0 +1,55 @@
+import { extractOfGravity, extractRange, gravityOfExtract, gravityRange } from "../core/gravity.js";
+import { check, type Range } from "../core/range.js";
+import { choiceOr, measurement, type Argument, type Row } from "./argument.js";
+import { CellError } from "./cell-value.js";
+import { notSg, zeroOrEmpty } from "./messages.js";
+
+/** How a gravity is written in a formula. */
+export type GravityScale = "SG" | "P";
+
+const SCALES: readonly GravityScale[] = ["SG", "P"];
+
+/** @param what what the scale is of */
+export const scale = (what: string): Argument<GravityScale> =>
+  choiceOr("SG", {
+    label: "scale",
+    description: `${what}: "SG" (apparent, 20 °C/20 °C), or "P" for °P. If omitted, "SG".`,
+    from: SCALES,
+  });
+
+const saysPlato = (row: Row): boolean =>
+  typeof row["scale"] === "string" && row["scale"].trim().toUpperCase() === "P";
+
+/** Gravities are read as people write them: 1046 is 1.046. */
+export function writtenSg(value: number): number {
+  return value >= 500 && value <= 2000 ? value / 1000 : value;
+}
+
+/** A gravity on the SG scale. @throws CellError outside the range, with a hint at °P and points */
+export function readSg(value: number, label: string, range: Range): number {
+  const sg = writtenSg(value);
+  if (!(sg >= range.min && sg <= range.max)) throw new CellError("#VALUE!", notSg(label, value, range));
+  return sg;
+}
+
+/** Extract, °P, of a gravity that a cell gives. */
+export function readGravity(value: number, scale: GravityScale, label: string): number {
+  if (scale === "SG") return extractOfGravity(readSg(value, label, gravityRange));
+  if (value === 0)
+    throw new CellError("#VALUE!", zeroOrEmpty(label, 'scale "P"', "0.01", "it really is 0 °P"));
+  check({ ...extractRange, of: label }, value);
+  return value;
+}
+
+/** A gravity as a cell shows it. */
+export function writeGravity(extract: number, scale: GravityScale): number {
+  return scale === "SG" ? gravityOfExtract(extract) : extract;
+}
+
+/** A gravity before fermentation: where it is empty, so is the result. */
+export const gravity = (label: string, description: string): Argument<number> =>
+  measurement({ label, description });
+
+/** A gravity that may really be 0 °P, so that a 0 on that scale has to be asked about. */
+export const finalGravity = (label: string, description: string): Argument<number> =>
+  measurement({ label, description, zero: saysPlato });

@@ -1,0 +1,83 @@
+import { extractByHydrometer, plainHydrometer, sgMarks } from "../core/hydrometer.js";
+import { celsius } from "../core/temperature.js";
+import { hydrometerOf } from "../instruments/as-core.js";
+import type { HydrometerProfile } from "../instruments/schema.js";
+import { companion, measurement, type Row } from "./argument.js";
+import { CellError } from "./cell-value.js";
+import { elementwise } from "./define.js";
+import { readSg, scale, writeGravity } from "./gravity-argument.js";
+import { instrument, readInstrument } from "./instrument-argument.js";
+import { offGraduations, zeroOrEmpty } from "./messages.js";
+
+function checkGraduations(mark: number, { name, lowest, highest }: HydrometerProfile): void {
+  if (mark < (lowest ?? -Infinity) || mark > (highest ?? Infinity))
+    throw new CellError("#VALUE!", offGraduations(mark, name, lowest, highest));
+}
+
+/** Extract, °P, of a hydrometer reading in the instrument's own units. */
+function extractOfReading(
+  reading: number,
+  temperature: number,
+  profile: HydrometerProfile | undefined,
+): number {
+  if (!profile) return extractByHydrometer(readSg(reading, "reading", sgMarks), temperature, plainHydrometer);
+  if (profile.scale !== "SG" && reading === 0)
+    throw new CellError(
+      "#VALUE!",
+      zeroOrEmpty("reading", "temperature", "0.01", "the hydrometer really shows 0"),
+    );
+  const mark = profile.scale === "SG" ? readSg(reading, "reading", sgMarks) : reading;
+  checkGraduations(mark, profile);
+  return extractByHydrometer(mark, celsius(temperature, profile.temperatureUnit), hydrometerOf(profile));
+}
+
+/** A °P or °Bx hydrometer may really show 0 in finished beer; then only the temperature tells it from an empty row. */
+function mayShowZero(row: Row): boolean {
+  const named = row["instrument"];
+  if (named === undefined || named instanceof CellError || !row["temperature"]) return false;
+  return readInstrument(named, "hydrometer")?.scale !== "SG";
+}
+
+export const HYDROMETER = elementwise(
+  {
+    name: "HYDROMETER",
+    topic: "Correct a reading",
+    summary: "True gravity from a glass hydrometer reading and the temperature of the sample.",
+    returns: 'Gravity as SG 20/20, or °P if scale is "P".',
+    examples: [
+      { formula: "GYLE.HYDROMETER(1.046,27)", says: "A 20 °C hydrometer read in wort of 27 °C." },
+      { formula: "GYLE.HYDROMETER(D4:D41,E4:E41)", says: "A whole column; empty lines stay empty." },
+      {
+        formula: 'GYLE.HYDROMETER(1046,80,"Old glass","P")',
+        says: "An instrument of this workbook, in °F if its profile says so.",
+      },
+    ],
+    method:
+      "Floating balance: the instrument displaces its own mass at every temperature; its glass expands by 25e-6 per K (ISO " +
+      "1768:1975), the wort as a sucrose solution does (ICUMSA form). Then the meniscus and the check points of the " +
+      "instrument's profile. Without an instrument: SG scale, 20 °C, read at the level surface. Covered: 0 to 80 °C.",
+    caution:
+      "Hot wort scalds, and glass breaks in it. Cool the sample; a correction from 60 °C is worth less than a cool reading.",
+  },
+  {
+    reading: measurement({
+      label: "reading",
+      description: "As read: SG (1.046 or 1046), or in the units of the instrument.",
+      zero: mayShowZero,
+    }),
+    temperature: companion({
+      label: "sample temperature",
+      description: "Of the sample, °C, 0 to 80; with an instrument, in the unit of its thermometer.",
+      beside: "reading",
+      small: "0.1",
+      really: "the sample really was at 0°",
+    }),
+    instrument: instrument(
+      "hydrometer",
+      "Name of a hydrometer of this workbook. If omitted, an SG scale true at 20 °C.",
+    ),
+    scale: scale("How the result is written"),
+  },
+  ({ reading, temperature, instrument, scale }) =>
+    writeGravity(extractOfReading(reading, temperature, instrument), scale),
+);

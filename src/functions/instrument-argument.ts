@@ -1,0 +1,57 @@
+import { findInstrument } from "../instruments/find.js";
+import type { Kind, Profile } from "../instruments/schema.js";
+import { readName, type Argument, type Plain } from "./argument.js";
+import { CellError } from "./cell-value.js";
+import { instruments } from "./instruments-port.js";
+import { instrumentsLate, noSuchInstrument, wrongKind } from "./messages.js";
+
+type ProfileOf<K extends Kind> = Extract<Profile, { kind: K }>;
+
+const kindName: Record<Kind, string> = {
+  hydrometer: "hydrometer",
+  refractometer: "refractometer",
+  floating: "floating hydrometer",
+};
+
+const article = (kind: Kind): string => `a ${kindName[kind]}`;
+
+/**
+ * The instrument of a given kind that a cell names.
+ *
+ * @returns undefined if the cell is empty
+ * @throws CellError #N/A if the workbook has none of that name, #VALUE! if it is of another kind
+ */
+export function readInstrument<K extends Kind>(content: Plain, kind: K): ProfileOf<K> | undefined {
+  const name = readName(content, "instrument");
+  if (name === undefined) return undefined;
+  const set = instruments();
+  if (!set) throw new CellError("#N/A", instrumentsLate);
+  const found = findInstrument(set, name);
+  if (!found)
+    throw new CellError(
+      "#N/A",
+      noSuchInstrument(
+        name,
+        set.instruments.map((instrument) => instrument.name),
+      ),
+    );
+  if (!isKind(found, kind))
+    throw new CellError("#VALUE!", wrongKind(name, article(found.kind), article(kind)));
+  return found;
+}
+
+function isKind<K extends Kind>(profile: Profile, kind: K): profile is ProfileOf<K> {
+  return profile.kind === kind;
+}
+
+/** An argument that may name an instrument. */
+export function instrument<K extends Kind>(kind: K, description: string): Argument<ProfileOf<K> | undefined> {
+  return {
+    label: "instrument",
+    description,
+    optional: true,
+    namesInstrument: true,
+    leavesBlank: () => false,
+    read: (content) => readInstrument(content, kind),
+  };
+}

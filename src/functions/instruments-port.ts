@@ -1,0 +1,33 @@
+// The port through which a host hands the workbook's instruments to the functions.
+import type { InstrumentSet } from "../instruments/set.js";
+
+/** How long a cell waits for a host that is still reading the workbook. */
+export const TIME_LIMIT_MS = 10_000;
+
+let known: InstrumentSet | undefined;
+let arrived: () => void = () => undefined;
+const arrival = new Promise<void>((resolve) => {
+  arrived = resolve;
+});
+
+/** Called by the host when it has read the instruments, and again whenever they change. */
+export function useInstruments(set: InstrumentSet): void {
+  known = set;
+  arrived();
+}
+
+/** The instruments, or undefined while the host has not brought them. */
+export function instruments(): InstrumentSet | undefined {
+  return known;
+}
+
+/** Settles when the instruments are there, or the time is up; at once where there is no clock to wait by. */
+export async function instrumentsOrTimeout(): Promise<void> {
+  if (known !== undefined || typeof setTimeout === "undefined") return;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const timeUp = new Promise<void>((resolve) => {
+    timer = setTimeout(resolve, TIME_LIMIT_MS);
+  });
+  await Promise.race([arrival, timeUp]);
+  clearTimeout(timer);
+}

@@ -1,0 +1,162 @@
+// All wording that a cell can show. A message says what was given, what is allowed, and the likely cause.
+import type { Range } from "../core/range.js";
+import type { Reason } from "../core/refusal.js";
+import type { Shape } from "./broadcast.js";
+
+/** A number as a message shows it: enough digits to recognise, no float dust. */
+export function shown(value: number): string {
+  return Number.isFinite(value) ? String(Number(value.toPrecision(6))) : "not a number";
+}
+
+function withUnit(value: number, unit: string): string {
+  if (unit === "SG") return shown(Math.round(value * 1e4) / 1e4);
+  const text = shown(value);
+  return unit === "" ? text : `${text} ${unit}`;
+}
+
+const span = ({ min, max, unit }: Range): string =>
+  unit === "SG"
+    ? `${withUnit(min, unit)} to ${withUnit(max, unit)} as SG`
+    : `${shown(min)} to ${withUnit(max, unit)}`;
+
+/** Most wrong temperatures are right ones in the other unit. */
+function fahrenheitHint({ unit, min, max }: Range, given: number): string {
+  const celsius = ((given - 32) * 5) / 9;
+  if (unit !== "°C" || !(celsius >= min && celsius <= max)) return "";
+  return ` ${shown(given)} °F is ${celsius.toFixed(1)} °C.`;
+}
+
+/** The sentence for a refusal of the core. */
+export function sentence(reason: Reason): string {
+  switch (reason.kind) {
+    case "out-of-range": {
+      const { range, given } = reason;
+      return `The ${range.of} is ${withUnit(given, range.unit)}; allowed are ${span(range)}.${fahrenheitHint(range, given)}`;
+    }
+    case "no-solution": {
+      const { of, min, max, unit } = reason.range;
+      const end = reason.sought === "below" ? `below ${withUnit(min, unit)}` : `above ${withUnit(max, unit)}`;
+      return `Corrected, the ${of} would lie ${end}; covered are ${span(reason.range)}. Check the reading, its unit and the temperature.`;
+    }
+    case "final-above-original":
+      return `The final gravity (${withUnit(reason.final, "SG")}) is above the original (${withUnit(reason.original, "SG")}). Are they swapped?`;
+    case "final-too-low":
+      return `A final gravity of ${withUnit(reason.final, "SG")} is lower than a wort of ${withUnit(reason.original, "SG")} can reach with all its extract fermented. Check both readings.`;
+    case "refraction-above-original":
+      return `The refractometer shows ${shown(reason.reading)} °Bx, more than unfermented wort of ${withUnit(reason.original, "SG")} would. Check both, and the wort correction factor.`;
+    case "readings-disagree":
+      return `No beer has a gravity of ${withUnit(reason.gravity, "SG")} and shows ${shown(reason.reading)} °Bx. Check both readings, and that they belong together.`;
+    case "duty-table-ends":
+      return `${shown(reason.lost)} degrees of gravity were lost; the UK duty table ends at ${shown(reason.most)}.`;
+    case "more-than-grist":
+      return Number.isFinite(reason.efficiency)
+        ? `The wort would hold ${shown(reason.efficiency)} % of the grist's extract; at most ${shown(reason.most)} % can be scatter of the readings. Check the units of volume, mass and yield.`
+        : "The grist holds no extract, so there is nothing to take a share of.";
+    case "target-not-above":
+      return `The target (${withUnit(reason.target, "SG")}) is not above the wort (${withUnit(reason.gravity, "SG")}). To thin it, use DILUTE.`;
+    case "target-not-below":
+      return `The target (${withUnit(reason.target, "SG")}) is not below the wort (${withUnit(reason.gravity, "SG")}), or is water. To strengthen it, use BOIL.VOLUME or FORTIFY.`;
+    case "volume-grows":
+      return `The end volume (${shown(reason.end)}) is above the volume before (${shown(reason.volume)}). To thin wort, use DILUTE.`;
+    case "addition-too-weak":
+      return `An addition with ${shown(reason.addition)} % extract cannot bring wort to ${shown(reason.target)} °P.`;
+  }
+}
+
+const quoted = (text: string): string => (text.length > 30 ? `"${text.slice(0, 30)}…"` : `"${text}"`);
+
+/**
+ * Text where a number belongs: never guessed at, but the likely cause named.
+ *
+ * @param otherwise what to do where the text does not look like a number
+ */
+export function textNotNumber(
+  label: string,
+  text: string,
+  otherwise = "Leave the cell empty if there is no value.",
+): string {
+  const trimmed = text.trim();
+  const start = `The ${label} is ${quoted(text)}: text, not a number.`;
+  if (/^[+-]?\d+[.]?\d*$/.test(trimmed))
+    return `${start} Type ${trimmed} again into a cell that is not formatted as text.`;
+  if (/^[+-]?\d+,\d+$/.test(trimmed))
+    return `${start} If the comma is a decimal comma, type it the way this spreadsheet writes decimals.`;
+  if (/^[+-]?[\d.,]+\s*\D+$/.test(trimmed)) return `${start} Type the number alone, without its unit.`;
+  return `${start} ${otherwise}`;
+}
+
+export const notNumber = (label: string, given: boolean): string =>
+  `The ${label} is ${given ? "TRUE" : "FALSE"}; a number is needed.`;
+
+export const notText = (label: string): string => `The ${label} must be a text in quotes.`;
+
+export const passedOn = (label: string): string =>
+  `The ${label} is an error itself. Look at that cell first.`;
+
+export const notAChoice = (label: string, given: string, choices: readonly string[]): string =>
+  `The ${label} is ${quoted(given)}; allowed are ${choices.map((choice) => `"${choice}"`).join(", ")}.`;
+
+export const emptyBeside = (label: string, beside: string): string =>
+  `The ${label} is empty, but the ${beside} is there. It is needed: nothing is assumed.`;
+
+export const neededBeside = (beside: string): string => `The ${beside} is worth nothing without it.`;
+
+export const zeroOrEmpty = (label: string, beside: string, small: string, really: string): string =>
+  `The ${label} beside the ${beside} is 0 or empty, which cannot be told apart here. If ${really}, write ${small}.`;
+
+export function shapesDiffer(shapes: readonly Shape[]): string {
+  const sizes = shapes.map(({ rows, columns }) => `${rows} × ${columns}`);
+  return `The ranges have different shapes (rows × columns: ${[...new Set(sizes)].join(", ")}). Give ranges of one shape, single cells, or a row and a column.`;
+}
+
+export const needsColumns = "Give columns: one batch a row.";
+
+export const inRow = (row: number, message: string): string => `Row ${row}: ${message}`;
+
+export function notSg(label: string, given: number, range: Range): string {
+  const start = `The ${label} is ${shown(given)}; as SG allowed are ${withUnit(range.min, "SG")} to ${withUnit(range.max, "SG")} (or ${shown(Math.round(range.min * 1000))} to ${shown(Math.round(range.max * 1000))}).`;
+  if (given > 1.2 && given <= 30)
+    return `${start} If it is °P, say so: "P" as scale, or CONVERT(${shown(given)},"P","SG").`;
+  if (given > 30 && given < 200) return `${start} If it is points, use CONVERT(${shown(given)},"PTS","SG").`;
+  return start;
+}
+
+export const noSuchInstrument = (given: string, names: readonly string[]): string =>
+  names.length === 0
+    ? `There is no instrument ${quoted(given)}: this workbook has none yet.`
+    : `There is no instrument ${quoted(given)}. This workbook has ${names.slice(0, 6).map(quoted).join(", ")}${names.length > 6 ? ` and ${names.length - 6} more` : ""}.`;
+
+export const wrongKind = (given: string, is: string, needed: string): string =>
+  `${quoted(given)} is ${is}; ${needed} is needed here.`;
+
+export const needsInstrument =
+  "Name a floating hydrometer: without its calibration there is nothing to correct.";
+
+export const instrumentsLate =
+  "The instruments of this workbook could not be read yet. Recalculate the cell; if this stays, open the Gylesheet pane.";
+
+export const offGraduations = (
+  given: number,
+  name: string,
+  lowest: number | undefined,
+  highest: number | undefined,
+): string =>
+  `The reading is ${shown(given)}; ${quoted(name)} is graduated ${lowest === undefined ? "" : `from ${shown(lowest)} `}${highest === undefined ? "" : `to ${shown(highest)}`}. Is it the right instrument, or is the other one of the pair meant?`.replace(
+    " .",
+    ".",
+  );
+
+export const originalNeedsGravity = (name: string): string =>
+  `${quoted(name)} does not compensate temperature, so an original reading in °Bx cannot be put right here. Give the original gravity; REFRACTOMETER.WORT finds it.`;
+
+export const needsTemperature = (name: string): string =>
+  `${quoted(name)} does not compensate temperature: give that of the prism (0 counts as empty).`;
+
+export const mustCompensate = (name: string): string =>
+  `${quoted(name)} does not compensate temperature, and there is no temperature here to put its reading right. Refer the reading to 20 °C first, and leave the instrument out or name one that compensates.`;
+
+export const originalUnclear = (given: number): string =>
+  `The original is ${shown(given)}; allowed are a gravity (0.99 to 1.129, or 990 to 1129) or the °Bx before fermentation (2 to 30).`;
+
+export const unknownFailure =
+  "This calculation failed inside Gylesheet. Please report the formula and its inputs.";

@@ -1,0 +1,183 @@
+import { beerByBoth, beerByRefraction } from "../core/beer.js";
+import { extractOfGravity, gravityRange } from "../core/gravity.js";
+import { brixRange } from "../core/refractive-index.js";
+import {
+  brixByRefractometer,
+  extractByRefractometer,
+  plainRefractometer,
+  type Refractometer,
+} from "../core/refractometer.js";
+import { celsius } from "../core/temperature.js";
+import { refractometerOf } from "../instruments/as-core.js";
+import type { RefractometerProfile } from "../instruments/schema.js";
+import { measurement, optionalNumber } from "./argument.js";
+import { CellError } from "./cell-value.js";
+import { elementwise } from "./define.js";
+import { finalGravity, readGravity, readSg, scale, writeGravity, writtenSg } from "./gravity-argument.js";
+import { instrument } from "./instrument-argument.js";
+import { mustCompensate, needsTemperature, originalNeedsGravity, originalUnclear } from "./messages.js";
+
+const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
+  profile ? refractometerOf(profile) : plainRefractometer;
+
+/** °Bx at 20 °C of a reading in the instrument's own units. */
+function brixOfReading(
+  reading: number,
+  temperature: number | undefined,
+  profile: RefractometerProfile | undefined,
+): number {
+  const refractometer = plainOr(profile);
+  if (!refractometer.compensates && temperature === undefined)
+    throw new CellError("#VALUE!", needsTemperature(profile?.name ?? ""));
+  const own = refractometer.scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
+  const tC = temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
+  return brixByRefractometer(own, refractometer, tC);
+}
+
+/** Original extract, °P, from a gravity or from a reading before fermentation; the two cannot be confused. */
+function originalExtract(original: number, profile: RefractometerProfile | undefined): number {
+  const sg = writtenSg(original);
+  if (sg >= gravityRange.min && sg <= gravityRange.max) return extractOfGravity(sg);
+  if (!(original >= LOWEST_ORIGINAL_BRIX && original <= brixRange.max))
+    throw new CellError("#VALUE!", originalUnclear(original));
+  if (profile && !profile.compensates) throw new CellError("#VALUE!", originalNeedsGravity(profile.name));
+  const { wortFactor } = plainOr(profile);
+  return extractByRefractometer(brixOfReading(original, undefined, profile), wortFactor);
+}
+
+/** No wort is as thin as this, and no gravity as high. */
+const LOWEST_ORIGINAL_BRIX = 2;
+
+const reading = measurement({
+  label: "refractometer reading",
+  description: "As read, °Bx (0 to 30), or in the units of the instrument.",
+});
+
+const temperature = optionalNumber({
+  label: "temperature",
+  description:
+    "Of the prism, 10 to 30 °C or in the unit of the instrument. Needed only if it does not compensate.",
+});
+
+const named = instrument(
+  "refractometer",
+  "Name of a refractometer of this workbook. If omitted: compensates temperature, wort correction factor 1.04.",
+);
+
+const FACTOR =
+  "Without an instrument the wort correction factor is 1.04, which is common practice and no standard: published " +
+  "constants give 1.00 to 1.045. Find your own by reading several worts with hydrometer and refractometer: the factor is " +
+  "the typical °Bx divided by °P, and belongs into the profile of your instrument. ";
+
+const TEMPERATURE =
+  "A reading without temperature compensation is referred to 20 °C by the international table of 1936, 10 to 30 °C. ";
+
+const INDEX =
+  "Refractive indices of extract (ICUMSA 1974, sucrose) and ethanol (CRC Handbook) add up, densities as Tabarié found, " +
+  "extract and alcohol follow from Balling's mass balance. ";
+
+export const REFRACTOMETER_WORT = elementwise(
+  {
+    name: "REFRACTOMETER.WORT",
+    topic: "Correct a reading",
+    summary: "Gravity of wort before fermentation from a refractometer reading.",
+    returns: 'Gravity as SG 20/20, or °P if scale is "P".',
+    examples: [
+      { formula: "GYLE.REFRACTOMETER.WORT(12.4)", says: "A compensating refractometer, factor 1.04." },
+      {
+        formula: 'GYLE.REFRACTOMETER.WORT(A2:A9,B2:B9,"Brass prism")',
+        says: "An instrument of this workbook that needs the temperature.",
+      },
+    ],
+    method: FACTOR + TEMPERATURE + "Only for wort: once yeast is at work, use REFRACTOMETER.BEER.",
+    caution: "A drop of hot wort is enough to scald; let it cool on the prism before reading.",
+  },
+  { reading, temperature, instrument: named, scale: scale("How the result is written") },
+  ({ reading, temperature, instrument, scale }) => {
+    const brix = brixOfReading(reading, temperature, instrument);
+    return writeGravity(extractByRefractometer(brix, plainOr(instrument).wortFactor), scale);
+  },
+);
+
+export const REFRACTOMETER_BEER = elementwise(
+  {
+    name: "REFRACTOMETER.BEER",
+    topic: "Correct a reading",
+    summary: "Gravity of fermenting or finished beer from a refractometer reading and the original gravity.",
+    returns: 'Gravity as a hydrometer would show it: SG 20/20, or °P if scale is "P".',
+    examples: [
+      { formula: "GYLE.REFRACTOMETER.BEER(6.4,1.048)", says: "The original gravity is known." },
+      {
+        formula: "GYLE.REFRACTOMETER.BEER(6.4,12.4)",
+        says: "The same refractometer showed 12.4 °Bx before fermentation.",
+      },
+    ],
+    method:
+      INDEX +
+      "Expect ±0.0016 with a hand instrument of ±0.2 °Bx, so take final values with a hydrometer. " +
+      TEMPERATURE +
+      FACTOR,
+    caution: "Do not decide from this alone that beer is finished and safe to bottle.",
+  },
+  {
+    reading,
+    original: measurement({
+      label: "original",
+      description:
+        "Original gravity (1.048 or 1048), or the °Bx that the same instrument showed before fermentation (2 to 30).",
+    }),
+    temperature,
+    instrument: named,
+    scale: scale("How the result is written"),
+  },
+  ({ reading, original, temperature, instrument, scale }) => {
+    const brix = brixOfReading(reading, temperature, instrument);
+    const beer = beerByRefraction(
+      originalExtract(original, instrument),
+      brix,
+      plainOr(instrument).wortFactor,
+    );
+    return writeGravity(extractOfGravity(beer.gravity), scale);
+  },
+);
+
+export const ORIGINAL = elementwise(
+  {
+    name: "ORIGINAL",
+    topic: "Alcohol and attenuation",
+    summary:
+      "Original gravity of a finished beer that nobody recorded, from hydrometer and refractometer on one sample.",
+    returns: 'Original gravity as SG 20/20, or °P if scale is "P".',
+    examples: [
+      {
+        formula: "GYLE.ORIGINAL(1.012,6.4)",
+        says: "Hydrometer 1.012 (corrected), refractometer 6.4 °Bx, same beer.",
+      },
+    ],
+    method:
+      INDEX +
+      "It rests on the small difference of two readings: 0.1 °Bx moves the result by about 0.001, 0.001 in gravity by " +
+      "about 0.0017, so with ordinary hand tools it is good to ±0.003. Let the sample lose its gas first. " +
+      FACTOR,
+    caution: "Too uncertain for a label or a duty return: there, the law and a licensed laboratory decide.",
+  },
+  {
+    hydrometer_gravity: finalGravity(
+      "hydrometer gravity",
+      "True gravity of the beer by hydrometer, as SG or °P (see scale).",
+    ),
+    refractometer_reading: measurement({
+      label: "refractometer reading",
+      description:
+        "Of the same beer, °Bx, or in the units of the instrument, which must compensate temperature.",
+    }),
+    instrument: named,
+    scale: scale("How the hydrometer gravity and the result are written"),
+  },
+  ({ hydrometer_gravity, refractometer_reading, instrument, scale }) => {
+    const apparent = readGravity(hydrometer_gravity, scale, "hydrometer gravity");
+    if (instrument?.compensates === false) throw new CellError("#VALUE!", mustCompensate(instrument.name));
+    const brix = brixOfReading(refractometer_reading, undefined, instrument);
+    return writeGravity(beerByBoth(apparent, brix, plainOr(instrument).wortFactor).originalExtract, scale);
+  },
+);
