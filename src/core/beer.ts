@@ -16,8 +16,8 @@ import { Refusal, type Reason } from "./refusal.js";
 import { brixRange, sucroseIndex } from "./refractive-index.js";
 import { gravityOfDensity, wortDensity20 } from "./wort-density.js";
 
-/** Wort before fermentation. */
-export const originalRange: Range = { ...extractRange, of: "original extract", min: 0 };
+/** Wort before fermentation, and water as it may be read. */
+export const originalRange: Range = { ...extractRange, of: "original extract", min: -0.1 };
 
 // Readings scatter, so a result just past what nature allows is still given as it is. The alcohol bound is that of
 // the refractive index data.
@@ -56,7 +56,7 @@ function accept(found: Mixture | undefined, tooMuch: Reason, tooLittle: Reason):
  * A beer from its original and final extract: Balling's mass balance closed by Tabarié's density, solved for both the
  * alcohol and the real extract. Yields scatter between fermentations, so expect ±0.15 to 0.3 % vol.
  *
- * @param original original extract, °P, 0 to 30
+ * @param original original extract, °P, −0.1 to 30
  * @param apparent apparent extract of the beer, °P, −4 to 30: its gravity as if it were wort
  * @throws Refusal outside these ranges, if the final extract is above the original one, or so low that more would have
  *   fermented than there was
@@ -82,7 +82,7 @@ const halfway = (extract: number): Start => ({ extract, p: extract / 200 });
 /**
  * A fermenting or finished beer from its original extract and a refractometer reading.
  *
- * @param original original extract, °P, 0 to 30
+ * @param original original extract, °P, −0.1 to 30
  * @param brix reading referred to 20 °C, °Bx, 0 to 30
  * @param factor wort correction factor
  */

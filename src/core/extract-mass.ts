@@ -3,14 +3,14 @@ import { extractRange } from "./gravity.js";
 import { check, type Range } from "./range.js";
 import { wortDensity20 } from "./wort-density.js";
 
-/** Extract that can be weighed: not the "negative" one of a beer lighter than water. */
-export const wortRange: Range = { ...extractRange, min: 0 };
+/** Wort, and water as it may be read; not the "negative" extract of a beer that alcohol makes lighter. */
+export const wortRange: Range = { ...extractRange, min: -0.1 };
 
 /**
  * Mass of a volume of wort.
  *
  * @param litres at 20 °C
- * @param extract °P, 0 to 30
+ * @param extract °P, −0.1 to 30
  * @returns kg
  */
 export function wortMass(litres: number, extract: number): number {
@@ -23,7 +23,7 @@ export function wortMass(litres: number, extract: number): number {
  * Mass of extract in a volume of wort.
  *
  * @param litres at 20 °C
- * @param extract °P, 0 to 30
+ * @param extract °P, −0.1 to 30
  * @returns kg
  */
 export function extractMass(litres: number, extract: number): number {

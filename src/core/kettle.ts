@@ -43,7 +43,7 @@ export function boiledVolume(volume: number, extract: number, target: number): n
  */
 export function dilutionWater(volume: number, extract: number, target: number): number {
   check(wortRange, target);
-  if (target > extract || target === 0)
+  if (target > extract || target <= 0)
     throw new Refusal({
       kind: "target-not-below",
       gravity: gravityOfExtract(extract),
@@ -89,7 +89,7 @@ export function blendedExtract(portions: readonly Portion[]): number {
 
 function mustRise(extract: number, target: number): void {
   check(wortRange, target);
-  if (target < extract || target === 0)
+  if (target < extract || target <= 0)
     throw new Refusal({
       kind: "target-not-above",
       gravity: gravityOfExtract(extract),

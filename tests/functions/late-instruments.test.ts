@@ -1,0 +1,53 @@
+import { afterEach, expect, test, vi } from "vitest";
+import type { Result } from "../../src/functions/cell-value.js";
+import { errorText } from "../support/cells.js";
+import { instruments } from "../support/instruments.js";
+
+// A fresh copy of the port for each test: once the instruments are there, they stay.
+async function fresh() {
+  vi.resetModules();
+  const [{ call }, port, { HYDROMETER }] = await Promise.all([
+    import("../../src/functions/call.js"),
+    import("../../src/functions/instruments-port.js"),
+    import("../../src/functions/hydrometer-cell.js"),
+  ]);
+  const hydrometer = (...args: unknown[]): Result[][] | Promise<Result[][]> => call(HYDROMETER, args);
+  return { ...port, hydrometer };
+}
+
+afterEach(() => {
+  vi.useRealTimers();
+});
+
+test("a formula that names no instrument never waits", async () => {
+  const { hydrometer } = await fresh();
+  expect(hydrometer(1.046, 20)).toBeInstanceOf(Array);
+  expect(hydrometer(1.046, 20, null)).toBeInstanceOf(Array);
+  expect(hydrometer(1.046, 20, [[""]])).toBeInstanceOf(Array);
+});
+
+test("a formula that names one waits for a host that is still reading", async () => {
+  const { hydrometer, useInstruments } = await fresh();
+  const result = hydrometer(1.05, 20, "Starting glass");
+  expect(result).toBeInstanceOf(Promise);
+  useInstruments(instruments);
+  expect((await result)[0]?.[0]).toBeCloseTo(1.05, 9);
+  expect(hydrometer(1.05, 20, "Starting glass")).toBeInstanceOf(Array);
+});
+
+test("a host that never comes gives #N/A with a message when the time is up", async () => {
+  vi.useFakeTimers();
+  const { hydrometer, TIME_LIMIT_MS } = await fresh();
+  const result = hydrometer(1.05, 20, "Starting glass");
+  await vi.advanceTimersByTimeAsync(TIME_LIMIT_MS);
+  expect(errorText((await result)[0]?.[0])).toMatch(
+    /^#N\/A The instruments of this workbook could not be read yet/,
+  );
+});
+
+test("a workbook without instruments says so", async () => {
+  const { hydrometer, useInstruments } = await fresh();
+  useInstruments({ version: 1, instruments: [] });
+  const [[cell] = []] = await hydrometer(1.05, 20, "Starting glass");
+  expect(errorText(cell)).toBe('#N/A There is no instrument "Starting glass": this workbook has none yet.');
+});

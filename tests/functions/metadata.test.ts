@@ -1,0 +1,73 @@
+import { describe, expect, test } from "vitest";
+import { catalogue } from "../../src/functions/catalogue.js";
+import { topics } from "../../src/functions/function-spec.js";
+import { helpIndex, helpPage } from "../../src/functions/help-page.js";
+import { metadata } from "../../src/functions/metadata.js";
+import { functionNamed } from "../support/cells.js";
+
+// Pinned: what users have typed into their workbooks. Ids and names never change, new arguments go to the end. A wanted
+// change is written by "npx vitest run tests/functions -u" and belongs into the changelog.
+test("functions.json changes only on purpose", async () => {
+  await expect(JSON.stringify(metadata("https://localhost:3000"), null, 2)).toMatchFileSnapshot(
+    "functions.pinned.json",
+  );
+});
+
+describe("a name that Excel accepts", () => {
+  for (const { name, parameters } of catalogue)
+    test(name, () => {
+      expect(name).toMatch(/^[A-Z][A-Z0-9_.]{2,127}$/);
+      expect(`GYLE.${name}`).not.toMatch(/^[A-Z]{1,3}\d+$|^R\d*C\d*$/); // no cell address
+      expect(name).not.toMatch(/^(RUN|ECHO)$/);
+      expect(parameters.length).toBeGreaterThan(0);
+    });
+});
+
+test("optional arguments come last", () => {
+  for (const { name, parameters } of catalogue) {
+    const firstOptional = parameters.findIndex(({ optional }) => optional);
+    const required =
+      firstOptional < 0 ? [] : parameters.slice(firstOptional).filter(({ optional }) => !optional);
+    expect([name, required]).toEqual([name, []]);
+  }
+});
+
+test("descriptions fit into the formula bar", () => {
+  for (const spec of catalogue)
+    for (const text of [spec.summary, ...spec.parameters.map(({ description }) => description)])
+      expect(text.length).toBeLessThanOrEqual(250);
+});
+
+test("every function has its topic, an example that calls it, and help that shows all of it", () => {
+  for (const spec of catalogue) {
+    expect(topics).toContain(spec.topic);
+    expect(spec.examples.some(({ formula }) => formula.startsWith(`GYLE.${spec.name}(`))).toBe(true);
+    const page = helpPage(spec);
+    for (const { name } of spec.parameters) expect(page).toContain(`<code>${name}</code>`);
+    expect(page).not.toContain("undefined");
+    expect(helpIndex()).toContain(`GYLE.${spec.name}`);
+  }
+});
+
+test("what could end on a label, under pressure or in hot wort carries a caution", () => {
+  for (const name of [
+    "ABV",
+    "ABW",
+    "SEASON",
+    "ORIGINAL",
+    "ENERGY",
+    "FINAL.EXPECTED",
+    "REFRACTOMETER.BEER",
+    "FLOATING",
+    "HYDROMETER",
+    "VOLUME.COOLED",
+    "BOIL.GRAVITY",
+  ])
+    expect(catalogue.find((spec) => spec.name === name)?.caution?.length).toBeGreaterThan(20);
+});
+
+test("examples are shown for both decimal separators", () => {
+  const page = helpPage(functionNamed("ABV"));
+  expect(page).toContain("=GYLE.ABV(1.048,1.012)");
+  expect(page).toContain("=GYLE.ABV(1,048;1,012)");
+});

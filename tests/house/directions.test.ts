@@ -1,0 +1,51 @@
+import { fileURLToPath } from "node:url";
+import { ESLint } from "eslint";
+import { describe, expect, test } from "vitest";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const lint = new ESLint({
+  cwd: root,
+  ruleFilter: ({ ruleId }) => ruleId === "no-restricted-imports" || ruleId === "no-restricted-globals",
+});
+
+async function complaints(file: string, text: string): Promise<string[]> {
+  const [result] = await lint.lintText(text, { filePath: `${root}${file}` });
+  return (result?.messages ?? []).map(({ message }) => message);
+}
+
+describe("lint refuses an import that points up or sideways", () => {
+  for (const [file, from] of [
+    ["src/core/gravity.ts", "../instruments/set.js"],
+    ["src/core/gravity.ts", "../functions/call.js"],
+    ["src/core/gravity.ts", "zod"],
+    ["src/instruments/set.ts", "../functions/call.js"],
+    ["src/functions/call.ts", "../excel/functions.js"],
+    ["src/functions/call.ts", "../workbook/model.js"],
+    ["src/functions/call.ts", "node:fs"],
+    ["src/workbook/model.ts", "../engine/recalculate.js"],
+    ["src/excel/functions.ts", "../recalc/main.js"],
+  ] as const)
+    test(`${from} in ${file}`, async () => {
+      expect(await complaints(file, `import * as x from "${from}";\nexport { x };\n`)).toHaveLength(1);
+    });
+});
+
+describe("lint lets through an import that points down", () => {
+  for (const [file, from] of [
+    ["src/instruments/set.ts", "../core/gravity.js"],
+    ["src/functions/call.ts", "../core/gravity.js"],
+    ["src/functions/call.ts", "../instruments/set.js"],
+    ["src/core/gravity.ts", "./invert.js"],
+    ["src/recalc/main.ts", "../workbook/model.js"],
+  ] as const)
+    test(`${from} in ${file}`, async () => {
+      expect(await complaints(file, `import * as x from "${from}";\nexport { x };\n`)).toEqual([]);
+    });
+});
+
+test("only src/excel says Excel, Office or CustomFunctions", async () => {
+  for (const name of ["Excel", "Office", "CustomFunctions", "document"]) {
+    expect(await complaints("src/functions/call.ts", `export const x: unknown = ${name};\n`)).toHaveLength(1);
+  }
+  expect(await complaints("src/excel/functions.ts", "export const x: unknown = Office;\n")).toEqual([]);
+});
