@@ -65,6 +65,8 @@ export interface WorkbookModel {
   readonly tables: readonly Table[];
   /** The workbook allows circular references to iterate. */
   readonly iterates: boolean;
+  /** Dates count from 1904 instead of 1900. */
+  readonly since1904?: boolean;
 }
 
 /** A new value for one cell. */

@@ -1,0 +1,44 @@
+import {
+  tokenize,
+  tokenTypes,
+  translateTokensToA1,
+  translateTokensToR1C1,
+  type Token,
+} from "@borgar/fx/xlsx";
+import { address } from "./address.js";
+
+/** Writes a formula out for another cell, as if copied there. */
+export type FormulaCopy = (row: number, column: number) => string;
+
+const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM]);
+
+/**
+ * Prepares a formula for copying from its cell to others: relative references move, all else stays as it is spelled.
+ *
+ * Only the bare references are translated, through R1C1. A whole formula in R1C1 would come back with names such as "R"
+ * read as references, and with sheet names respelled.
+ *
+ * @param text without "=", in file form: other workbooks as "[1]"
+ */
+export function formulaCopy(text: string, row: number, column: number): FormulaCopy {
+  const pieces: string[] = [];
+  const bare: Token[] = [];
+  const places: number[] = [];
+  for (const token of tokenize(text, { withLocation: false })) {
+    if (references.has(token.type)) {
+      const sheetEnd = token.value.lastIndexOf("!") + 1;
+      pieces.push(token.value.slice(0, sheetEnd));
+      places.push(pieces.length);
+      bare.push({ type: token.type, value: token.value.slice(sheetEnd) });
+      pieces.push("");
+    } else pieces.push(token.value);
+  }
+  const relative = translateTokensToR1C1(bare, address(row, column));
+  return (toRow, toColumn) => {
+    const copied = [...pieces];
+    for (const [index, { value }] of translateTokensToA1(relative, address(toRow, toColumn)).entries()) {
+      copied[places[index] ?? -1] = value;
+    }
+    return copied.join("");
+  };
+}

@@ -1,0 +1,30 @@
+// What we are willing to open. A workbook arrives by mail from anyone, so each guard acts before memory is filled.
+
+/** All parts together, unpacked, in bytes. */
+export const unpackedLimit = 512 * 1024 * 1024;
+
+/** One part read as text, in bytes: a JavaScript string cannot be much longer. */
+export const textLimit = 256 * 1024 * 1024;
+
+/** Unpacked size over file size. The most repetitive sheets stay below 300; deflate itself ends at 1032. */
+export const ratioLimit = 400;
+
+/** Below this unpacked size a high ratio does no harm and happens in honest files: a blank sheet with many styled rows. */
+export const ratioAppliesFrom = 64 * 1024 * 1024;
+
+/** The most that one byte of deflated data can become. */
+export const deflateRatio = 1032;
+
+/** Packed bytes given to the unpacker at a time: it can overshoot a declared size by this times deflateRatio at most. */
+export const inflateSlice = 16 * 1024;
+
+/** Elements inside elements. A sheet needs about 15. */
+export const depthLimit = 64;
+
+/** Attributes of one element; they are compared with each other. The root of a sheet has about 20. */
+export const attributeLimit = 500;
+
+/** The size of a sheet and of the text of a cell, as the file format has them. */
+export const rowLimit = 1_048_576;
+export const columnLimit = 16_384;
+export const cellTextLimit = 32_767;

@@ -1,0 +1,139 @@
+import { dropCalcChain } from "./calc-chain.js";
+import { typeOf } from "./content-types.js";
+import { readCustomXml, writeCustomXml, type CustomXml, type NewCustomXml } from "./custom-xml.js";
+import { WorkbookError } from "./error.js";
+import { foreignFile, foreignPackage } from "./foreign-file.js";
+import { readDynamicMetadata } from "./metadata.js";
+import { ensureDynamicMetadata } from "./metadata-write.js";
+import type { CellChange, Sheet, WorkbookModel } from "./model.js";
+import { addNotes } from "./notes.js";
+import { PackagePatch } from "./package-patch.js";
+import { Package } from "./package.js";
+import { related } from "./relationships.js";
+import { readSharedStrings } from "./shared-strings.js";
+import type { SheetLayout } from "./sheet-layout.js";
+import { patchSheet } from "./sheet-patch.js";
+import { readSheet } from "./sheet-read.js";
+import { readTables } from "./tables.js";
+import { unzip } from "./unzip.js";
+import { readWorkbookPart, type WorkbookPart } from "./workbook-part.js";
+import { splice } from "./xml-splice.js";
+
+/** A note to put on a cell. */
+export interface Note {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly text: string;
+}
+
+/** What a patch can bring beside cell values. */
+export interface PatchExtras {
+  readonly customXml?: readonly NewCustomXml[];
+  readonly notes?: readonly Note[];
+}
+
+/** An opened workbook. It does not change: a patch gives a new file. */
+export interface Workbook {
+  readonly model: WorkbookModel;
+
+  /**
+   * Custom XML documents whose root element is in the namespace.
+   *
+   * @throws WorkbookError when such a document is damaged
+   */
+  customXml(namespace: string): CustomXml[];
+
+  /**
+   * The file with the changes brought in. Elements of cells that do not change, and parts that nothing touches, stay
+   * byte for byte and in place.
+   *
+   * @throws WorkbookError for a sheet or cell that the workbook does not have, and for damaged parts that must change
+   * @throws RangeError for a value that no cell can hold
+   */
+  patch(changes: readonly CellChange[], extras?: PatchExtras): Uint8Array;
+}
+
+/**
+ * Opens an .xlsx or .xlsm workbook.
+ *
+ * @throws WorkbookError for any file that is none, is encrypted, damaged, or larger than the limits allow
+ */
+export function openWorkbook(bytes: Uint8Array): Workbook {
+  const foreign = foreignFile(bytes);
+  if (foreign !== undefined) throw new WorkbookError(foreign);
+  const source = new Package(unzip(bytes));
+  return new OpenWorkbook(source, readWorkbookPart(source, findWorkbookPart(source)));
+}
+
+function findWorkbookPart(source: Package): string {
+  const part = related(source, "", "officeDocument")[0]?.target;
+  const foreign = foreignPackage(source, part === undefined ? undefined : typeOf(source, part));
+  if (foreign !== undefined || part === undefined)
+    throw new WorkbookError(foreign ?? "is not an .xlsx workbook");
+  return part;
+}
+
+interface OpenSheet extends Sheet {
+  readonly layout: SheetLayout;
+}
+
+class OpenWorkbook implements Workbook {
+  readonly model: WorkbookModel;
+  private readonly sheets: readonly OpenSheet[];
+
+  constructor(
+    private readonly source: Package,
+    private readonly main: WorkbookPart,
+  ) {
+    const context = {
+      strings: readSharedStrings(source, main.part),
+      since1904: main.since1904,
+      dynamic: readDynamicMetadata(source, main.part),
+    };
+    this.sheets = main.sheets.map(({ name, part }) => ({
+      name,
+      ...readSheet(part, source.text(part), context),
+    }));
+    this.model = {
+      sheets: this.sheets.map(({ name, cells }) => ({ name, cells })),
+      names: main.names,
+      tables: main.sheets.flatMap((sheet) => readTables(source, sheet)),
+      iterates: main.iterates,
+      ...(main.since1904 && { since1904: true }),
+    };
+  }
+
+  customXml(namespace: string): CustomXml[] {
+    return readCustomXml(this.source, this.main.part, namespace);
+  }
+
+  patch(changes: readonly CellChange[], { customXml = [], notes = [] }: PatchExtras = {}): Uint8Array {
+    const patch = new PackagePatch(this.source);
+    let dynamic: number | undefined;
+    const spillMetadata = () => (dynamic ??= ensureDynamicMetadata(patch, this.main));
+    let formulaChanged = false;
+    const changesBySheet = this.bySheet(changes);
+    const notesBySheet = this.bySheet(notes);
+    for (const [index, { name, cells, layout }] of this.sheets.entries()) {
+      const cellPatch = patchSheet(layout, cells, changesBySheet.get(name) ?? [], spillMetadata);
+      const noteEdits = addNotes(patch, this.main.part, layout, notesBySheet.get(name) ?? [], index + 1);
+      const edits = [...cellPatch.edits, ...noteEdits];
+      if (edits.length > 0) patch.write(layout.part, splice(layout.xml, edits));
+      formulaChanged ||= cellPatch.formulaChanged;
+    }
+    if (formulaChanged) dropCalcChain(patch, this.main.part);
+    for (const document of customXml) writeCustomXml(patch, this.main, document);
+    return patch.zip();
+  }
+
+  private bySheet<T extends { readonly sheet: string }>(items: readonly T[]): Map<string, T[]> {
+    const groups = new Map<string, T[]>(this.sheets.map(({ name }) => [name, []]));
+    for (const item of items) {
+      const group = groups.get(item.sheet);
+      if (!group) throw new WorkbookError(`has no sheet "${item.sheet}"`);
+      group.push(item);
+    }
+    return groups;
+  }
+}

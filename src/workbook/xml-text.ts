@@ -1,0 +1,97 @@
+import { WorkbookError } from "./error.js";
+
+const named = new Map([
+  ["amp", "&"],
+  ["lt", "<"],
+  ["gt", ">"],
+  ["quot", '"'],
+  ["apos", "'"],
+]);
+
+const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }); // a BOM stays, so that it can be written back
+const encoder = new TextEncoder();
+
+/**
+ * Text of an XML part, byte order mark included.
+ *
+ * @throws WorkbookError when the bytes are not UTF-8
+ */
+export function decodeUtf8(part: string, bytes: Uint8Array): string {
+  try {
+    return decoder.decode(bytes);
+  } catch (e) {
+    throw new WorkbookError(`is damaged: ${part} is not UTF-8 text`, { cause: e });
+  }
+}
+
+export const byteOrderMark = "\uFEFF";
+
+export function withoutByteOrderMark(text: string): string {
+  return text.startsWith(byteOrderMark) ? text.slice(1) : text;
+}
+
+export function encodeUtf8(text: string): Uint8Array {
+  return encoder.encode(text);
+}
+
+/** Whether XML 1.0 allows the character. */
+export function isXmlChar(code: number): boolean {
+  if (code < 0x20) return code === 0x9 || code === 0xa || code === 0xd;
+  return code < 0xd800 || (code > 0xdfff && code !== 0xfffe && code !== 0xffff && code <= 0x10ffff);
+}
+
+export function isXmlSpace(code: number): boolean {
+  return code === 0x20 || code === 0xa || code === 0xd || code === 0x9;
+}
+
+/**
+ * Character data as an XML reader hands it on: line ends are LF and references are replaced.
+ *
+ * @returns undefined when a reference is unknown or not finished
+ */
+export function decodeCharacters(raw: string): string | undefined {
+  const text = raw.includes("\r") ? raw.replaceAll("\r\n", "\n").replaceAll("\r", "\n") : raw;
+  let amp = text.indexOf("&");
+  if (amp < 0) return text;
+  let decoded = "";
+  let from = 0;
+  for (; amp >= 0; amp = text.indexOf("&", from)) {
+    const end = text.indexOf(";", amp);
+    const character = end < 0 ? undefined : referenced(text.slice(amp + 1, end));
+    if (character === undefined) return undefined;
+    decoded += text.slice(from, amp) + character;
+    from = end + 1;
+  }
+  return decoded + text.slice(from);
+}
+
+/** In an attribute, a line break or tab that is not written as a reference counts as a space. */
+export function spacesForBreaks(raw: string): string {
+  let broken = false;
+  for (let i = 0; i < raw.length; i++) broken ||= raw.charCodeAt(i) < 0x20;
+  return broken
+    ? raw.replaceAll("\r\n", " ").replaceAll("\r", " ").replaceAll("\n", " ").replaceAll("\t", " ")
+    : raw;
+}
+
+function referenced(name: string): string | undefined {
+  if (!name.startsWith("#")) return named.get(name);
+  const hex = name.startsWith("#x");
+  const digits = name.slice(hex ? 2 : 1);
+  const code = parseInt(digits, hex ? 16 : 10);
+  const canonical = code.toString(hex ? 16 : 10);
+  // parseInt would accept "12abc" and "-1"; only leading zeros may differ.
+  if (digits.toLowerCase().padStart(canonical.length, "0") !== canonical.padStart(digits.length, "0"))
+    return undefined;
+  return isXmlChar(code) ? String.fromCodePoint(code) : undefined;
+}
+
+/** Text for element content; the characters themselves must be allowed in XML. */
+export function escapeText(text: string): string {
+  return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
+}
+
+/** Text for an attribute value in double quotes. */
+export function escapeAttribute(text: string): string {
+  return escapeText(text).replaceAll('"', "&quot;");
+}

@@ -1,0 +1,152 @@
+import { describe, expect, test } from "vitest";
+import { WorkbookError } from "../../src/workbook/error.js";
+import { openWorkbook } from "../../src/workbook/workbook.js";
+import { bookOf, partText, partTexts, relationshipsXml, type Book } from "../support/build-workbook.js";
+import { expectOnlyChanged } from "../support/patched.js";
+
+const ours = "urn:example:gylesheet:profile";
+const profile = (name: string) => `<profile xmlns="${ours}"><brewery>${name}</brewery></profile>`;
+
+function withItems(items: Readonly<Record<string, string | Uint8Array>>): Omit<Book, "sheets"> {
+  return {
+    relations: Object.keys(items).map((path, i) => ({
+      id: `c${i}`,
+      kind: "customXml",
+      target: `../${path}`,
+    })),
+    parts: items,
+  };
+}
+
+const utf16 = (text: string) =>
+  new Uint8Array([0xff, 0xfe, ...Array.from(text).flatMap((c) => [c.charCodeAt(0), 0])]);
+const read = (items: Readonly<Record<string, string | Uint8Array>>) =>
+  openWorkbook(bookOf("", withItems(items))).customXml(ours);
+
+describe("custom XML is found by the namespace of its root", () => {
+  test("with or without properties, declaration, prefix and byte order mark", () => {
+    const declared = `\uFEFF<?xml version="1.0" encoding="UTF-8"?><p:profile xmlns:p="${ours}"/>`;
+    expect(
+      read({
+        "customXml/item1.xml": '<other xmlns="urn:example:other"/>',
+        "customXml/item2.xml": profile("A (invented)"),
+        "elsewhere/x.xml": declared,
+        "customXml/item4.xml": `<other xmlns:p="${ours}"><p:profile/></other>`,
+      }),
+    ).toEqual([
+      { path: "customXml/item2.xml", xml: profile("A (invented)") },
+      { path: "elsewhere/x.xml", xml: declared.slice(1) },
+    ]);
+  });
+
+  test("only where the workbook refers to it", () => {
+    expect(
+      openWorkbook(bookOf("", { parts: { "customXml/item1.xml": profile("A") } })).customXml(ours),
+    ).toEqual([]);
+    expect(
+      openWorkbook(
+        bookOf("", { relations: [{ id: "c", kind: "customXml", target: "../customXml/item1.xml" }] }),
+      ).customXml(ours),
+    ).toEqual([]);
+  });
+
+  test("passing over what other add-ins keep there, even in UTF-16 or damaged", () => {
+    const items = {
+      "a.xml": utf16("<x/>"),
+      "b.xml": "<x>",
+      "c.xml": "<!DOCTYPE x><x/>",
+      "d.xml": profile("D"),
+    };
+    expect(read(items).map(({ path }) => path)).toEqual(["d.xml"]);
+  });
+
+  test("but damaged XML of ours is refused", () => {
+    expect(() => read({ "a.xml": profile("A").slice(0, -3) })).toThrow(
+      "is damaged: a.xml is not well-formed XML",
+    );
+    expect(() => read({ "a.xml": `<!DOCTYPE x>${profile("A")}` })).toThrow(
+      "declares a DTD in a.xml; refused",
+    );
+  });
+});
+
+describe("custom XML is written", () => {
+  const guid = /ds:itemID="\{[0-9A-F]{8}-[0-9A-F]{4}-4[0-9A-F]{3}-[89AB][0-9A-F]{3}-[0-9A-F]{12}\}"/;
+
+  test("as a new part with properties, types and relationships", () => {
+    const before = bookOf("");
+    const after = openWorkbook(before).patch([], {
+      customXml: [{ xml: profile("B & C".replace("&", "&amp;")) }],
+    });
+    const added = ["customXml/item1.xml", "customXml/itemProps1.xml", "customXml/_rels/item1.xml.rels"];
+    expectOnlyChanged(before, after, ["[Content_Types].xml", "xl/_rels/workbook.xml.rels"], added);
+    expect(partText(after, "customXml/item1.xml")).toBe(profile("B &amp; C"));
+    expect(partText(after, "customXml/itemProps1.xml")).toMatch(guid);
+    expect(partText(after, "customXml/itemProps1.xml")).toContain(`<ds:schemaRef ds:uri="${ours}"/>`);
+    expect(partText(after, "customXml/_rels/item1.xml.rels")).toContain(
+      'Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/customXmlProps" Target="itemProps1.xml"',
+    );
+    expect(partText(after, "xl/_rels/workbook.xml.rels")).toContain(
+      'relationships/customXml" Target="../customXml/item1.xml"',
+    );
+    expect(partText(after, "[Content_Types].xml")).toContain(
+      'PartName="/customXml/itemProps1.xml" ContentType="application/vnd.openxmlformats-officedocument.customXmlProperties+xml"',
+    );
+    expect(partText(after, "[Content_Types].xml")).not.toContain('PartName="/customXml/item1.xml"');
+    expect(openWorkbook(after).customXml(ours)).toEqual([
+      { path: "customXml/item1.xml", xml: profile("B &amp; C") },
+    ]);
+  });
+
+  test("beside what is there, each with an id of its own", () => {
+    const before = bookOf(
+      "",
+      withItems({ "customXml/item1.xml": "<x/>", "customXml/itemProps1.xml": "<y/>" }),
+    );
+    const after = openWorkbook(before).patch([], {
+      customXml: [{ xml: profile("A") }, { xml: profile("B") }],
+    });
+    const found = openWorkbook(after).customXml(ours);
+    expect(found.map(({ path }) => path)).toEqual(["customXml/item2.xml", "customXml/item3.xml"]);
+    const ids = [2, 3].map((n) => guid.exec(partText(after, `customXml/itemProps${n}.xml`))?.[0]);
+    expect(new Set(ids).size).toBe(2);
+    const rels = partText(after, "xl/_rels/workbook.xml.rels");
+    const relationIds = Array.from(rels.matchAll(/ Id="([^"]*)"/g), ([, id]) => id);
+    expect(new Set(relationIds).size).toBe(relationIds.length);
+  });
+
+  test("in place of a stored one", () => {
+    const before = bookOf(
+      "",
+      withItems({ "customXml/item1.xml": profile("A"), "customXml/item2.xml": profile("B") }),
+    );
+    const after = openWorkbook(before).patch([], {
+      customXml: [{ path: "customXml/item2.xml", xml: profile("C") }],
+    });
+    expectOnlyChanged(before, after, ["customXml/item2.xml"]);
+    expect(partText(after, "customXml/item2.xml")).toBe(profile("C"));
+  });
+
+  test("but not over another part, nor when it is damaged", () => {
+    const book = openWorkbook(bookOf("", { parts: { "x/_rels/y.rels": relationshipsXml() } }));
+    expect(() => book.patch([], { customXml: [{ path: "xl/workbook.xml", xml: profile("A") }] })).toThrow(
+      WorkbookError,
+    );
+    expect(() => book.patch([], { customXml: [{ xml: "<a>" }] })).toThrow("the added XML is not well-formed");
+  });
+
+  test("and parts of a file whose list of types knows no xml get their own type", () => {
+    const bytes = bookOf("");
+    const types = partText(bytes, "[Content_Types].xml").replace(/<Default Extension="xml"[^>]*\/>/, "");
+    const bare = bookOf("", {
+      parts: { "[Content_Types].xml": types.replace(/<Default Extension="rels"[^>]*\/>/, "") },
+    });
+    const after = openWorkbook(bare).patch([], { customXml: [{ xml: profile("A") }] });
+    const declared = partText(after, "[Content_Types].xml");
+    expect(declared).toContain('<Override PartName="/customXml/item1.xml" ContentType="application/xml"/>');
+    expect(declared).toContain(
+      '<Override PartName="/customXml/_rels/item1.xml.rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>',
+    );
+    expect(partTexts(after).size).toBe(partTexts(bare).size + 3);
+  });
+});

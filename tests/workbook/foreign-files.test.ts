@@ -1,0 +1,84 @@
+import { describe, expect, test } from "vitest";
+import { openWorkbook } from "../../src/workbook/workbook.js";
+import { contentTypesXml, zipParts } from "../support/build-workbook.js";
+import { goodParts, noise, refusal } from "../support/refusal.js";
+import { spoilEntry } from "../support/spoil-zip.js";
+
+const ascii = (text: string) => new TextEncoder().encode(text);
+
+/** A compound file with one directory entry, at the first place where one can be. */
+function compoundFile(stream: string): Uint8Array {
+  const bytes = new Uint8Array(2048);
+  bytes.set([0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1]);
+  const entry = 1024 + 128;
+  Array.from(stream).forEach((char, i) => (bytes[entry + 2 * i] = char.charCodeAt(0)));
+  bytes[entry + 64] = (stream.length + 1) * 2;
+  return bytes;
+}
+
+describe("a file that is no .xlsx workbook is refused by what it is", () => {
+  test("an empty file", () => {
+    expect(refusal(new Uint8Array(0))).toBe("is empty");
+  });
+
+  test("a text file", () => {
+    expect(refusal(ascii("beer;gravity\nMild;1.034\n"))).toBe("is not an .xlsx workbook");
+  });
+
+  test("an encrypted workbook", () => {
+    expect(refusal(compoundFile("EncryptedPackage"))).toBe(
+      "is encrypted; open it in Excel and save it without a password",
+    );
+  });
+
+  test.each(["Workbook", "Book"])("an old .xls workbook with a stream named %s", (stream) => {
+    expect(refusal(compoundFile(stream))).toBe(
+      "is an old .xls workbook; open it in Excel and save it as .xlsx",
+    );
+  });
+
+  test("an old file of another program", () => {
+    expect(refusal(compoundFile("WordDocument"))).toBe("is an old Office file, not an .xlsx workbook");
+  });
+
+  test("an .xlsb workbook", () => {
+    const types = contentTypesXml("application/vnd.ms-excel.sheet.binary.macroEnabled.main");
+    expect(refusal(zipParts(goodParts({ "[Content_Types].xml": types })))).toBe(
+      "is an .xlsb workbook; open it in Excel and save it as .xlsx",
+    );
+  });
+
+  test("a Word document and a presentation", () => {
+    const office = "application/vnd.openxmlformats-officedocument";
+    const word = contentTypesXml(`${office}.wordprocessingml.document.main+xml`);
+    const slides = contentTypesXml(`${office}.presentationml.presentation.main+xml`);
+    expect(refusal(zipParts(goodParts({ "[Content_Types].xml": word })))).toMatch(/^is a Word document/);
+    expect(refusal(zipParts(goodParts({ "[Content_Types].xml": slides })))).toMatch(
+      /^is a PowerPoint presentation/,
+    );
+  });
+
+  test("OpenDocument files", () => {
+    const sheet = { mimetype: "application/vnd.oasis.opendocument.spreadsheet", "content.xml": "<x/>" };
+    const text = { mimetype: "application/vnd.oasis.opendocument.text", "content.xml": "<x/>" };
+    expect(refusal(zipParts(sheet))).toBe("is an OpenDocument spreadsheet (.ods); save it as .xlsx");
+    expect(refusal(zipParts(text))).toBe("is an OpenDocument file, not an .xlsx workbook");
+  });
+
+  test("some other zip file", () => {
+    expect(refusal(zipParts({ "notes.txt": "hops" }))).toBe("is not an .xlsx workbook");
+  });
+
+  test("a package whose main part is something else", () => {
+    expect(refusal(zipParts(goodParts({ "xl/workbook.xml": "<book/>" })))).toBe("is not an .xlsx workbook");
+  });
+
+  test("a macro-enabled workbook is opened, and its macros survive", () => {
+    const types = contentTypesXml("application/vnd.ms-excel.sheet.macroEnabled.main+xml");
+    const bytes = zipParts(goodParts({ "[Content_Types].xml": types, "xl/vbaProject.bin": noise(300) }));
+    const book = openWorkbook(bytes);
+    const patched = book.patch([{ sheet: "S", row: 0, column: 0, value: 2 }]);
+    expect(openWorkbook(patched).model.sheets[0]?.cells[0]?.value).toBe(2);
+    expect(spoilEntry.read(patched, "xl/vbaProject.bin")).toEqual(noise(300));
+  });
+});

@@ -1,0 +1,106 @@
+import { execFileSync, spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { afterAll, describe, expect, test } from "vitest";
+import type { Cell } from "../../src/workbook/model.js";
+import { openWorkbook } from "../../src/workbook/workbook.js";
+import { bookOf } from "../support/build-workbook.js";
+
+// A second opinion where LibreOffice is installed: it reads what we write, and writes out shared formulas on its own.
+
+const installed = spawnSync("soffice", ["--version"]).status === 0;
+const folder = mkdtempSync(join(tmpdir(), "gylesheet-"));
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+});
+
+function converted(bytes: Uint8Array, extension: string): Uint8Array {
+  const input = join(folder, "in.xlsx");
+  writeFileSync(input, bytes);
+  const profile = `-env:UserInstallation=${pathToFileURL(join(folder, "profile")).href}`;
+  execFileSync(
+    "soffice",
+    [profile, "--headless", "--convert-to", extension, "--outdir", join(folder, extension), input],
+    {
+      stdio: "ignore",
+    },
+  );
+  return new Uint8Array(readFileSync(join(folder, extension, `in.${extension}`)));
+}
+
+const cellsOf = (bytes: Uint8Array): readonly Cell[] => openWorkbook(bytes).model.sheets[0]?.cells ?? [];
+
+describe.skipIf(!installed)("LibreOffice agrees", { timeout: 120_000 }, () => {
+  test("how shared formulas read in each cell", () => {
+    const texts = [
+      "A1+$B$2+C$3+$D4",
+      "SUM(A:A)+SUM($B:C)+SUM(1:1)+SUM($2:3)",
+      'IF(A1="A1",LOG10(B1),"say ""B1""")',
+      "SUM(A1:B$3)*-C1%",
+      "INDEX(A1:C9,2,1)+MAX({1,2;3,4})*A1",
+    ];
+    const columns = ["K", "L", "M", "N", "O"];
+    const row = (number: number, content: (si: number) => string) =>
+      `<row r="${number}">${columns.map((c, si) => `<c r="${c}${number}">${content(si)}</c>`).join("")}</row>`;
+    const rows = [2, 3, 4].map((number) =>
+      row(number, (si) =>
+        number === 2
+          ? `<f t="shared" ref="${columns[si] ?? ""}2:${columns[si] ?? ""}4" si="${si}">${texts[si] ?? ""}</f>`
+          : `<f t="shared" si="${si}"/>`,
+      ),
+    );
+    const bytes = bookOf(rows.join(""));
+    const ours = cellsOf(bytes).map(({ formula }) => formula?.text);
+    const theirs = cellsOf(converted(bytes, "xlsx")).map(({ formula }) => formula?.text);
+    expect(ours).toHaveLength(15);
+    expect(theirs).toEqual(ours);
+  });
+
+  test("on the values of a patched brew log, new cells, formulas and odd texts included", () => {
+    const sample = new Uint8Array(
+      readFileSync(new URL("../workbooks/brew-log-existing.xlsx", import.meta.url)),
+    );
+    const text = ' <Öl & "Hopfen"> \u{1F37A}\n_x0041_\tend';
+    const patched = openWorkbook(sample).patch([
+      { sheet: "Batches", row: 1, column: 0, value: text },
+      { sheet: "Batches", row: 3, column: 9, value: 4.25 },
+      { sheet: "Batches", row: 4, column: 9, value: "checked" },
+      { sheet: "Batches", row: 5, column: 30, value: { error: "#N/A" } },
+      { sheet: "Batches", row: 90, column: 30, value: true },
+      { sheet: "Batches", row: 91, column: 0, value: null, formula: { text: "1+2", kind: "plain" } },
+    ]);
+    const ours = cellsOf(patched).map((cell) => (cell.row === 91 ? { ...cell, value: 3 } : cell));
+    const theirs = cellsOf(converted(patched, "xlsx"));
+    expect(theirs.map(({ row, column, value }) => [row, column, value])).toEqual(
+      ours.map(({ row, column, value }) => [row, column, value]),
+    );
+  });
+
+  test("on the notes of a patched brew log, which are hidden", () => {
+    const sample = new Uint8Array(
+      readFileSync(new URL("../workbooks/brew-log-existing.xlsx", import.meta.url)),
+    );
+    const notes = [
+      { sheet: "Batches", row: 5, column: 3, text: "second thought" },
+      { sheet: "Batches", row: 6, column: 3, text: "=GYLE.ABV(D7,G7)" },
+      { sheet: "Grist", row: 0, column: 0, text: "fresh & <new>" },
+    ];
+    const flat = new TextDecoder().decode(converted(openWorkbook(sample).patch([], { notes }), "fods"));
+    const found = flat
+      .split("<office:annotation ")
+      .slice(1)
+      .map((part) => part.split("</office:annotation>")[0] ?? "");
+    const texts = found.map((part) =>
+      Array.from(part.matchAll(/<text:p[^>]*>(.*?)<\/text:p>/gs), ([, line = ""]) =>
+        line.replaceAll(/<[^>]*>/g, "").trim(),
+      ),
+    );
+    expect(texts).toContainEqual(["Read at the top of the meniscus, I think.", "second thought"]);
+    expect(texts).toContainEqual(["=GYLE.ABV(D7,G7)"]);
+    expect(texts).toContainEqual(["fresh &amp; &lt;new&gt;"]);
+    expect(found).toHaveLength(3);
+    expect(found.filter((part) => part.includes('office:display="true"'))).toEqual([]);
+  });
+});
