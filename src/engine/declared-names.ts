@@ -1,0 +1,46 @@
+import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+
+const declaring = /^(?:_xlfn\.)?(LET|LAMBDA)$/i;
+const none: ReadonlySet<string> = new Set();
+
+/** "_xlfn._xlws.FILTER" is FILTER, "_xlpm.x" is x. */
+export function withoutPrefix(name: string): string {
+  return name.replace(/^(?:_xlfn\.|_xlws\.|_xlpm\.|_xlop\.)+/i, "");
+}
+
+/**
+ * The names that LET and LAMBDA declare in a formula, in lower case and without the prefixes of files.
+ *
+ * A declaration is a bare name between commas or brackets in its turn: any but the last argument of LAMBDA, every
+ * other argument of LET. In files such names carry the prefix "_xlpm.", or "_xlop." where LAMBDA declares one that may
+ * be left out; in typed formulas they carry none.
+ */
+export function declaredNames(tokens: readonly Token[]): ReadonlySet<string> {
+  if (!tokens.some((token) => token.type === tokenTypes.FUNCTION && declaring.test(token.value))) return none;
+  const names = new Set<string>();
+  const open: { readonly declares: string; argument: number }[] = [];
+  const solid = tokens.filter(
+    (token) => token.type !== tokenTypes.WHITESPACE && token.type !== tokenTypes.NEWLINE,
+  );
+  for (const [i, token] of solid.entries()) {
+    const call = open.at(-1);
+    if (isOperator(token, "(", "{")) {
+      const before = solid[i - 1];
+      const declares = before?.type === tokenTypes.FUNCTION ? declaring.exec(before.value)?.[1] : undefined;
+      open.push({ declares: declares?.toUpperCase() ?? "", argument: 0 });
+    } else if (isOperator(token, ")", "}")) {
+      open.pop();
+    } else if (isOperator(token, ",")) {
+      if (call) call.argument++;
+    } else if (token.type === tokenTypes.REF_NAMED && solid[i + 1]?.value === ",") {
+      const bare = ["(", ","].includes(solid[i - 1]?.value ?? "");
+      const inTurn = call?.declares === "LAMBDA" || (call?.declares === "LET" && call.argument % 2 === 0);
+      if (bare && inTurn) names.add(withoutPrefix(token.value).toLowerCase());
+    }
+  }
+  return names;
+}
+
+function isOperator(token: Token, ...values: readonly string[]): boolean {
+  return token.type === tokenTypes.OPERATOR && values.includes(token.value);
+}

@@ -1,0 +1,76 @@
+import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+import type { Area } from "../workbook/model.js";
+import type { Book, Position } from "./book.js";
+import type { Translation } from "./translate.js";
+import { lastColumn, lastRow } from "./values.js";
+import { referenceText, type WrittenReference } from "./written-reference.js";
+
+/** What the text of a formula depends on beside the formula. */
+export interface Surroundings {
+  readonly book: Book;
+  /** Rows and columns in use: as far as whole columns and rows are read. */
+  readonly height: number;
+  readonly width: number;
+  /** The cells that a dynamic array fills now, by the cell its formula stands in. */
+  readonly spilledFrom: (sheet: number, row: number, column: number) => Area | undefined;
+}
+
+/** Count cells whether or not they are in use, so they must see whole columns whole. */
+const countCells = new Set(["ROWS", "COLUMNS", "COUNTBLANK"]);
+
+/**
+ * A formula as Univer reads it: our functions by their typed names, names and tables written out as cells, "A1#" as the
+ * range it stands for, whole columns down to the last row in use.
+ */
+export function engineText({ tokens, references }: Translation, at: Position, around: Surroundings): string {
+  const referenceOf = (token: Token | undefined): WrittenReference | undefined =>
+    token?.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined;
+  const write = (reference: WrittenReference): string => referenceText(reference, at, around.book);
+  const writeSpill = (anchor: WrittenReference): string => {
+    const area = around.spilledFrom(anchor.sheet, anchor.top, anchor.left);
+    return area ? write({ ...anchor, bottom: area.bottom, right: area.right }) : "#REF!";
+  };
+
+  let written = "=";
+  for (let i = 0; i < tokens.length; i++) {
+    const token = tokens[i];
+    if (!token) break;
+    const reference = referenceOf(token);
+    const called =
+      token.type === tokenTypes.FUNCTION && isAlone(tokens, i) ? referenceOf(tokens[i + 2]) : undefined;
+    if (called && token.value === "ANCHORARRAY") {
+      written += writeSpill(called);
+      i += 3;
+    } else if (called && token.value === "SINGLE") {
+      written += `@${write(called)}`;
+      i += 3;
+    } else if (reference && tokens[i + 1]?.value === "#") {
+      written += writeSpill(reference);
+      i += 1;
+    } else if (reference) {
+      const whole = countCells.has(tokens[i - 2]?.value ?? "");
+      written += write(whole ? reference : inUse(reference, around));
+    } else written += token.type === tokenTypes.NUMBER ? withoutExponent(token.value) : token.value;
+  }
+  return written;
+}
+
+function inUse(reference: WrittenReference, { height, width }: Surroundings): WrittenReference {
+  const { top, bottom, left, right } = reference;
+  return {
+    ...reference,
+    bottom: top === 0 && bottom === lastRow ? height - 1 : bottom,
+    right: left === 0 && right === lastColumn ? width - 1 : right,
+  };
+}
+
+/** A function with one argument that is one token. */
+function isAlone(tokens: readonly Token[], place: number): boolean {
+  return tokens[place + 1]?.value === "(" && tokens[place + 3]?.value === ")";
+}
+
+/** Univer takes a number with an exponent for text in some places. */
+function withoutExponent(number: string): string {
+  const [mantissa, exponent] = number.toLowerCase().split("e");
+  return exponent === undefined ? number : `(${mantissa ?? "0"}*10^${String(Number(exponent))})`;
+}

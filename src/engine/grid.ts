@@ -1,0 +1,60 @@
+import type { CellValue, WorkbookModel } from "../workbook/model.js";
+import { CellError, type Scalar } from "./values.js";
+
+/** The values of all cells while a workbook is calculated. */
+export class Grid {
+  /** By sheet, column and row; a hole is a blank. */
+  readonly #sheets: Scalar[][][];
+  #height = 1;
+  #width = 1;
+
+  private constructor(sheets: Scalar[][][]) {
+    this.#sheets = sheets;
+  }
+
+  static of(model: WorkbookModel): Grid {
+    const grid = new Grid(model.sheets.map(() => []));
+    for (const [sheet, { cells }] of model.sheets.entries())
+      for (const { row, column, value } of cells) grid.set(sheet, row, column, fromCell(value));
+    return grid;
+  }
+
+  copy(): Grid {
+    const copy = new Grid(this.#sheets.map((columns) => columns.map((cells) => cells.slice())));
+    copy.#height = this.#height;
+    copy.#width = this.#width;
+    return copy;
+  }
+
+  /** Rows in use, over all sheets alike, so that whole columns of two sheets are equally long. */
+  get height(): number {
+    return this.#height;
+  }
+
+  /** Columns in use, over all sheets alike. */
+  get width(): number {
+    return this.#width;
+  }
+
+  get(sheet: number, row: number, column: number): Scalar {
+    return this.#sheets[sheet]?.[column]?.[row] ?? null;
+  }
+
+  set(sheet: number, row: number, column: number, value: Scalar): void {
+    const columns = this.#sheets[sheet];
+    if (!columns) return;
+    (columns[column] ??= [])[row] = value;
+    if (row >= this.#height) this.#height = row + 1;
+    if (column >= this.#width) this.#width = column + 1;
+  }
+}
+
+/** A value as the workbook stores it, for calculation. */
+export function fromCell(value: CellValue): Scalar {
+  return typeof value === "object" && value !== null ? new CellError(value.error) : value;
+}
+
+/** A calculated value, for the workbook to store. */
+export function toCell(value: Scalar): CellValue {
+  return value instanceof CellError ? { error: value.error } : value;
+}

@@ -1,0 +1,122 @@
+import type { Area, Table } from "../workbook/model.js";
+import { addressOf } from "./address.js";
+import type { Book } from "./book.js";
+import { type FormulaCell, forEachCell, storedArea } from "./formula-cells.js";
+import type { Grid } from "./grid.js";
+import { spillBlocked, spillTooLarge } from "./messages.js";
+import { CellError, element, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "./values.js";
+
+/** Writes the results of formulas into cells, the results of array formulas into as many as they fill. */
+export class Landing {
+  /** Of array formulas, by number: the cells they fill now. */
+  readonly areas = new Map<number, Area>();
+  /** Dynamic arrays that found no room. */
+  readonly blocked = new Map<number, CellError>();
+  /** Which formula stands in a cell, or fills it. */
+  readonly #taken = new Map<number, number>();
+
+  /**
+   * @param filled the cells that array formulas fill in the grid
+   * @param grid the workbook, to be changed; dynamic arrays that are evaluated give up their cells at once
+   */
+  constructor(
+    readonly formulas: readonly FormulaCell[],
+    evaluated: ReadonlySet<number>,
+    filled: ReadonlyMap<number, Area>,
+    readonly grid: Grid,
+    readonly book: Book,
+    readonly tables: readonly Table[],
+  ) {
+    for (const [formula, cell] of formulas.entries()) {
+      this.#taken.set(keyOf(cell.sheet, cell.row, cell.column), formula);
+      if (cell.formula.kind === "plain") continue;
+      const area = filled.get(formula) ?? storedArea(cell);
+      if (cell.formula.kind === "spill" && evaluated.has(formula)) {
+        forEachCell(area, (row, column) => {
+          if (row !== cell.row || column !== cell.column) grid.set(cell.sheet, row, column, null);
+        });
+      } else this.#take(formula, cell, area);
+    }
+  }
+
+  land(formula: number, cell: FormulaCell, value: Outcome): void {
+    switch (cell.formula.kind) {
+      case "plain":
+        this.#put(cell.sheet, cell.row, cell.column, value instanceof Matrix ? value.at(0, 0) : value);
+        return;
+      case "array": {
+        const area = storedArea(cell);
+        forEachCell(area, (row, column) => {
+          this.#put(cell.sheet, row, column, element(value, row - area.top, column - area.left));
+        });
+        return;
+      }
+      case "spill":
+        this.#spill(formula, cell, value instanceof Matrix ? value : new Matrix([[value]]));
+    }
+  }
+
+  /** Leaves a formula with the values that the file has for it. */
+  restore(formula: number, cell: FormulaCell, stored: Grid): void {
+    const area = storedArea(cell);
+    forEachCell(area, (row, column) => {
+      this.grid.set(cell.sheet, row, column, stored.get(cell.sheet, row, column));
+    });
+    if (cell.formula.kind !== "plain") this.#take(formula, cell, area);
+  }
+
+  #spill(formula: number, cell: FormulaCell, value: Matrix): void {
+    const { sheet, row, column } = cell;
+    const area = { top: row, left: column, bottom: row + value.height - 1, right: column + value.width - 1 };
+    const obstacle = this.#obstacle(formula, sheet, area);
+    if (obstacle !== undefined) {
+      const error = new CellError("#SPILL!", obstacle);
+      this.blocked.set(formula, error);
+      this.#put(sheet, row, column, error);
+      this.#take(formula, cell, { top: row, left: column, bottom: row, right: column });
+      return;
+    }
+    this.#take(formula, cell, area);
+    forEachCell(area, (r, c) => {
+      this.#put(sheet, r, c, value.at(r - row, c - column));
+    });
+  }
+
+  #obstacle(formula: number, sheet: number, area: Area): string | undefined {
+    const { top, left, bottom, right } = area;
+    if (top === bottom && left === right) return undefined;
+    if (bottom > lastRow || right > lastColumn) return spillTooLarge;
+    for (let row = top; row <= bottom; row++) {
+      for (let column = left; column <= right; column++) {
+        if (row === top && column === left) continue;
+        const taker = this.#taken.get(keyOf(sheet, row, column));
+        const free = (taker === undefined || taker === formula) && this.grid.get(sheet, row, column) === null;
+        if (!free) return spillBlocked(addressOf({ sheet, row, column }, this.book));
+      }
+    }
+    const table = this.tables.find(
+      (candidate) => this.book.sheetNamed(candidate.sheet) === sheet && overlap(area, candidate.area),
+    );
+    return table && spillBlocked(table.name);
+  }
+
+  #take(formula: number, cell: FormulaCell, area: Area): void {
+    this.areas.set(formula, { top: area.top, left: area.left, bottom: area.bottom, right: area.right });
+    forEachCell(area, (row, column) => {
+      this.#taken.set(keyOf(cell.sheet, row, column), formula);
+    });
+  }
+
+  /** A formula never leaves a cell blank: where its result is, it shows 0. */
+  #put(sheet: number, row: number, column: number, value: Scalar): void {
+    this.grid.set(sheet, row, column, value ?? 0);
+  }
+}
+
+function overlap(a: Area, b: Area): boolean {
+  return a.top <= b.bottom && b.top <= a.bottom && a.left <= b.right && b.left <= a.right;
+}
+
+function keyOf(sheet: number, row: number, column: number): number {
+  return (sheet * (lastRow + 1) + row) * (lastColumn + 1) + column;
+}

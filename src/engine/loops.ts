@@ -1,0 +1,101 @@
+import type { DependencyGraph } from "./dependency-graph.js";
+
+export interface Ordering {
+  /** All nodes, each after everything it needs, as far as there are no loops. */
+  readonly order: Int32Array;
+  /** Nodes that need each other, or one that needs itself; helpers among them included. */
+  readonly knots: readonly (readonly number[])[];
+}
+
+/** Tarjan's search for strongly connected components (SIAM J. Comput. 1, 1972, 146–160), without recursion. */
+export function orderOf(graph: DependencyGraph): Ordering {
+  const { nodeCount } = graph;
+  const found = new Int32Array(nodeCount).fill(-1);
+  const low = new Int32Array(nodeCount);
+  const waiting = new Uint8Array(nodeCount);
+  const nextEdge = new Int32Array(nodeCount);
+  const order = new Int32Array(nodeCount);
+  const knots: number[][] = [];
+  const component: number[] = [];
+  const path: number[] = [];
+  let clock = 0;
+  let placed = 0;
+
+  const enter = (node: number): void => {
+    found[node] = low[node] = clock++;
+    nextEdge[node] = graph.start(node);
+    waiting[node] = 1;
+    component.push(node);
+    path.push(node);
+  };
+  const leave = (node: number): void => {
+    path.pop();
+    const above = path.at(-1);
+    if (above !== undefined) low[above] = Math.min(low[above] ?? 0, low[node] ?? 0);
+    if (low[node] !== found[node]) return;
+    const members: number[] = [];
+    let member: number | undefined;
+    do {
+      member = component.pop();
+      if (member === undefined) break;
+      waiting[member] = 0;
+      order[placed++] = member;
+      members.push(member);
+    } while (member !== node);
+    if (members.length > 1 || needsItself(graph, node)) knots.push(members);
+  };
+
+  for (let root = 0; root < nodeCount; root++) {
+    if (found[root] !== -1) continue;
+    enter(root);
+    for (let node = path.at(-1); node !== undefined; node = path.at(-1)) {
+      const edge = nextEdge[node] ?? 0;
+      if (edge === graph.start(node + 1)) {
+        leave(node);
+        continue;
+      }
+      nextEdge[node] = edge + 1;
+      const target = graph.target(edge);
+      if (found[target] === -1) enter(target);
+      else if (waiting[target] === 1) low[node] = Math.min(low[node] ?? 0, found[target] ?? 0);
+    }
+  }
+  return { order, knots };
+}
+
+/**
+ * One way round a knot, from its first formula on: each formula needs the next, the last one needs the first.
+ *
+ * @param formulaCount nodes from this number on are helpers
+ */
+export function wayRound(graph: DependencyGraph, knot: readonly number[], formulaCount: number): number[] {
+  const members = new Set(knot);
+  const start = Math.min(...knot);
+  const from = new Map<number, number>();
+  const open = [start];
+  for (const node of open) {
+    for (let edge = graph.start(node); edge < graph.start(node + 1); edge++) {
+      const target = graph.target(edge);
+      if (target === start) {
+        const way = [node];
+        for (let step = node; step !== start;) {
+          step = from.get(step) ?? start;
+          way.push(step);
+        }
+        return way.reverse().filter((step) => step < formulaCount);
+      }
+      if (members.has(target) && !from.has(target)) {
+        from.set(target, node);
+        open.push(target);
+      }
+    }
+  }
+  return [start];
+}
+
+function needsItself(graph: DependencyGraph, node: number): boolean {
+  for (let edge = graph.start(node); edge < graph.start(node + 1); edge++) {
+    if (graph.target(edge) === node) return true;
+  }
+  return false;
+}

@@ -1,0 +1,62 @@
+/** Every sentence the engine says to a user. */
+
+export const functionMissing = (name: string): string =>
+  `${name} is declared, but the functions bundle does not define it.`;
+
+export const functionBroke = (name: string, thrown: unknown): string =>
+  `${name} stopped unexpectedly: ${thrown instanceof Error ? thrown.message : String(thrown)}`;
+
+export const unreadable = (text: string): string => `"${text}" could not be read.`;
+
+export const externalReference = (text: string): string => `"${text}" points into another workbook.`;
+
+export const sheetSpan = (text: string): string => `"${text}" runs through several sheets.`;
+
+export const trimmedRange = (text: string): string => `"${text}" trims its range, which cannot be done here.`;
+
+export const unknownTable = (name: string): string => `The table "${name}" is not in this workbook.`;
+
+export const unknownName = (name: string): string => `The name "${name}" is not defined in this workbook.`;
+
+export const endlessName = (name: string): string => `The name "${name}" refers to itself.`;
+
+export const unknownOwnFunction = (name: string): string => `There is no function ${name}.`;
+
+export const unknownFunction = (name: string): string => `The function ${name} cannot be calculated here.`;
+
+export const spillBlocked = (what: string): string => `The result has no room: ${what} is in the way.`;
+
+export const spillTooLarge = "The result has no room: it would reach past the end of the sheet.";
+
+export const hiddenRows =
+  "From the stored values this formula does not come to its stored result, so rows may be hidden or filtered out, which cannot be seen here.";
+
+export const inLoop =
+  "The formula is part of a circular reference, which is left to the spreadsheet program.";
+
+export const differs = (fresh: string, stored: string): string =>
+  `The formula comes to ${fresh} here, but ${stored} is stored. The value calculated here was used.`;
+
+export const leftAsItWas = (reason: string): string => `${reason} The stored value was left as it was.`;
+
+export const storedValueUsed = (reason: string): string => `${reason} The stored value was used.`;
+
+export const unsettled = "The result changes each time it is calculated.";
+
+export const datesSince1904 = "Dates in this workbook count from 1904, which cannot be calculated with here.";
+
+export const severalValues =
+  "The formula takes one value out of a range by the row or column it stands in, which is not done here.";
+
+export const cannotCalculate = (error?: unknown): string =>
+  error instanceof Error
+    ? `The formula cannot be calculated here: ${error.message}.`
+    : "The formula cannot be calculated here.";
+
+export const unionOrIntersection = "The formula joins or intersects ranges, which is not done here.";
+
+export const wildcards = "The formula compares text with * or ? in it, which is not done here as in Excel.";
+
+export const unitUnsure = (unit: string): string => `CONVERT is not sure here of the unit "${unit}".`;
+
+export const listOfTexts = "The formula lists texts with separators in them, which is not done here.";

@@ -1,0 +1,52 @@
+import type { CellChange } from "../workbook/model.js";
+
+export interface CellAddress {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A cell of ours that shows an error. */
+export interface CellErrorReport extends CellAddress {
+  readonly code: string;
+  /** What the function had to say; empty when the error came from elsewhere. */
+  readonly message: string;
+}
+
+export interface Note extends CellAddress {
+  readonly kind: NoteKind;
+  /** A sentence for the user. */
+  readonly message: string;
+}
+
+export type NoteKind =
+  /** A formula depends on ours, but could not be calculated; its stored value may be out of date. */
+  | "left-as-it-was"
+  /** A formula that ours depend on could not be calculated; its stored value was used. */
+  | "stored-value-used"
+  /** A formula that ours depend on comes to another value than the one stored. It was used, but not written. */
+  | "differs-from-stored"
+  /** A dynamic array that depends on ours found no room. */
+  | "no-room";
+
+export interface Recalculation {
+  /** Every cell whose value or formula area is now another; cells that came out as stored are not among them. */
+  readonly changes: readonly CellChange[];
+  readonly counts: {
+    /** Formulas of ours, and formulas that depend on them, that were calculated. */
+    readonly recalculated: number;
+    /** Cells that differ from what was stored. */
+    readonly changed: number;
+  };
+  readonly errors: readonly CellErrorReport[];
+  readonly notes: readonly Note[];
+  /**
+   * Circular references, each with its cells in order: every formula needs the next, the last one needs the first. If
+   * there are any, nothing was calculated.
+   */
+  readonly loops: readonly (readonly CellAddress[])[];
+}
+
+export interface RecalculationOptions {
+  readonly onProgress?: (done: number, total: number) => void;
+}

@@ -1,0 +1,77 @@
+import type { Area, ErrorValue } from "../workbook/model.js";
+
+/** An error on its way through a formula. The message, if any, was written by one of our own functions. */
+export class CellError implements ErrorValue {
+  constructor(
+    readonly error: string,
+    readonly message = "",
+  ) {}
+}
+
+/** What one cell holds; null is a blank. */
+export type Scalar = number | string | boolean | CellError | null;
+
+/** A rectangle of values that no longer belongs to any cells. */
+export class Matrix {
+  readonly height: number;
+  readonly width: number;
+
+  /** @param rows at least one row of at least one value, all equally long */
+  constructor(readonly rows: readonly (readonly Scalar[])[]) {
+    this.height = rows.length;
+    this.width = rows[0]?.length ?? 0;
+  }
+
+  at(row: number, column: number): Scalar {
+    return this.rows[row]?.[column] ?? null;
+  }
+}
+
+/** What a formula comes to. */
+export type Outcome = Scalar | Matrix;
+
+/**
+ * The element that falls on a place of a larger area. A single value, or a single row or column, is repeated; what the
+ * value lacks is #N/A.
+ */
+export function element(value: Outcome, row: number, column: number): Scalar {
+  if (!(value instanceof Matrix)) return value;
+  const r = value.height === 1 ? 0 : row;
+  const c = value.width === 1 ? 0 : column;
+  return r < value.height && c < value.width ? value.at(r, c) : errors.notAvailable;
+}
+
+/** Cells of one sheet. */
+export interface SheetArea extends Area {
+  readonly sheet: number;
+}
+
+export const errors = {
+  value: new CellError("#VALUE!"),
+  number: new CellError("#NUM!"),
+  notAvailable: new CellError("#N/A"),
+  calculation: new CellError("#CALC!"),
+} as const;
+
+/** The last row and column of a sheet. */
+export const lastRow = 1_048_575;
+export const lastColumn = 16_383;
+
+/** A number as a cell can hold it: spreadsheets know no infinity, no NaN and no minus zero. */
+export function finite(value: number): number | CellError {
+  return Number.isFinite(value) ? value + 0 : errors.number;
+}
+
+/** Equal to the last bit. */
+export function identical(a: Scalar, b: Scalar): boolean {
+  return a instanceof CellError && b instanceof CellError ? a.error === b.error : a === b;
+}
+
+const RELATIVE_TOLERANCE = 1e-9;
+
+/** Equal but for what two spreadsheet programs may do differently in the last digits of a number. */
+export function alike(a: Scalar, b: Scalar): boolean {
+  if (typeof a === "number" && typeof b === "number")
+    return a === b || Math.abs(a - b) <= RELATIVE_TOLERANCE * Math.max(Math.abs(a), Math.abs(b));
+  return identical(a, b);
+}
