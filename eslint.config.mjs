@@ -22,7 +22,10 @@ export default tseslint.config(
   {
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
     rules: {
-      "@typescript-eslint/restrict-template-expressions": ["error", { allowNumber: true, allowBoolean: true }],
+      "@typescript-eslint/restrict-template-expressions": [
+        "error",
+        { allowNumber: true, allowBoolean: true },
+      ],
       "@typescript-eslint/switch-exhaustiveness-check": "error",
       eqeqeq: ["error", "always"],
       "no-console": "error",
@@ -36,15 +39,22 @@ export default tseslint.config(
         {
           patterns: [
             {
-              regex: `^(\\.\\./)+(?!${[...below[folder], "\\.\\."].join("|")})[a-z]`,
+              regex: `^(\\.\\./)+(?!${[...below[folder], "package\\.json"].join("|")})[a-z]`,
               message: `src/${folder} may import only from ${[...below[folder], "itself"].join(", ")}.`,
             },
-            ...(folder === "core" ? [{ regex: "^[^.]", message: "src/core imports nothing but itself." }] : []),
-            ...(["recalc"].includes(folder) ? [] : [{ regex: "^node:", message: "Only src/recalc may use the file system." }]),
+            ...(folder === "core"
+              ? [{ regex: "^[^.]", message: "src/core imports nothing but itself." }]
+              : []),
+            ...(["recalc"].includes(folder)
+              ? []
+              : [{ regex: "^node:", message: "Only src/recalc may use the file system." }]),
           ],
         },
       ],
-      "no-restricted-globals": ["error", ...hostGlobals.filter((name) => !(hosts[folder] ?? []).includes(name))],
+      "no-restricted-globals": [
+        "error",
+        ...hostGlobals.filter((name) => !(hosts[folder] ?? []).includes(name)),
+      ],
     },
   })),
   { files: ["**/*.mjs"], ...tseslint.configs.disableTypeChecked },

@@ -1,10 +1,18 @@
+import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
+// The engine's ES modules cannot be loaded by Node as they are; its CommonJS files can.
+const univer = (name: string): { find: RegExp; replacement: string } => ({
+  find: new RegExp(`^@univerjs/${name}$`),
+  replacement: fileURLToPath(new URL(`node_modules/@univerjs/${name}/lib/cjs/index.js`, import.meta.url)),
+});
+
 export default defineConfig({
+  resolve: { alias: [univer("core"), univer("engine-formula")] },
   test: {
     include: ["tests/**/*.test.ts"],
     globalSetup: ["tests/support/built.ts"],
-    reporters: ["default"],
+    reporters: ["default", "./tests/support/reporter.ts"],
     testTimeout: 30_000,
   },
 });

@@ -1,5 +1,5 @@
 import { fileURLToPath } from "node:url";
-import type { Configuration } from "webpack";
+import webpack, { type Configuration } from "webpack";
 
 const source = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -9,7 +9,13 @@ const common: Configuration = {
   resolve: { extensions: [".ts", ".js"], extensionAlias: { ".js": [".ts", ".js"] } },
   module: {
     // Types are checked by "npm run check"; here they are only taken out.
-    rules: [{ test: /\.ts$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { noEmit: false } } }],
+    rules: [
+      {
+        test: /\.ts$/,
+        loader: "ts-loader",
+        options: { transpileOnly: true, compilerOptions: { noEmit: false } },
+      },
+    ],
   },
   performance: { hints: false },
 };
@@ -30,9 +36,11 @@ const recalc: Configuration = {
   target: "node20",
   entry: source("src/recalc/main.ts"),
   output: { path: source("dist"), filename: "recalc.cjs" },
-  externals: [/^@univerjs\//, /^rxjs/],
+  externals: [/^@univerjs\//],
   externalsType: "commonjs",
+  node: { __dirname: false },
   optimization: { minimize: false },
+  plugins: [new webpack.BannerPlugin({ banner: "#!/usr/bin/env node", raw: true })],
 };
 
 export default [functions, recalc];

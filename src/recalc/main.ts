@@ -1,1 +1,101 @@
-export {};
+import { SingleBar } from "cli-progress";
+import { version } from "../../package.json";
+import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
+import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
+import { instrumentsFromFile } from "./instruments.js";
+import { jobsOf, type Job } from "./jobs.js";
+import { recalculateFile, type Outcome } from "./recalculate-file.js";
+import { causeOf } from "./refusal.js";
+import { resultsTable } from "./results-table.js";
+import { printable, summary } from "./summary.js";
+
+const DONE = 0;
+const REFUSED = 1;
+const USAGE_WRONG = 2;
+const CELLS_IN_ERROR = 3;
+
+/** Says in one line which file could not be dealt with, and why. */
+function complain(file: string, error: unknown): void {
+  const cause = causeOf(error);
+  if (cause === undefined) throw error;
+  process.stderr.write(`gylesheet-recalc: ${printable(file)} ${printable(cause).replace(/\.$/, "")}.\n`);
+}
+
+/** A bar on a terminal, nothing anywhere else. */
+function progressBar(file: string) {
+  const bar = new SingleBar({
+    format: `${printable(file)} [{bar}] {percentage}%`,
+    stream: process.stderr,
+    noTTYOutput: false,
+    clearOnComplete: true,
+    hideCursor: true,
+  });
+  let begun = false;
+  return {
+    onProgress: (done: number, total: number): void => {
+      if (!process.stderr.isTTY) return;
+      if (begun) bar.update(done);
+      else bar.start(total, done);
+      begun = true;
+    },
+    end: (): void => {
+      if (begun) bar.stop();
+    },
+  };
+}
+
+async function attempt(job: Job, bundle: FunctionsBundle, settings: Settings, instruments: Instruments) {
+  const bar = progressBar(job.input);
+  try {
+    return await recalculateFile(job, { ...bundle, settings, instruments, onProgress: bar.onProgress });
+  } catch (error) {
+    bar.end();
+    complain(job.input, error);
+    return undefined;
+  } finally {
+    bar.end();
+  }
+}
+
+type Instruments = Awaited<ReturnType<typeof instrumentsFromFile>> | undefined;
+
+async function run(settings: Settings): Promise<number> {
+  const jobs = await jobsOf(settings);
+  const bundle = loadFunctions(__dirname);
+  let instruments: Instruments;
+  if (settings.instruments !== undefined)
+    try {
+      instruments = await instrumentsFromFile(settings.instruments);
+    } catch (error) {
+      complain(settings.instruments, error);
+      return REFUSED;
+    }
+  const outcomes: (Outcome | undefined)[] = [];
+  for (const job of jobs) {
+    const outcome = await attempt(job, bundle, settings, instruments);
+    outcomes.push(outcome);
+    if (!outcome) continue;
+    if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
+    process.stdout.write(`${summary(job, outcome)}\n`);
+  }
+  if (outcomes.includes(undefined)) return REFUSED;
+  return settings.strict && outcomes.some((outcome) => outcome?.errors.length) ? CELLS_IN_ERROR : DONE;
+}
+
+async function main(args: readonly string[]): Promise<number> {
+  try {
+    const settings = readArguments(args);
+    if (settings === "help") process.stdout.write(USAGE);
+    else if (settings === "version") process.stdout.write(`${version}\n`);
+    else return await run(settings);
+    return DONE;
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    process.stderr.write(`gylesheet-recalc: ${printable(error.message)} Try --help.\n`);
+    return USAGE_WRONG;
+  }
+}
+
+void main(process.argv.slice(2)).then((status) => {
+  process.exitCode = status;
+});

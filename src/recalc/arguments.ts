@@ -1,0 +1,61 @@
+import { parseArgs } from "node:util";
+
+export const USAGE = `Usage: gylesheet-recalc [options] <workbook.xlsx or folder> …
+
+Calculates every Gylesheet formula of a workbook anew, and whatever depends on it. Everything else stays as it is.
+A workbook is replaced only when the new one is complete; nothing is written if nothing changes.
+
+Options
+  -o, --output <path>       write here instead: a file for one workbook, a folder for several
+      --instruments <file>  instruments from a JSON file; they go before those in the workbook of the same name
+      --values              write a copy for a partner without the add-in: our formulas replaced by their values, with a
+                            note of the formula and its instruments (into <name>-values.xlsx if there is no --output)
+      --table               print the results as a table
+      --strict              exit with status 3 if any Gylesheet cell shows an error
+      --help, --version
+
+Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict.
+`;
+
+export interface Settings {
+  readonly inputs: readonly string[];
+  readonly output: string | undefined;
+  readonly instruments: string | undefined;
+  readonly values: boolean;
+  readonly table: boolean;
+  readonly strict: boolean;
+}
+
+/** What the command line asks for. @throws UsageError with a sentence for what it cannot mean */
+export function readArguments(args: readonly string[]): Settings | "help" | "version" {
+  const { values, positionals } = parsed(args);
+  if (values.help) return "help";
+  if (values.version) return "version";
+  if (positionals.length === 0) throw new UsageError("No workbook is named.");
+  const { output, instruments, values: asValues = false, table = false, strict = false } = values;
+  return { inputs: positionals, output, instruments, values: asValues, table, strict };
+}
+
+export class UsageError extends Error {
+  override readonly name = "UsageError";
+}
+
+function parsed(args: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        output: { type: "string", short: "o" },
+        instruments: { type: "string" },
+        values: { type: "boolean" },
+        table: { type: "boolean" },
+        strict: { type: "boolean" },
+        help: { type: "boolean", short: "h" },
+        version: { type: "boolean" },
+      },
+    });
+  } catch (error) {
+    throw new UsageError((error as Error).message);
+  }
+}

@@ -1,0 +1,81 @@
+import { mkdir, readFile, stat } from "node:fs/promises";
+import { dirname } from "node:path";
+import { addressOf } from "../engine/address.js";
+import { Book } from "../engine/book.js";
+import { recalculate } from "../engine/recalculate.js";
+import type { CellAddress, Recalculation } from "../engine/recalculation.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import type { WorkbookModel } from "../workbook/model.js";
+import { openWorkbook } from "../workbook/workbook.js";
+import type { Settings } from "./arguments.js";
+import type { FunctionsBundle } from "./functions-bundle.js";
+import { instrumentsFor } from "./instruments.js";
+import type { Job } from "./jobs.js";
+import { causeOf, FileRefused } from "./refusal.js";
+import { valuesCopy } from "./values-copy.js";
+import { writeFileWhole } from "./write-file.js";
+
+/** No workbook is larger; whatever is, is not read. */
+const MOST_BYTES = 256 * 1024 * 1024;
+
+/** A workbook that was dealt with. */
+export interface Outcome extends Recalculation {
+  readonly model: WorkbookModel;
+  /** Whether there was anything new to write. */
+  readonly written: boolean;
+}
+
+export interface Tools extends FunctionsBundle {
+  readonly settings: Pick<Settings, "values">;
+  readonly instruments: InstrumentSet | undefined;
+  readonly onProgress: (done: number, total: number) => void;
+}
+
+/**
+ * Recalculates one workbook.
+ *
+ * @throws FileRefused, WorkbookError or the file system's error; nothing was written then
+ */
+export async function recalculateFile({ input, output }: Job, tools: Tools): Promise<Outcome> {
+  const { functions, settings, onProgress } = tools;
+  const bytes = await readBytes(input);
+  const workbook = openWorkbook(bytes);
+  const { model } = workbook;
+  const instruments = instrumentsFor(workbook, tools.instruments);
+  tools.useInstruments(instruments);
+  const result = recalculate(model, functions, { onProgress });
+  const [loop] = result.loops;
+  if (loop) throw new FileRefused(`has a circular reference: ${wayRound(loop, model)}`);
+  const { changes, notes } = settings.values
+    ? valuesCopy(model, result, functions, instruments)
+    : { changes: result.changes, notes: [] };
+  const written = changes.length > 0 || output !== input;
+  if (written) {
+    await write(output, changes.length > 0 ? workbook.patch(changes, { notes }) : bytes);
+  }
+  return { ...result, model, written };
+}
+
+async function readBytes(path: string): Promise<Uint8Array> {
+  const { size } = await stat(path);
+  if (size > MOST_BYTES) throw new FileRefused(`is larger than ${MOST_BYTES / 1024 / 1024} MB`);
+  return readFile(path);
+}
+
+async function write(path: string, bytes: Uint8Array): Promise<void> {
+  try {
+    await mkdir(dirname(path), { recursive: true });
+    await writeFileWhole(path, bytes);
+  } catch (error) {
+    const cause = causeOf(error);
+    throw cause === undefined ? error : new FileRefused(`was not written: ${path} ${cause}`);
+  }
+}
+
+function wayRound(loop: readonly CellAddress[], model: WorkbookModel): string {
+  const book = new Book(model);
+  const cells = loop.map(({ sheet, row, column }) =>
+    addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book),
+  );
+  return [...cells, cells[0] ?? ""].join(" → ");
+}

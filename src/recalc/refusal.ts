@@ -1,0 +1,27 @@
+import { InstrumentsRefused } from "../instruments/refusal.js";
+import { WorkbookError } from "../workbook/error.js";
+
+/** A file that cannot be dealt with. Its message is one line that completes "<file> …". */
+export class FileRefused extends Error {
+  override readonly name = "FileRefused";
+}
+
+/** What each thing that a file system can say means to someone who named a file. */
+const causes: Readonly<Record<string, string>> = {
+  ENOENT: "does not exist",
+  ENOTDIR: "does not exist",
+  EACCES: "may not be read or written by you",
+  EPERM: "may not be written; is it open in another program, or write-protected?",
+  EBUSY: "is open in another program",
+  EISDIR: "is a folder",
+  ENOSPC: "cannot be written: the disk is full",
+  EROFS: "cannot be written: the disk is read-only",
+};
+
+/** The cause of a failure as the end of a sentence that begins with the file's name; undefined for a mistake of ours. */
+export function causeOf(error: unknown): string | undefined {
+  if (error instanceof FileRefused || error instanceof WorkbookError) return error.message;
+  if (error instanceof InstrumentsRefused) return `has instruments that cannot be used: ${error.message}`;
+  if (error instanceof Error && "code" in error && typeof error.code === "string") return causes[error.code];
+  return undefined;
+}

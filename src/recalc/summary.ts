@@ -1,0 +1,32 @@
+import { addressOf } from "../engine/address.js";
+import { Book } from "../engine/book.js";
+import type { CellAddress } from "../engine/recalculation.js";
+import type { Job } from "./jobs.js";
+import type { Outcome } from "./recalculate-file.js";
+
+const MOST_LINES = 50;
+
+const count = (n: number, of: string): string => `${n} ${of}${n === 1 ? "" : "s"}`;
+
+/** Names and texts of a workbook may hold anything; a terminal shall show it, not obey it. */
+export const printable = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]+/g, " ");
+
+/** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
+export function summary({ input, output }: Job, outcome: Outcome): string {
+  const { counts, errors, notes, model, written } = outcome;
+  if (counts.recalculated === 0) return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
+  const book = new Book(model);
+  const address = ({ sheet, row, column }: CellAddress): string =>
+    printable(addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book));
+  const lines = [
+    ...errors.map((error) => `  ${address(error)}  ${error.code}  ${printable(error.message)}`),
+    ...notes.map((note) => `  ${address(note)}  note  ${printable(note.message)}`),
+  ];
+  const left = lines.length - MOST_LINES;
+  const place = output === input ? "" : ` → ${printable(output)}`;
+  return [
+    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${written ? "" : ", nothing to write"}.`,
+    ...lines.slice(0, MOST_LINES),
+    ...(left > 0 ? [`  … and ${left} more.`] : []),
+  ].join("\n");
+}
