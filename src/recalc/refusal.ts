@@ -9,7 +9,8 @@ export class FileRefused extends Error {
 /** What each thing that a file system can say means to someone who named a file. */
 const causes: Readonly<Record<string, string>> = {
   ENOENT: "does not exist",
-  ENOTDIR: "does not exist",
+  ENOTDIR: "does not exist: what should be a folder is a file",
+  EEXIST: "cannot be made: what should be a folder is a file",
   EACCES: "may not be read or written by you",
   EPERM: "may not be written; is it open in another program, or write-protected?",
   EBUSY: "is open in another program",
@@ -22,6 +23,6 @@ const causes: Readonly<Record<string, string>> = {
 export function causeOf(error: unknown): string | undefined {
   if (error instanceof FileRefused || error instanceof WorkbookError) return error.message;
   if (error instanceof InstrumentsRefused) return `has instruments that cannot be used: ${error.message}`;
-  if (error instanceof Error && "code" in error && typeof error.code === "string") return causes[error.code];
-  return undefined;
+  if (!(error instanceof Error && "syscall" in error && "code" in error)) return undefined;
+  return causes[String(error.code)] ?? `cannot be used (${String(error.code)})`;
 }

@@ -1,39 +1,17 @@
-import { execFileSync, spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { pathToFileURL } from "node:url";
-import { afterAll, describe, expect, test } from "vitest";
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
 import type { Cell } from "../../src/workbook/model.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { bookOf } from "../support/build-workbook.js";
+import { convert } from "../support/libreoffice.js";
+import { libreOffice } from "../support/tools.js";
 
 // A second opinion where LibreOffice is installed: it reads what we write, and writes out shared formulas on its own.
 
-const installed = spawnSync("soffice", ["--version"]).status === 0;
-const folder = mkdtempSync(join(tmpdir(), "gylesheet-"));
-afterAll(() => {
-  rmSync(folder, { recursive: true, force: true });
-});
-
-function converted(bytes: Uint8Array, extension: string): Uint8Array {
-  const input = join(folder, "in.xlsx");
-  writeFileSync(input, bytes);
-  const profile = `-env:UserInstallation=${pathToFileURL(join(folder, "profile")).href}`;
-  execFileSync(
-    "soffice",
-    [profile, "--headless", "--convert-to", extension, "--outdir", join(folder, extension), input],
-    {
-      stdio: "ignore",
-    },
-  );
-  return new Uint8Array(readFileSync(join(folder, extension, `in.${extension}`)));
-}
-
 const cellsOf = (bytes: Uint8Array): readonly Cell[] => openWorkbook(bytes).model.sheets[0]?.cells ?? [];
 
-describe.skipIf(!installed)("LibreOffice agrees", { timeout: 120_000 }, () => {
-  test("how shared formulas read in each cell", () => {
+describe.runIf(libreOffice.present)("LibreOffice agrees", { timeout: 120_000 }, () => {
+  test("how shared formulas read in each cell", async () => {
     const texts = [
       "A1+$B$2+C$3+$D4",
       "SUM(A:A)+SUM($B:C)+SUM(1:1)+SUM($2:3)",
@@ -53,12 +31,12 @@ describe.skipIf(!installed)("LibreOffice agrees", { timeout: 120_000 }, () => {
     );
     const bytes = bookOf(rows.join(""));
     const ours = cellsOf(bytes).map(({ formula }) => formula?.text);
-    const theirs = cellsOf(converted(bytes, "xlsx")).map(({ formula }) => formula?.text);
+    const theirs = cellsOf(await convert(bytes, "xlsx")).map(({ formula }) => formula?.text);
     expect(ours).toHaveLength(15);
     expect(theirs).toEqual(ours);
   });
 
-  test("on the values of a patched brew log, new cells, formulas and odd texts included", () => {
+  test("on the values of a patched brew log, new cells, formulas and odd texts included", async () => {
     const sample = new Uint8Array(
       readFileSync(new URL("../workbooks/brew-log-existing.xlsx", import.meta.url)),
     );
@@ -72,13 +50,13 @@ describe.skipIf(!installed)("LibreOffice agrees", { timeout: 120_000 }, () => {
       { sheet: "Batches", row: 91, column: 0, value: null, formula: { text: "1+2", kind: "plain" } },
     ]);
     const ours = cellsOf(patched).map((cell) => (cell.row === 91 ? { ...cell, value: 3 } : cell));
-    const theirs = cellsOf(converted(patched, "xlsx"));
+    const theirs = cellsOf(await convert(patched, "xlsx"));
     expect(theirs.map(({ row, column, value }) => [row, column, value])).toEqual(
       ours.map(({ row, column, value }) => [row, column, value]),
     );
   });
 
-  test("on the notes of a patched brew log, which are hidden", () => {
+  test("on the notes of a patched brew log, which are hidden", async () => {
     const sample = new Uint8Array(
       readFileSync(new URL("../workbooks/brew-log-existing.xlsx", import.meta.url)),
     );
@@ -87,7 +65,7 @@ describe.skipIf(!installed)("LibreOffice agrees", { timeout: 120_000 }, () => {
       { sheet: "Batches", row: 6, column: 3, text: "=GYLE.ABV(D7,G7)" },
       { sheet: "Grist", row: 0, column: 0, text: "fresh & <new>" },
     ];
-    const flat = new TextDecoder().decode(converted(openWorkbook(sample).patch([], { notes }), "fods"));
+    const flat = new TextDecoder().decode(await convert(openWorkbook(sample).patch([], { notes }), "fods"));
     const found = flat
       .split("<office:annotation ")
       .slice(1)

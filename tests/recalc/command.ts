@@ -1,0 +1,55 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { fromCol } from "@borgar/fx";
+import { afterAll } from "vitest";
+import type { CellValue } from "../../src/workbook/model.js";
+import { openWorkbook } from "../../src/workbook/workbook.js";
+
+const path = (file: string): string => fileURLToPath(new URL(`../../${file}`, import.meta.url));
+
+export const brewLog = (): Uint8Array =>
+  new Uint8Array(readFileSync(path("tests/workbooks/brew-log-existing.xlsx")));
+export const season = (): Uint8Array => new Uint8Array(readFileSync(path("examples/season.xlsx")));
+export const instrumentsJson = path("examples/instruments.json");
+
+const folders: string[] = [];
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+});
+
+/** A folder that is gone after the tests, with files in it. */
+export function folderWith(files: Readonly<Record<string, Uint8Array | string>>): string {
+  const folder = mkdtempSync(join(tmpdir(), "recalc-"));
+  folders.push(folder);
+  for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
+  return folder;
+}
+
+export interface Run {
+  readonly status: number | null;
+  readonly out: string;
+  readonly errors: string;
+}
+
+/** Runs the command in a folder, as a shell would. */
+export function recalc(folder: string, ...args: readonly string[]): Run {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [path("dist/recalc.cjs"), ...args], {
+    cwd: folder,
+    encoding: "utf8",
+  });
+  return { status, out: stdout, errors: stderr };
+}
+
+/** The value of a cell, such as "Batches!M4". */
+export function valueIn(bytes: Uint8Array, address: string): CellValue {
+  const [, sheet = "", letters = "", digits = ""] = /^(.+)!([A-Z]+)(\d+)$/.exec(address) ?? [];
+  const cells = openWorkbook(bytes).model.sheets.find(({ name }) => name === sheet)?.cells ?? [];
+  const found = cells.find(({ row, column }) => row === Number(digits) - 1 && column === fromCol(letters));
+  return found?.value ?? null;
+}
+
+export const read = (folder: string, file: string): Uint8Array =>
+  new Uint8Array(readFileSync(join(folder, file)));

@@ -1,0 +1,93 @@
+import { readdirSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { openWorkbook } from "../../src/workbook/workbook.js";
+import { bookOf, partTexts } from "../support/build-workbook.js";
+import { folderWith, read, recalc, season, valueIn } from "./command.js";
+
+const formula = (address: string, text: string): string => `<c r="${address}"><f>${text}</f></c>`;
+const text = (address: string, value: string): string =>
+  `<c r="${address}" t="inlineStr"><is><t>${value}</t></is></c>`;
+
+const bad = bookOf(
+  `<row r="1">${text("A1", "_x001B_[31mred_x0007_")}${formula("B1", "GYLE.ABV(A1,1.01)")}</row>`,
+);
+
+describe("the summary", () => {
+  test("names each error with sheet, address and message, and shows control characters to nobody", () => {
+    const folder = folderWith({ "bad.xlsx": bad });
+    const { status, out } = recalc(folder, "bad.xlsx");
+    expect(status).toBe(0);
+    expect(out).toMatch(/bad\.xlsx: 1 formula recalculated, 1 cell changed, 1 error\./);
+    expect(out).toMatch(
+      / {2}\S+!B1 {2}#VALUE! {2}The original gravity is " ?\[31mred ?": text, not a number/,
+    );
+    expect(out).not.toMatch(/[\u001b\u0007]/);
+  });
+
+  test("goes with status 3 under --strict when a cell shows an error", () => {
+    const folder = folderWith({ "bad.xlsx": bad, "season.xlsx": season() });
+    expect(recalc(folder, "bad.xlsx", "--strict").status).toBe(3);
+    expect(recalc(folder, "season.xlsx", "--strict").status).toBe(0);
+  });
+
+  test("comes without a progress bar where there is no terminal", () => {
+    expect(recalc(folderWith({ "bad.xlsx": bad }), "bad.xlsx").errors).toBe("");
+  });
+
+  test("may come with the results as a table", () => {
+    const { out } = recalc(folderWith({ "season.xlsx": season() }), "season.xlsx", "--table");
+    expect(out).toMatch(/Batch +Beer +True OG +True FG +% vol +Apparent att\. % +Real att\. %/);
+    expect(out).toMatch(/201 +Lantern Pale +1\.0\d+ +1\.01\d+ +4\.\d+/);
+  });
+});
+
+test("nothing is left beside a file that was replaced", () => {
+  const folder = folderWith({ "bad.xlsx": bad });
+  recalc(folder, "bad.xlsx");
+  expect(readdirSync(folder)).toEqual(["bad.xlsx"]);
+  expect(valueIn(read(folder, "bad.xlsx"), `${openWorkbook(bad).model.sheets[0]?.name ?? ""}!B1`)).toEqual({
+    error: "#VALUE!",
+  });
+});
+
+describe("a copy for a partner without the add-in", () => {
+  const folder = folderWith({ "season.xlsx": season(), "bad.xlsx": bad });
+  const { status } = recalc(folder, "season.xlsx", "bad.xlsx", "--values");
+  const copy = read(folder, "season-values.xlsx");
+  const parts = partTexts(copy);
+
+  test("leaves the original alone", () => {
+    expect(status).toBe(0);
+    expect(read(folder, "season.xlsx")).toEqual(season());
+  });
+
+  test("has our values and none of our formulas; formulas of the spreadsheet stay", () => {
+    const before = openWorkbook(season()).model.sheets;
+    for (const [i, { cells }] of openWorkbook(copy).model.sheets.entries()) {
+      expect(cells.map(({ value }) => value)).toEqual(before[i]?.cells.map(({ value }) => value));
+      expect(cells.filter(({ formula: f }) => f?.text.includes("GYLE"))).toEqual([]);
+    }
+    expect([...parts.values()].some((part) => part.includes("<f>AVERAGE("))).toBe(true);
+  });
+
+  test("has a note with the formula and the instrument on each such cell", () => {
+    const notes = [...parts]
+      .filter(([name]) => name.startsWith("xl/comments"))
+      .map(([, part]) => part)
+      .join("");
+    expect(notes).toContain(
+      "=IF(D5=&quot;&quot;,&quot;&quot;,GYLE.HYDROMETER(D5,E5,F5))".replaceAll("&quot;", '"'),
+    );
+    expect(notes).toContain(
+      "Starting glass: hydrometer, SG scale true at 20 °C, graduated 1.02 to 1.1, read at the level surface.",
+    );
+    expect(notes).toContain(
+      "Bobber: floating hydrometer, SG scale, calibrated by 1.0105 → 1.012, 1.05 → 1.0505.",
+    );
+  });
+
+  test("tells in the note why a cell shows an error", () => {
+    const notes = [...partTexts(read(folder, "bad-values.xlsx"))].map(([, part]) => part).join("");
+    expect(notes).toContain("#VALUE! The original gravity is");
+  });
+});
