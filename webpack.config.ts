@@ -36,8 +36,6 @@ const recalc: Configuration = {
   target: "node20",
   entry: source("src/recalc/main.ts"),
   output: { path: source("dist"), filename: "recalc.cjs" },
-  externals: [/^@univerjs\//],
-  externalsType: "commonjs",
   node: { __dirname: false },
   optimization: { minimize: false },
   plugins: [new webpack.BannerPlugin({ banner: "#!/usr/bin/env node", raw: true })],

@@ -13,6 +13,7 @@ export interface CheckPoint {
  * @param allowance added to check readings as it is to all others, before they are compared
  */
 export function shiftAt(reading: number, checks: readonly CheckPoint[], allowance = 0): number {
+  if (checks.length === 0) return 0;
   const sorted = [...checks].sort((a, b) => a.reading - b.reading);
   const upper = sorted.find((point) => point.reading >= reading);
   const lower = sorted.findLast((point) => point.reading <= reading);

@@ -17,22 +17,23 @@ const MOST_STEPS = 100;
 export function invert(f: (x: number) => number, range: Range, target: number, tolerance: number): number {
   let lo = range.min;
   let hi = range.max;
-  let below = f(lo) - target;
-  let above = f(hi) - target;
-  const side = below > tolerance ? "below" : "above";
-  if (!(below <= tolerance && above >= -tolerance))
-    throw new Refusal({ kind: "no-solution", range, sought: side });
+  let [x0, miss0] = [lo, f(lo) - target];
+  let [x1, miss1] = [hi, f(hi) - target];
+  const sought = miss0 > tolerance ? "below" : "above";
+  if (!(miss0 <= tolerance && miss1 >= -tolerance)) throw new Refusal({ kind: "no-solution", range, sought });
 
-  let x = lo;
-  for (let step = 0; step < MOST_STEPS; step++) {
-    // Now and then halve, so that one fixed end cannot keep the secant from converging.
-    x = step % 4 === 3 ? (lo + hi) / 2 : lo - (below * (hi - lo)) / (above - below);
-    if (!(x >= lo)) x = lo;
-    if (x > hi) x = hi;
+  for (let step = 1; step <= MOST_STEPS; step++) {
+    let x = x1 - (miss1 * (x1 - x0)) / (miss1 - miss0);
+    // Halve where the secant leaves the bracket, and now and then in any case, so that the bracket must shrink.
+    if (!(x >= lo && x <= hi) || step % 8 === 0) x = (lo + hi) / 2;
     const miss = f(x) - target;
     if (Math.abs(miss) <= tolerance) return x;
-    if (miss < 0) [lo, below] = [x, miss];
-    else [hi, above] = [x, miss];
+    if (miss < 0) lo = x;
+    else hi = x;
+    x0 = x1;
+    miss0 = miss1;
+    x1 = x;
+    miss1 = miss;
   }
-  throw new Refusal({ kind: "no-solution", range, sought: side });
+  throw new Refusal({ kind: "no-solution", range, sought });
 }

@@ -12,8 +12,8 @@ import {
 /** A cell that is no error. */
 export type Plain = Exclude<CellContent, CellError>;
 
-/** The cells of one place, by argument name; for an argument that depends on another. */
-export type Row = Readonly<Record<string, CellContent>>;
+/** The cell of another argument at the same place, by name. */
+export type Beside = (name: string) => CellContent;
 
 /** How one argument looks to the user, and how its cells are read. */
 export interface Argument<T> {
@@ -24,8 +24,10 @@ export interface Argument<T> {
   readonly optional: boolean;
   /** It is looked up among the workbook's instruments. */
   readonly namesInstrument?: true;
-  /** Whether this cell is empty in a way that makes the result empty. */
-  readonly leavesBlank: (content: Plain, row: Row) => boolean;
+  /** Where this cell is empty, so is the result. */
+  readonly blanks?: true;
+  /** Of such a cell: whether a 0 in it is a value. As a blank may arrive as 0, it is empty unless this says otherwise. */
+  readonly zeroIsValue?: (beside: Beside) => boolean;
   /** @throws CellError for what cannot be read */
   readonly read: (content: Plain) => T;
 }
@@ -35,8 +37,6 @@ interface Words {
   readonly description: string;
 }
 
-const never = (): boolean => false;
-
 /** A number, or undefined where the cell is empty. @throws CellError for text and truth values */
 export function readNumber(content: Plain, label: string, otherwise?: string): number | undefined {
   if (typeof content === "number" || content === undefined) return content;
@@ -44,17 +44,15 @@ export function readNumber(content: Plain, label: string, otherwise?: string): n
   throw new CellError("#VALUE!", textNotNumber(label, content, otherwise));
 }
 
-/**
- * A measurement without which there is nothing to calculate: where it is empty, so is the result. As a blank may arrive
- * as 0, a 0 counts as empty unless `zero` says otherwise.
- */
-export function measurement(words: Words & { readonly zero?: (row: Row) => boolean }): Argument<number> {
-  const { label, description, zero } = words;
+/** A measurement without which there is nothing to calculate. */
+export function measurement(words: Words & Pick<Argument<number>, "zeroIsValue">): Argument<number> {
+  const { label, description, zeroIsValue } = words;
   return {
     label,
     description,
     optional: false,
-    leavesBlank: (content, row) => content === undefined || (content === 0 && !zero?.(row)),
+    blanks: true,
+    ...(zeroIsValue ? { zeroIsValue } : {}),
     read: (content) => readNumber(content, label) ?? 0,
   };
 }
@@ -71,7 +69,6 @@ export function companion(
     label,
     description,
     optional: false,
-    leavesBlank: never,
     read: (content) => {
       const value = readNumber(content, label, neededBeside(beside));
       if (value === undefined) throw new CellError("#VALUE!", emptyBeside(label, beside));
@@ -87,7 +84,6 @@ export function optionalNumber({ label, description }: Words): Argument<number |
     label,
     description,
     optional: true,
-    leavesBlank: never,
     read: (content) => {
       const value = readNumber(content, label);
       return value === 0 ? undefined : value;
@@ -102,7 +98,6 @@ export function choice<T extends string>(words: Words & { readonly from: readonl
     label,
     description,
     optional: false,
-    leavesBlank: never,
     read: (content) => {
       const given = content === undefined ? "" : String(content).trim();
       const found = from.find((word) => word.toLowerCase() === given.toLowerCase());

@@ -1,5 +1,5 @@
 import { Refusal } from "../core/refusal.js";
-import type { Argument, Plain, Row } from "./argument.js";
+import type { Argument, Plain } from "./argument.js";
 import { at, commonShape, type Shape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
 import type { FunctionSpec, Words } from "./function-spec.js";
@@ -13,46 +13,67 @@ const EMPTY: Matrix = [[undefined]];
 
 const BLANK = "";
 
-/** What happens inside a cell: a refusal becomes #VALUE! with its sentence, a bug of ours stays what it is. */
+/** A refusal becomes #VALUE! with its sentence. @throws whatever else it is: a bug of ours stays what it is */
+function asCellError(error: unknown): CellError {
+  if (error instanceof CellError) return error;
+  if (error instanceof Refusal) return new CellError("#VALUE!", sentence(error.reason));
+  throw error;
+}
+
+/** What happens inside a cell: what cannot be calculated becomes an error that says why. */
 export function inCell<T>(calculate: () => T): T | CellError {
   try {
     return calculate();
   } catch (error) {
-    if (error instanceof CellError) return error;
-    if (error instanceof Refusal) return new CellError("#VALUE!", sentence(error.reason));
-    throw error;
+    return asCellError(error);
   }
 }
 
-/** The cells of one place, by argument name. */
-function rowAt(names: readonly string[], matrices: readonly Matrix[], row: number, column: number): Row {
-  const cells: Record<string, CellContent> = {};
-  names.forEach((name, i) => {
-    cells[name] = cellContent(at(matrices[i] ?? EMPTY, row, column));
-  });
-  return cells;
+/** The cells of one place, in the order of the arguments. */
+type Cells = readonly CellContent[];
+
+const cellsAt = (matrices: readonly Matrix[], row: number, column: number): Cells =>
+  matrices.map((matrix) => cellContent(at(matrix, row, column)));
+
+/** A reader of places for some arguments; made once for each function. */
+interface Reader {
+  readonly names: readonly string[];
+  /**
+   * The values of all arguments, by name, or undefined where the result is to be blank.
+   *
+   * @throws CellError for a cell that cannot be read
+   */
+  readonly read: (cells: Cells) => Record<string, unknown> | undefined;
 }
 
-/**
- * Reads one place: the values of all arguments, or what stands in the result instead of a calculation.
- *
- * @throws CellError for a cell that cannot be read
- */
-function readRow<A extends Arguments>(args: A, row: Row): Values<A> | undefined {
-  for (const [name, { label }] of Object.entries(args)) {
-    const content = row[name];
-    if (content instanceof CellError) throw new CellError(content.code, passedOn(label));
-  }
-  const plain = row as Readonly<Record<string, Plain>>;
-  for (const [name, argument] of Object.entries(args))
-    if (argument.leavesBlank(plain[name], row)) return undefined;
-  const values: Record<string, unknown> = {};
-  for (const [name, argument] of Object.entries(args)) values[name] = argument.read(plain[name]);
-  return values as Values<A>;
+function readerOf(args: Arguments): Reader {
+  const names = Object.keys(args);
+  const list = Object.values(args);
+  const isEmpty = ({ zeroIsValue }: Argument<unknown>, content: CellContent, cells: Cells): boolean =>
+    content === undefined || (content === 0 && !zeroIsValue?.((name) => cells[names.indexOf(name)]));
+  return {
+    names,
+    read: (cells) => {
+      let i = 0;
+      for (const { label } of list) {
+        const content = cells[i++];
+        if (content instanceof CellError) throw new CellError(content.code, passedOn(label));
+      }
+      i = 0;
+      for (const argument of list) {
+        const content = cells[i++];
+        if (argument.blanks && isEmpty(argument, content, cells)) return undefined;
+      }
+      i = 0;
+      const values: Record<string, unknown> = {};
+      for (const argument of list) values[names[i] ?? ""] = argument.read(cells[i++] as Plain);
+      return values;
+    },
+  };
 }
 
 /** What a function does with the cells of one place, for another function that does the same and more. */
-export type InPlace = (row: Row) => Result;
+export type InPlace = (cells: Cells) => Result;
 
 export type Elementwise = FunctionSpec & { readonly inPlace: InPlace };
 
@@ -70,17 +91,23 @@ export function elementwise<A extends Arguments>(
   args: A,
   each: (values: Values<A>) => Result,
 ): Elementwise {
-  const names = Object.keys(args);
-  const inPlace: InPlace = (row) =>
-    inCell(() => {
-      const values = readRow(args, row);
-      return values === undefined ? BLANK : each(values);
-    });
+  const { names, read } = readerOf(args);
+  const inPlace: InPlace = (cells) => {
+    try {
+      const values = read(cells);
+      return values === undefined ? BLANK : each(values as Values<A>);
+    } catch (error) {
+      return asCellError(error);
+    }
+  };
   return {
     ...words,
     parameters: parametersOf(args),
     inPlace,
-    calculate: (matrices) => fill(commonShape(matrices), (r, c) => inPlace(rowAt(names, matrices, r, c))),
+    calculate: (given) => {
+      const matrices = names.map((_, i) => given[i] ?? EMPTY);
+      return fill(commonShape(matrices), (r, c) => inPlace(cellsAt(matrices, r, c)));
+    },
   };
 }
 
@@ -98,22 +125,22 @@ export function overLists<A extends Arguments, L extends Arguments>(
   each: (values: Values<A>, lines: readonly Values<L>[]) => Result,
 ): FunctionSpec {
   const all: Arguments = { ...args, ...lists };
-  const pick = (from: Arguments, matrices: readonly Matrix[]): readonly [string[], Matrix[]] => {
-    const names = Object.keys(from);
-    return [names, names.map((name) => matrices[order.indexOf(name)] ?? EMPTY)];
-  };
+  const own = readerOf(args);
+  const line = readerOf(lists);
+  const pick = ({ names }: Reader, given: readonly Matrix[]): Matrix[] =>
+    names.map((name) => given[order.indexOf(name)] ?? EMPTY);
   return {
     ...words,
     parameters: order.flatMap((name) => parametersOf({ [name]: all[name] as Argument<unknown> })),
-    calculate: (matrices) => {
-      const lines = inCell(() => readLines(lists, ...pick(lists, matrices)));
-      const [names, own] = pick(args, matrices);
-      return fill(commonShape(own), (r, c) =>
+    calculate: (given) => {
+      const lines = inCell(() => readLines(line, pick(line, given)));
+      const matrices = pick(own, given);
+      return fill(commonShape(matrices), (r, c) =>
         inCell(() => {
-          const values = readRow(args, rowAt(names, own, r, c));
+          const values = own.read(cellsAt(matrices, r, c));
           if (values === undefined) return BLANK;
           if (lines instanceof CellError) throw lines;
-          return lines.length === 0 ? BLANK : each(values, lines);
+          return lines.length === 0 ? BLANK : each(values as Values<A>, lines as Values<L>[]);
         }),
       );
     },
@@ -121,21 +148,14 @@ export function overLists<A extends Arguments, L extends Arguments>(
 }
 
 /** @throws CellError that says in which line of the list */
-function readLines<L extends Arguments>(
-  lists: L,
-  names: readonly string[],
-  matrices: readonly Matrix[],
-): Values<L>[] {
-  const shape = commonShape(matrices);
-  const lines: Values<L>[] = [];
-  for (let r = 0; r < shape.rows; r++)
-    for (let c = 0; c < shape.columns; c++) {
-      const line = inCell(() => readRow(lists, rowAt(names, matrices, r, c)));
+function readLines({ read }: Reader, matrices: readonly Matrix[]): Record<string, unknown>[] {
+  const { rows, columns } = commonShape(matrices);
+  const lines: Record<string, unknown>[] = [];
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) {
+      const line = inCell(() => read(cellsAt(matrices, r, c)));
       if (line instanceof CellError)
-        throw new CellError(
-          line.code,
-          inRow((shape.columns === 1 ? r : r * shape.columns + c) + 1, line.message),
-        );
+        throw new CellError(line.code, inRow((columns === 1 ? r : r * columns + c) + 1, line.message));
       if (line !== undefined) lines.push(line);
     }
   return lines;

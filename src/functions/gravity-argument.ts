@@ -1,6 +1,6 @@
 import { extractOfGravity, extractRange, gravityOfExtract, gravityRange } from "../core/gravity.js";
 import { check, type Range } from "../core/range.js";
-import { choiceOr, measurement, type Argument, type Row } from "./argument.js";
+import { choiceOr, measurement, type Argument, type Beside } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { notSg, zeroOrEmpty } from "./messages.js";
 
@@ -17,8 +17,10 @@ export const scale = (what: string): Argument<GravityScale> =>
     from: SCALES,
   });
 
-const saysPlato = (row: Row): boolean =>
-  typeof row["scale"] === "string" && row["scale"].trim().toUpperCase() === "P";
+function saysPlato(beside: Beside): boolean {
+  const scale = beside("scale");
+  return typeof scale === "string" && scale.trim().toUpperCase() === "P";
+}
 
 /** Gravities are read as people write them: 1046 is 1.046. */
 export function writtenSg(value: number): number {
@@ -52,4 +54,4 @@ export const gravity = (label: string, description: string): Argument<number> =>
 
 /** A gravity that may really be 0 °P, so that a 0 on that scale has to be asked about. */
 export const finalGravity = (label: string, description: string): Argument<number> =>
-  measurement({ label, description, zero: saysPlato });
+  measurement({ label, description, zeroIsValue: saysPlato });

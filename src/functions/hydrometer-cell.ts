@@ -2,7 +2,7 @@ import { extractByHydrometer, plainHydrometer, sgMarks } from "../core/hydromete
 import { celsius } from "../core/temperature.js";
 import { hydrometerOf } from "../instruments/as-core.js";
 import type { HydrometerProfile } from "../instruments/schema.js";
-import { companion, measurement, type Row } from "./argument.js";
+import { companion, measurement, type Beside } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { elementwise } from "./define.js";
 import { readSg, scale, writeGravity } from "./gravity-argument.js";
@@ -32,9 +32,9 @@ function extractOfReading(
 }
 
 /** A °P or °Bx hydrometer may really show 0 in finished beer; then only the temperature tells it from an empty row. */
-function mayShowZero(row: Row): boolean {
-  const named = row["instrument"];
-  if (named === undefined || named instanceof CellError || !row["temperature"]) return false;
+function mayShowZero(beside: Beside): boolean {
+  const named = beside("instrument");
+  if (named === undefined || named instanceof CellError || !beside("temperature")) return false;
   return readInstrument(named, "hydrometer")?.scale !== "SG";
 }
 
@@ -63,7 +63,7 @@ export const HYDROMETER = elementwise(
     reading: measurement({
       label: "reading",
       description: "As read: SG (1.046 or 1046), or in the units of the instrument.",
-      zero: mayShowZero,
+      zeroIsValue: mayShowZero,
     }),
     temperature: companion({
       label: "sample temperature",

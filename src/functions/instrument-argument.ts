@@ -51,7 +51,6 @@ export function instrument<K extends Kind>(kind: K, description: string): Argume
     description,
     optional: true,
     namesInstrument: true,
-    leavesBlank: () => false,
     read: (content) => readInstrument(content, kind),
   };
 }

@@ -10,10 +10,6 @@ import { needsColumns } from "./messages.js";
 
 const REST_BLANK = ["", "", ""] as const;
 
-function trueGravity(reading: CellContent, temperature: CellContent, instrument: CellContent): Result {
-  return HYDROMETER.inPlace({ reading, temperature, instrument });
-}
-
 /** Alcohol and both attenuations; where they cannot be, one error in the first of the three. */
 function figures(original: number, final: number): readonly Result[] {
   const result = inCell((): readonly Result[] => {
@@ -27,8 +23,8 @@ function figures(original: number, final: number): readonly Result[] {
 function batch(cells: readonly CellContent[]): Result[] {
   const [originalReading, originalTemperature, finalReading, finalTemperature, instrument, finalInstrument] =
     cells;
-  const original = trueGravity(originalReading, originalTemperature, instrument);
-  const final = trueGravity(finalReading, finalTemperature, finalInstrument ?? instrument);
+  const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument]);
+  const final = HYDROMETER.inPlace([finalReading, finalTemperature, finalInstrument ?? instrument]);
   const both = typeof original === "number" && typeof final === "number";
   return [original, final, ...(both ? figures(original, final) : REST_BLANK)];
 }

@@ -1,5 +1,6 @@
-import { readFileSync } from "node:fs";
+import { appendFileSync, readFileSync } from "node:fs";
 import { parse } from "csv-parse/sync";
+import { expect } from "vitest";
 
 type Row = Readonly<Record<string, string>>;
 
@@ -27,17 +28,24 @@ export function rowsWith(name: string, column: string): Row[] {
 }
 
 /** Greatest absolute difference over rows, and where it is. A row that gives NaN is the greatest of all. */
-export function worst(
-  rows: readonly Row[],
-  difference: (row: Row) => number,
-): { by: number; at: Row | undefined } {
-  let found = { by: 0, at: undefined as Row | undefined };
+export function worst<T>(
+  rows: readonly T[],
+  difference: (row: T) => number,
+): { by: number; at: T | undefined } {
+  let found = { by: 0, at: undefined as T | undefined };
   for (const row of rows) {
     const by = Math.abs(difference(row));
     if (Number.isNaN(by)) return { by: Infinity, at: row };
     if (by > found.by) found = { by, at: row };
   }
+  report(found.by);
   return found;
+}
+
+/** For the benchmark, which lists how far each printed table is missed: a line for every comparison of a test. */
+function report(by: number): void {
+  const file = process.env["DEVIATIONS"];
+  if (file) appendFileSync(file, `${JSON.stringify({ test: expect.getState().currentTestName, by })}\n`);
 }
 
 export const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;

@@ -1,0 +1,20 @@
+// npm run bench: figures for people to read. No test depends on them.
+import { readFileSync } from "node:fs";
+import { cpus } from "node:os";
+import { gzipSync } from "node:zlib";
+import { deviations } from "./deviations.js";
+import { recalcTimes } from "./recalc.js";
+import { seasonTimes } from "./season.js";
+
+function section(title: string, lines: readonly string[]): void {
+  console.log(`\n${title}\n${lines.map((line) => `  ${line}`).join("\n")}`);
+}
+
+const bundle = readFileSync(new URL("../../dist/functions.js", import.meta.url));
+const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
+
+console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`);
+section("functions.js", [`${kilobytes(bundle.length)} raw, ${kilobytes(gzipSync(bundle).length)} gzip`]);
+section("SEASON in one call", seasonTimes());
+section("recalc", recalcTimes());
+section("Worst deviation from each table, in the units of the check", deviations());

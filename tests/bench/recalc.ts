@@ -1,0 +1,80 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { performance } from "node:perf_hooks";
+import { fileURLToPath } from "node:url";
+import { recalculate } from "../../src/engine/recalculate.js";
+import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { openWorkbook } from "../../src/workbook/workbook.js";
+import { buildBook, sheetXml } from "../support/build-workbook.js";
+
+const path = (file: string): string => fileURLToPath(new URL(`../../${file}`, import.meta.url));
+
+const FORMULAS = [
+  "HYDROMETER(A#,B#)",
+  "HYDROMETER(C#,D#)",
+  "ABV(E#,F#)",
+  "ATTENUATION_APPARENT(E#,F#)",
+  "ATTENUATION_REAL(E#,F#)",
+  "EXTRACT_REAL(E#,F#)",
+  "ENERGY(E#,F#)",
+  "ABW(E#,F#)",
+];
+
+function book(rows: number, formulas: number): Uint8Array {
+  const lines = Array.from({ length: rows }, (_, i) => {
+    const row = i + 1;
+    const values = [1.04 + (i % 40) * 1e-3, 12 + (i % 18), 1.008 + (i % 9) * 1e-3, 10 + (i % 12)];
+    const readings = values.map((value, c) => `<c r="${"ABCD".charAt(c)}${row}"><v>${value}</v></c>`);
+    const cells = FORMULAS.slice(0, formulas).map((text, c) => {
+      const stored = `_xldudf_GYLE_${text.replaceAll("#", String(row))}`;
+      return `<c r="${"EFGHIJKL".charAt(c)}${row}"><f>${stored}</f></c>`;
+    });
+    return `<row r="${row}">${readings.join("")}${cells.join("")}</row>`;
+  });
+  return buildBook({ sheets: { Batches: sheetXml(lines.join("")) } });
+}
+
+function timed<T>(run: () => T): [T, string] {
+  const begun = performance.now();
+  const result = run();
+  return [result, `${((performance.now() - begun) / 1000).toFixed(2)} s`];
+}
+
+/** The whole command as a process of its own, and where its time goes. */
+export function recalcTimes(): string[] {
+  const folder = mkdtempSync(join(tmpdir(), "bench-"));
+  try {
+    return [
+      [1000, 8],
+      [10_000, 6],
+    ].flatMap(([rows = 0, formulas = 0]) => {
+      const file = join(folder, "in.xlsx");
+      const bytes = book(rows, formulas);
+      writeFileSync(file, bytes);
+      const args = [
+        "-r",
+        path("tests/bench/peak-memory.cjs"),
+        path("dist/recalc.cjs"),
+        file,
+        "-o",
+        join(folder, "out.xlsx"),
+      ];
+      const [{ stdout, stderr }, whole] = timed(() =>
+        spawnSync(process.execPath, args, { encoding: "utf8" }),
+      );
+      const peak = /peak (\d+) kB/.exec(stderr)?.[1];
+      const [workbook, opening] = timed(() => openWorkbook(bytes));
+      const { functions } = loadFunctions(path("dist"));
+      const [{ changes }, calculating] = timed(() => recalculate(workbook.model, functions));
+      const [, patching] = timed(() => workbook.patch(changes));
+      return [
+        `${rows} rows × ${formulas} formulas: ${whole} whole process, ${(Number(peak) / 1024).toFixed(0)} MB at most${stdout.includes(`${rows * formulas} formulas recalculated`) ? "" : " (NOT ALL RECALCULATED)"}`,
+        `  of which opening ${opening}, calculating ${calculating}, patching and zipping ${patching}`,
+      ];
+    });
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
