@@ -14,5 +14,6 @@ export default defineConfig({
     globalSetup: ["tests/support/built.ts"],
     reporters: ["default", "./tests/support/reporter.ts"],
     testTimeout: 30_000,
+    maxWorkers: 2,
   },
 });
