@@ -55,13 +55,15 @@ const plain = await writeExcelFile(
 const instruments = parseSet(await readFile(beside("instruments.json"), "utf8"));
 useInstruments(instruments);
 
-const withFormulas = openWorkbook(plain).patch(sheets.flatMap(formulas), {
+const withFormulas = await (
+  await openWorkbook(plain)
+).patch(sheets.flatMap(formulas), {
   customXml: [{ xml: writePart(instruments) }],
 });
-const workbook = openWorkbook(withFormulas);
+const workbook = await openWorkbook(withFormulas);
 const { changes, errors, notes, loops } = recalculate(workbook.model, functions);
 if (errors.length + notes.length + loops.length > 0)
   throw new Error(
     [...errors, ...notes].map((e) => `${e.sheet}!${toCol(e.column)}${e.row + 1} ${e.message}`).join("\n"),
   );
-await writeFile(beside("season.xlsx"), workbook.patch(changes));
+await writeFile(beside("season.xlsx"), await workbook.patch(changes));

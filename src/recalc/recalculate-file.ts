@@ -39,7 +39,7 @@ export interface Tools extends FunctionsBundle {
 export async function recalculateFile({ input, output }: Job, tools: Tools): Promise<Outcome> {
   const { functions, settings, onProgress } = tools;
   const bytes = await readBytes(input);
-  const workbook = openWorkbook(bytes);
+  const workbook = await openWorkbook(bytes);
   const { model } = workbook;
   const instruments = instrumentsFor(workbook, tools.instruments);
   tools.useInstruments(instruments);
@@ -51,7 +51,7 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
     : { changes: result.changes, notes: [] };
   const written = changes.length > 0 || output !== input;
   if (written) {
-    await write(output, changes.length > 0 ? workbook.patch(changes, { notes }) : bytes);
+    await write(output, changes.length > 0 ? await workbook.patch(changes, { notes }) : bytes);
   }
   return { ...result, model, written };
 }

@@ -44,21 +44,21 @@ function table(sheet: Sheet, ours: readonly { row: number; column: number }[], a
   const first = Math.min(...columns);
   // Columns left of the first result name the rows.
   const labels = Array.from({ length: Math.min(first, 2) }, (_, column) => column);
-  const heading = headingRow(rows[0] ?? 0, columns, at);
   const shown = [...labels, ...columns];
-  const lines = [
-    shown.map((column) => textAt(heading, column, at)),
-    ...rows.map((row) => shown.map((column) => cellText(at(row, column)))),
-  ];
+  const lines = rows.flatMap((row, i) => {
+    const heading = headingRow(row, rows[i - 1] ?? -1, columns, at);
+    const results = shown.map((column) => cellText(at(row, column)));
+    return heading === undefined ? [results] : [shown.map((column) => textAt(heading, column, at)), results];
+  });
   const widths = shown.map((_, i) => Math.max(...lines.map((line) => (line[i] ?? "").length), 1));
   return [printable(sheet.name), ...lines.map((line) => row(line, widths))].join("\n");
 }
 
-/** The nearest row above that has a text over some result. */
-function headingRow(firstRow: number, columns: readonly number[], at: Cells): number {
-  for (let row = firstRow - 1; row >= 0; row--)
-    if (columns.some((column) => textAt(row, column, at) !== "")) return row;
-  return -1;
+/** The nearest row above, but behind the results before it, that has a text over some result. */
+function headingRow(row: number, before: number, columns: readonly number[], at: Cells): number | undefined {
+  for (let above = row - 1; above > before; above--)
+    if (columns.some((column) => textAt(above, column, at) !== "")) return above;
+  return undefined;
 }
 
 function textAt(row: number, column: number, at: Cells): string {

@@ -15,9 +15,6 @@ export const ratioAppliesFrom = 64 * 1024 * 1024;
 /** The most that one byte of deflated data can become. */
 export const deflateRatio = 1032;
 
-/** Packed bytes given to the unpacker at a time: it can overshoot a declared size by this times deflateRatio at most. */
-export const inflateSlice = 16 * 1024;
-
 /** Elements inside elements. A sheet needs about 15. */
 export const depthLimit = 64;
 

@@ -42,7 +42,7 @@ export class PackagePatch implements PartSource {
   }
 
   /** The patched file. Parts keep their order; new ones follow and carry the time of the first part. */
-  zip(): Uint8Array {
+  zip(): Promise<Uint8Array> {
     const kept = this.source.parts.filter((part) => !this.removed.has(part.name));
     const parts: Part[] = kept.map((part) => {
       const text = this.written.get(part.name);

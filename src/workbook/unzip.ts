@@ -1,9 +1,23 @@
-import { Inflate, ZipPassThrough, zipSync, type Zippable } from "fflate";
+import {
+  configure,
+  ERR_AMBIGUOUS_ARCHIVE,
+  ERR_ENTRY_DATA_OUT_OF_BOUNDS,
+  ERR_INVALID_CRC32,
+  ERR_INVALID_UNCOMPRESSED_SIZE,
+  Uint8ArrayReader,
+  Uint8ArrayWriter,
+  ZipReader,
+  ZipWriter,
+  type Entry,
+  type FileEntry,
+} from "@zip.js/zip.js";
 import { WorkbookError } from "./error.js";
-import { deflateRatio, inflateSlice, ratioAppliesFrom, ratioLimit, unpackedLimit } from "./limits.js";
-import { readZipDirectory, type ZipEntry } from "./zip-directory.js";
+import { deflateRatio, ratioAppliesFrom, ratioLimit, unpackedLimit } from "./limits.js";
 
-/** One file inside the zip file. */
+// Workers would be scripts made on the fly, which the content security policy of a page forbids.
+configure({ useWebWorkers: false });
+
+/** One file, or a folder of its own, inside the zip file. */
 export interface Part {
   readonly name: string;
   readonly bytes: Uint8Array;
@@ -15,57 +29,82 @@ export interface Part {
 const stored = 0;
 const deflated = 8;
 
+const wrongSize = "is not as large as the zip directory says";
+
+/** What the unpacker says, and what we say. */
+const damages: Readonly<Record<string, string>> = {
+  [ERR_INVALID_CRC32]: "does not match its checksum",
+  [ERR_INVALID_UNCOMPRESSED_SIZE]: wrongSize,
+  [ERR_ENTRY_DATA_OUT_OF_BOUNDS]: "reaches beyond the end of the file",
+  [ERR_AMBIGUOUS_ARCHIVE]: "is described in two ways that differ",
+};
+
 /**
  * All parts of a zip file, in directory order, checked for size and by checksum.
  *
  * @throws WorkbookError when the file is damaged, encrypted, or would unpack to more than the limits allow
  */
-export function unzip(bytes: Uint8Array): Part[] {
-  const entries = readZipDirectory(bytes);
+export async function unzip(bytes: Uint8Array): Promise<Part[]> {
+  const entries = await readDirectory(bytes);
   checkNames(entries);
   checkSizes(entries, bytes.length);
-  return entries.map((entry) => ({
-    name: entry.name,
-    bytes: unpack(entry),
-    stored: entry.method === stored,
-    modified: entry.modified,
-  }));
+  const parts: Part[] = [];
+  for (const entry of entries) {
+    parts.push({
+      name: entry.filename,
+      bytes: entry.directory ? new Uint8Array() : await unpack(entry),
+      stored: entry.compressionMethod === stored,
+      modified: entry.lastModDate,
+    });
+  }
+  return parts;
 }
 
 /** A zip file of these parts, in this order. The same parts give the same bytes. */
-export function zip(parts: readonly Part[]): Uint8Array {
-  const files: Zippable = {};
-  for (const part of parts) {
-    files[part.name] = [part.bytes, { level: part.stored ? 0 : 6, mtime: part.modified }];
+export async function zip(parts: readonly Part[]): Promise<Uint8Array> {
+  const plain = { extendedTimestamp: false, dataDescriptor: false }; // what every reader of workbooks knows
+  const writer = new ZipWriter(new Uint8ArrayWriter(), plain);
+  for (const { name, bytes, stored, modified } of parts) {
+    const directory = name.endsWith("/");
+    await writer.add(name, directory ? undefined : new Uint8ArrayReader(bytes), {
+      directory,
+      lastModDate: modified,
+      ...(stored && { level: 0 }),
+    });
   }
-  return zipSync(files);
+  return writer.close();
 }
 
-function checkNames(entries: readonly ZipEntry[]): void {
+async function readDirectory(bytes: Uint8Array): Promise<Entry[]> {
+  try {
+    // Names are only looked up, never used as paths on a disk, so one that begins with "/" does no harm.
+    return await new ZipReader(new Uint8ArrayReader(bytes)).getEntries({ filenameValidation: "tolerant" });
+  } catch (cause) {
+    throw new WorkbookError("is damaged: its zip directory cannot be read (download cut short?)", { cause });
+  }
+}
+
+function checkNames(entries: readonly Entry[]): void {
   const seen = new Set<string>();
-  for (const { name } of entries) {
-    const folded = name.toLowerCase(); // part names differ in more than case
-    if (seen.has(folded)) throw new WorkbookError(`is damaged: it holds ${name} twice`);
+  for (const { filename } of entries) {
+    const folded = filename.toLowerCase(); // part names differ in more than case
+    if (seen.has(folded)) throw new WorkbookError(`is damaged: it holds ${filename} twice`);
     seen.add(folded);
-    // fflate writes from a plain object, in which such keys do not keep their place.
-    if (name === "" || name === "__proto__" || String(Number(name) >>> 0) === name) {
-      throw new WorkbookError(`is not an .xlsx workbook: it holds a part named "${name}"`);
-    }
   }
 }
 
-function checkSizes(entries: readonly ZipEntry[], fileSize: number): void {
+function checkSizes(entries: readonly Entry[], fileSize: number): void {
   let total = 0;
   for (const entry of entries) {
-    if (entry.encrypted) throw new WorkbookError(`is encrypted (${entry.name}); save it without a password`);
-    if (entry.method !== stored && entry.method !== deflated) {
-      throw new WorkbookError(`packs ${entry.name} by method ${entry.method}, which workbooks do not use`);
+    const { filename, compressionMethod: method, compressedSize: packed, uncompressedSize: size } = entry;
+    if (entry.encrypted) throw new WorkbookError(`is encrypted (${filename}); save it without a password`);
+    if (method !== stored && method !== deflated) {
+      throw new WorkbookError(`packs ${filename} by method ${method}, which workbooks do not use`);
     }
-    const { length } = entry.packed;
-    const possible =
-      entry.method === stored ? entry.unpacked === length : entry.unpacked <= length * deflateRatio;
-    if (!possible) throw wrongSize(entry);
-    total += entry.unpacked;
+    if (method === stored ? size !== packed : size > packed * deflateRatio) {
+      throw new WorkbookError(`is damaged: ${filename} ${wrongSize}`);
+    }
+    total += size;
   }
   if (total > unpackedLimit) {
     throw new WorkbookError(`unpacks to more than ${unpackedLimit / 1024 / 1024} MB; refused`);
@@ -75,42 +114,12 @@ function checkSizes(entries: readonly ZipEntry[], fileSize: number): void {
   }
 }
 
-function unpack(entry: ZipEntry): Uint8Array {
-  const bytes = entry.method === stored ? entry.packed.slice() : inflate(entry);
-  if (checksum(bytes) !== entry.crc) {
-    throw new WorkbookError(`is damaged: ${entry.name} does not match its checksum`);
-  }
-  return bytes;
-}
-
-function inflate(entry: ZipEntry): Uint8Array {
-  const { packed } = entry;
-  const bytes = new Uint8Array(entry.unpacked);
-  let filled = 0;
-  const stream = new Inflate((chunk) => {
-    if (filled + chunk.length > bytes.length) throw wrongSize(entry);
-    bytes.set(chunk, filled);
-    filled += chunk.length;
-  });
+/** Unpacking stops where the declared size is passed. */
+async function unpack(entry: FileEntry): Promise<Uint8Array> {
   try {
-    for (let at = 0; at < packed.length; at += inflateSlice) {
-      stream.push(packed.subarray(at, at + inflateSlice), at + inflateSlice >= packed.length);
-    }
-  } catch (e) {
-    if (e instanceof WorkbookError) throw e;
-    throw new WorkbookError(`is damaged: ${entry.name} cannot be unpacked`, { cause: e });
+    return await entry.getData(new Uint8ArrayWriter(), { checkCrc32: true });
+  } catch (cause) {
+    const what = (cause instanceof Error && damages[cause.message]) || "cannot be unpacked";
+    throw new WorkbookError(`is damaged: ${entry.filename} ${what}`, { cause });
   }
-  if (filled !== bytes.length) throw wrongSize(entry);
-  return bytes;
-}
-
-function wrongSize(entry: ZipEntry): WorkbookError {
-  return new WorkbookError(`is damaged: ${entry.name} is not as large as the zip directory says`);
-}
-
-function checksum(bytes: Uint8Array): number {
-  const pass = new ZipPassThrough("");
-  pass.ondata = () => undefined; // only its running CRC-32 is wanted
-  pass.push(bytes, true);
-  return pass.crc >>> 0;
 }

@@ -51,7 +51,7 @@ export interface Workbook {
    * @throws WorkbookError for a sheet or cell that the workbook does not have, and for damaged parts that must change
    * @throws RangeError for a value that no cell can hold
    */
-  patch(changes: readonly CellChange[], extras?: PatchExtras): Uint8Array;
+  patch(changes: readonly CellChange[], extras?: PatchExtras): Promise<Uint8Array>;
 }
 
 /**
@@ -59,10 +59,10 @@ export interface Workbook {
  *
  * @throws WorkbookError for any file that is none, is encrypted, damaged, or larger than the limits allow
  */
-export function openWorkbook(bytes: Uint8Array): Workbook {
+export async function openWorkbook(bytes: Uint8Array): Promise<Workbook> {
   const foreign = foreignFile(bytes);
   if (foreign !== undefined) throw new WorkbookError(foreign);
-  const source = new Package(unzip(bytes));
+  const source = new Package(await unzip(bytes));
   return new OpenWorkbook(source, readWorkbookPart(source, findWorkbookPart(source)));
 }
 
@@ -108,7 +108,10 @@ class OpenWorkbook implements Workbook {
     return readCustomXml(this.source, this.main.part, namespace);
   }
 
-  patch(changes: readonly CellChange[], { customXml = [], notes = [] }: PatchExtras = {}): Uint8Array {
+  async patch(
+    changes: readonly CellChange[],
+    { customXml = [], notes = [] }: PatchExtras = {},
+  ): Promise<Uint8Array> {
     const patch = new PackagePatch(this.source);
     let dynamic: number | undefined;
     const spillMetadata = () => (dynamic ??= ensureDynamicMetadata(patch, this.main));

@@ -16,5 +16,5 @@ const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
 console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`);
 section("functions.js", [`${kilobytes(bundle.length)} raw, ${kilobytes(gzipSync(bundle).length)} gzip`]);
 section("SEASON in one call", seasonTimes());
-section("recalc", recalcTimes());
+section("recalc", await recalcTimes());
 section("Worst deviation from each table, in the units of the check", deviations());

@@ -33,7 +33,7 @@ export async function libreOfficeResults(
   const book = buildBook({
     sheets: { Formulas: sheetXml(formulaRows.join("")), Data: sheetXml(dataRows.join("")) },
   });
-  const cells = openWorkbook(await convert(book, "xlsx")).model.sheets[0]?.cells ?? [];
+  const cells = (await openWorkbook(await convert(book, "xlsx"))).model.sheets[0]?.cells ?? [];
   const values = new Map(cells.map(({ row, value }) => [row, value]));
   return formulas.map((_, i) => values.get(i) ?? null);
 }

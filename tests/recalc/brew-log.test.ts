@@ -4,9 +4,9 @@ import { openWorkbook } from "../../src/workbook/workbook.js";
 import { partTexts } from "../support/build-workbook.js";
 import { cell } from "../support/cells.js";
 import { convert } from "../support/libreoffice.js";
-import { expectOnlyChanged } from "../support/patched.js";
+import { expectOnlyChanged, patchBook } from "../support/patched.js";
 import { libreOffice } from "../support/tools.js";
-import { brewLog, folderWith, read, recalc, valueIn } from "./command.js";
+import { brewLog, folderWith, read, recalc, valuesIn } from "./command.js";
 
 // A brewer's existing workbook, of an invented brewery, to which columns with our formulas are added.
 
@@ -61,13 +61,14 @@ const added: CellChange[] = [
   },
 ];
 
-const before = openWorkbook(brewLog()).patch(added);
-describe("a brewer's existing workbook", () => {
-  const place = folderWith({ "log.xlsx": before });
-  const run = recalc(place, "log.xlsx");
-  const after = read(place, "log.xlsx");
-  const at = (address: string) => valueIn(after, `Batches!${address}`);
+const before = await patchBook(brewLog(), added);
+const place = folderWith({ "log.xlsx": before });
+const run = recalc(place, "log.xlsx");
+const after = read(place, "log.xlsx");
+const valueIn = await valuesIn(after);
+const at = (address: string) => valueIn(`Batches!${address}`);
 
+describe("a brewer's existing workbook", () => {
   test("comes out with corrected gravities, alcohol and attenuation in its cells", () => {
     expect(run.status).toBe(0);
     expect(at("M4")).toBe(cell("HYDROMETER", 1.042, 28.9));
@@ -112,9 +113,9 @@ describe("a brewer's existing workbook", () => {
 
   test("follows references to other sheets, defined names and whole columns", () => {
     const efficiency = cell("EFFICIENCY", 23, at("M4"), [[4.4], [0.3], [0.2]], [[79.5], [74], [76]]);
-    expect(valueIn(after, "Grist!K2")).toBeCloseTo(efficiency as number, 9);
+    expect(valueIn("Grist!K2")).toBeCloseTo(efficiency as number, 9);
     const counted = rows.filter((row) => typeof at(`O${row}`) === "number").length;
-    expect(valueIn(after, "Grist!K3")).toBe(`${counted} beers`);
+    expect(valueIn("Grist!K3")).toBe(`${counted} beers`);
   });
 
   test("keeps the chart and every other part byte for byte", () => {
@@ -133,10 +134,10 @@ describe("a brewer's existing workbook", () => {
       expect(now.get(name)).toBe(plain.get(name));
   });
 
-  test("keeps the brewer's own cells, the old sums among them", () => {
-    const cells = (bytes: Uint8Array) =>
-      openWorkbook(bytes).model.sheets.map(({ cells: all }) => all.filter(({ column: c }) => c < 10));
-    expect(cells(after)).toEqual(cells(brewLog()));
+  test("keeps the brewer's own cells, the old sums among them", async () => {
+    const cells = async (bytes: Uint8Array) =>
+      (await openWorkbook(bytes)).model.sheets.map(({ cells: all }) => all.filter(({ column: c }) => c < 10));
+    expect(await cells(after)).toEqual(await cells(brewLog()));
   });
 
   test("changes nothing when it is done again", () => {
@@ -146,12 +147,12 @@ describe("a brewer's existing workbook", () => {
   });
 
   test.runIf(libreOffice.present)("opens in LibreOffice, whose own formulas come to the same", async () => {
-    const theirs = openWorkbook(await convert(after, "xlsx", true)).model.sheets[0]?.cells ?? [];
+    const theirs = (await openWorkbook(await convert(after, "xlsx", true))).model.sheets[0]?.cells ?? [];
     const old = (bytes: readonly { row: number; column: number; value: unknown }[]) =>
       bytes
         .filter((each) => each.row >= 3 && (each.column === 9 || each.column === 10))
         .map((each) => each.value);
-    const mine = openWorkbook(after).model.sheets[0]?.cells ?? [];
+    const mine = (await openWorkbook(after)).model.sheets[0]?.cells ?? [];
     expect(old(theirs).length).toBeGreaterThan(60);
     expect(old(theirs)).toEqual(old(mine));
   });

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { fromCol } from "@borgar/fx";
 import { afterAll } from "vitest";
-import type { CellValue } from "../../src/workbook/model.js";
+import type { CellValue, WorkbookModel } from "../../src/workbook/model.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 
 const path = (file: string): string => fileURLToPath(new URL(`../../${file}`, import.meta.url));
@@ -43,10 +43,15 @@ export function recalc(folder: string, ...args: readonly string[]): Run {
   return { status, out: stdout, errors: stderr };
 }
 
-/** The value of a cell, such as "Batches!M4". */
-export function valueIn(bytes: Uint8Array, address: string): CellValue {
+/** The cells of a workbook, each by an address such as "Batches!M4". */
+export async function valuesIn(bytes: Uint8Array): Promise<(address: string) => CellValue> {
+  const { model } = await openWorkbook(bytes);
+  return (address) => valueIn(model, address);
+}
+
+function valueIn(model: WorkbookModel, address: string): CellValue {
   const [, sheet = "", letters = "", digits = ""] = /^(.+)!([A-Z]+)(\d+)$/.exec(address) ?? [];
-  const cells = openWorkbook(bytes).model.sheets.find(({ name }) => name === sheet)?.cells ?? [];
+  const cells = model.sheets.find(({ name }) => name === sheet)?.cells ?? [];
   const found = cells.find(({ row, column }) => row === Number(digits) - 1 && column === fromCol(letters));
   return found?.value ?? null;
 }

@@ -8,6 +8,7 @@ import { bookOf, buildBook, sheetXml } from "../support/build-workbook.js";
 import { compoundFile } from "../support/compound-file.js";
 import { spoilEntry } from "../support/spoil-zip.js";
 import { brewLog, folderWith, read, recalc, season } from "./command.js";
+import { patchBook } from "../support/patched.js";
 
 const cell = (address: string, formula: string): string => `<c r="${address}"><f>${formula}</f></c>`;
 const circular = bookOf(`<row r="1">${cell("A1", "GYLE.ABV(B1,1.01)")}${cell("B1", "A1+1")}</row>`);
@@ -100,10 +101,10 @@ describe("instruments", () => {
     expect(read(folder, "season.xlsx")).toEqual(season());
   });
 
-  test("inside a workbook that cannot be read are left alone, unless others are given", () => {
-    const [part] = openWorkbook(season()).customXml(NAMESPACE);
+  test("inside a workbook that cannot be read are left alone, unless others are given", async () => {
+    const [part] = (await openWorkbook(season())).customXml(NAMESPACE);
     const xml = `<instruments xmlns="${NAMESPACE}">{"version":9}</instruments>`;
-    const later = openWorkbook(season()).patch([], { customXml: [{ path: part?.path ?? "", xml }] });
+    const later = await patchBook(season(), [], { customXml: [{ path: part?.path ?? "", xml }] });
     const folder = folderWith({ "later.xlsx": later, "none.json": '{"version":1,"instruments":[]}' });
     const { status, errors } = recalc(folder, "later.xlsx");
     expect(status).toBe(1);
@@ -114,7 +115,7 @@ describe("instruments", () => {
     const given = recalc(folder, "later.xlsx", "--instruments", "none.json", "-o", "out.xlsx");
     expect(given.status).toBe(0);
     expect(given.out).toMatch(/#N\/A {2}There is no instrument "Starting glass": this workbook has none yet/);
-    expect(openWorkbook(read(folder, "out.xlsx")).customXml(NAMESPACE)[0]?.xml).toBe(xml);
+    expect((await openWorkbook(read(folder, "out.xlsx"))).customXml(NAMESPACE)[0]?.xml).toBe(xml);
   });
 });
 

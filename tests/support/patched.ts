@@ -5,28 +5,41 @@ import { buildBook, partTexts, type Book } from "./build-workbook.js";
 
 export type Change = Omit<CellChange, "sheet">;
 
+/** A workbook's bytes after changes. */
+export async function patchBook(
+  bytes: Uint8Array,
+  changes: readonly CellChange[],
+  extras?: PatchExtras,
+): Promise<Uint8Array> {
+  return (await openWorkbook(bytes)).patch(changes, extras);
+}
+
 /** A part's text before and after a patch, when nothing else was allowed to change. */
-export function patchedSheet(
+export async function patchedSheet(
   xml: string,
   changes: readonly Change[],
   more: Omit<Book, "sheets"> = {},
-): string {
+): Promise<string> {
   const bytes = buildBook({ sheets: { S: xml }, ...more });
-  const patched = openWorkbook(bytes).patch(changes.map((change) => ({ sheet: "S", ...change })));
+  const patched = await patchBook(
+    bytes,
+    changes.map((change) => ({ sheet: "S", ...change })),
+  );
   expectOnlyChanged(bytes, patched, ["xl/worksheets/sheet1.xml"]);
   return partTexts(patched).get("xl/worksheets/sheet1.xml") ?? "";
 }
 
 /** All parts after a patch of a workbook with one sheet "S". */
-export function patchedParts(
+export async function patchedParts(
   xml: string,
   changes: readonly Change[],
   more: Omit<Book, "sheets"> = {},
   extras: PatchExtras = {},
-): Map<string, string> {
+): Promise<Map<string, string>> {
   const bytes = buildBook({ sheets: { S: xml }, ...more });
   return partTexts(
-    openWorkbook(bytes).patch(
+    await patchBook(
+      bytes,
       changes.map((change) => ({ sheet: "S", ...change })),
       extras,
     ),

@@ -11,9 +11,9 @@ export function goodParts(more: Parts = {}): Parts {
 }
 
 /** Why a file is refused; an error when it is opened, or fails in another way. */
-export function refusal(bytes: Uint8Array): string {
+export async function refusal(bytes: Uint8Array): Promise<string> {
   try {
-    openWorkbook(bytes);
+    await openWorkbook(bytes);
   } catch (e) {
     if (e instanceof WorkbookError) return e.message;
     throw e;

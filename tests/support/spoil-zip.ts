@@ -2,6 +2,7 @@ import { unzipSync } from "fflate";
 
 // Changes single fields of a zip file, to see that a reader notices.
 
+/** Offsets in a directory entry; in the header before a part's data each lies two bytes nearer to the start. */
 const offsets = { flags: 8, method: 10, crc: 16, packed: 20, unpacked: 24 } as const;
 const wide = new Set(["crc", "packed", "unpacked"]);
 
@@ -18,13 +19,23 @@ function entryAt(bytes: Uint8Array, name: string): number {
 }
 
 export const spoilEntry = {
-  /** Sets a field of the part's directory entry. */
-  field(bytes: Uint8Array, name: string, field: keyof typeof offsets, value: number): Uint8Array {
+  /** Sets a field of the part's directory entry, and also in the header before its data unless told otherwise. */
+  field(
+    bytes: Uint8Array,
+    name: string,
+    field: keyof typeof offsets,
+    value: number,
+    { header = true } = {},
+  ): Uint8Array {
     const spoiled = bytes.slice();
     const view = new DataView(spoiled.buffer);
-    const at = entryAt(spoiled, name) + offsets[field];
-    if (wide.has(field)) view.setUint32(at, value, true);
-    else view.setUint16(at, value, true);
+    const entry = entryAt(spoiled, name);
+    const places = [entry + offsets[field]];
+    if (header) places.push(view.getUint32(entry + 42, true) + offsets[field] - 2);
+    for (const at of places) {
+      if (wide.has(field)) view.setUint32(at, value, true);
+      else view.setUint16(at, value, true);
+    }
     return spoiled;
   },
 

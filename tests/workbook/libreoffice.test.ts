@@ -5,10 +5,12 @@ import { openWorkbook } from "../../src/workbook/workbook.js";
 import { bookOf } from "../support/build-workbook.js";
 import { convert } from "../support/libreoffice.js";
 import { libreOffice } from "../support/tools.js";
+import { patchBook } from "../support/patched.js";
 
 // A second opinion where LibreOffice is installed: it reads what we write, and writes out shared formulas on its own.
 
-const cellsOf = (bytes: Uint8Array): readonly Cell[] => openWorkbook(bytes).model.sheets[0]?.cells ?? [];
+const cellsOf = async (bytes: Uint8Array): Promise<readonly Cell[]> =>
+  (await openWorkbook(bytes)).model.sheets[0]?.cells ?? [];
 
 describe.runIf(libreOffice.present)("LibreOffice agrees", { timeout: 120_000 }, () => {
   test("how shared formulas read in each cell", async () => {
@@ -30,8 +32,8 @@ describe.runIf(libreOffice.present)("LibreOffice agrees", { timeout: 120_000 }, 
       ),
     );
     const bytes = bookOf(rows.join(""));
-    const ours = cellsOf(bytes).map(({ formula }) => formula?.text);
-    const theirs = cellsOf(await convert(bytes, "xlsx")).map(({ formula }) => formula?.text);
+    const ours = (await cellsOf(bytes)).map(({ formula }) => formula?.text);
+    const theirs = (await cellsOf(await convert(bytes, "xlsx"))).map(({ formula }) => formula?.text);
     expect(ours).toHaveLength(15);
     expect(theirs).toEqual(ours);
   });
@@ -41,7 +43,7 @@ describe.runIf(libreOffice.present)("LibreOffice agrees", { timeout: 120_000 }, 
       readFileSync(new URL("../workbooks/brew-log-existing.xlsx", import.meta.url)),
     );
     const text = ' <Öl & "Hopfen"> \u{1F37A}\n_x0041_\tend';
-    const patched = openWorkbook(sample).patch([
+    const patched = await patchBook(sample, [
       { sheet: "Batches", row: 1, column: 0, value: text },
       { sheet: "Batches", row: 3, column: 9, value: 4.25 },
       { sheet: "Batches", row: 4, column: 9, value: "checked" },
@@ -49,8 +51,8 @@ describe.runIf(libreOffice.present)("LibreOffice agrees", { timeout: 120_000 }, 
       { sheet: "Batches", row: 90, column: 30, value: true },
       { sheet: "Batches", row: 91, column: 0, value: null, formula: { text: "1+2", kind: "plain" } },
     ]);
-    const ours = cellsOf(patched).map((cell) => (cell.row === 91 ? { ...cell, value: 3 } : cell));
-    const theirs = cellsOf(await convert(patched, "xlsx"));
+    const ours = (await cellsOf(patched)).map((cell) => (cell.row === 91 ? { ...cell, value: 3 } : cell));
+    const theirs = await cellsOf(await convert(patched, "xlsx"));
     expect(theirs.map(({ row, column, value }) => [row, column, value])).toEqual(
       ours.map(({ row, column, value }) => [row, column, value]),
     );
@@ -65,7 +67,7 @@ describe.runIf(libreOffice.present)("LibreOffice agrees", { timeout: 120_000 }, 
       { sheet: "Batches", row: 6, column: 3, text: "=GYLE.ABV(D7,G7)" },
       { sheet: "Grist", row: 0, column: 0, text: "fresh & <new>" },
     ];
-    const flat = new TextDecoder().decode(await convert(openWorkbook(sample).patch([], { notes }), "fods"));
+    const flat = new TextDecoder().decode(await convert(await patchBook(sample, [], { notes }), "fods"));
     const found = flat
       .split("<office:annotation ")
       .slice(1)

@@ -2,19 +2,19 @@ import { describe, expect, test } from "vitest";
 import { parseXml } from "../../src/workbook/xml-tree.js";
 import { openWorkbook, type Note } from "../../src/workbook/workbook.js";
 import { bookOf, buildBook, main, partText, sheetXml } from "../support/build-workbook.js";
-import { expectOnlyChanged } from "../support/patched.js";
+import { expectOnlyChanged, patchBook } from "../support/patched.js";
 
 const note = (row: number, column: number, text: string, sheet = "S"): Note => ({ sheet, row, column, text });
-const withNotes = (bytes: Uint8Array, ...notes: Note[]) => openWorkbook(bytes).patch([], { notes });
+const withNotes = (bytes: Uint8Array, ...notes: Note[]) => patchBook(bytes, [], { notes });
 
 const sheet1 = "xl/worksheets/sheet1.xml";
 const rels1 = "xl/worksheets/_rels/sheet1.xml.rels";
 const comments1 = "xl/comments1.xml";
 const drawing1 = "xl/drawings/vmlDrawing1.vml";
 
-describe("notes on a sheet that has none", () => {
+describe("notes on a sheet that has none", async () => {
   const before = bookOf('<row r="1"><c r="A1"><v>1</v></c></row>');
-  const after = withNotes(before, note(0, 0, "og < 1.046\n=GYLE.ABV(A1)"), note(4, 2, "x"));
+  const after = await withNotes(before, note(0, 0, "og < 1.046\n=GYLE.ABV(A1)"), note(4, 2, "x"));
 
   test("add the comments part, the drawing part and all that refers to them, and nothing else", () => {
     expectOnlyChanged(before, after, [sheet1, "[Content_Types].xml"], [comments1, rels1, drawing1]);
@@ -69,9 +69,9 @@ describe("notes on a sheet that has none", () => {
 });
 
 describe("the reference to the drawing stands where the schema wants it", () => {
-  const place = (before: string, behind: string) => {
+  const place = async (before: string, behind: string) => {
     const xml = sheetXml("", "", `${before}${behind}`);
-    const patched = partText(withNotes(buildBook({ sheets: { S: xml } }), note(0, 0, "x")), sheet1);
+    const patched = partText(await withNotes(buildBook({ sheets: { S: xml } }), note(0, 0, "x")), sheet1);
     expect(patched).toBe(sheetXml("", "", `${before}<legacyDrawing r:id="rId2"/>${behind}`));
   };
 
@@ -85,13 +85,16 @@ describe("the reference to the drawing stands where the schema wants it", () => 
     ],
     ["<pageSetup/>", "<mc:AlternateContent xmlns:mc='m'><controls/></mc:AlternateContent><extLst/>"],
     ["<x14:foo xmlns:x14='y'/><drawing/>", "<extLst/>"],
-  ])("behind %s and before %s", (before, behind) => {
-    place(before, behind);
+  ])("behind %s and before %s", async (before, behind) => {
+    await place(before, behind);
   });
 
-  test("with the sheet's prefixes, or one of its own for r:id when the sheet has none", () => {
+  test("with the sheet's prefixes, or one of its own for r:id when the sheet has none", async () => {
     const prefixed = `<x:worksheet xmlns:x="${main}"><x:sheetData/><x:extLst/></x:worksheet>`;
-    const patched = partText(withNotes(buildBook({ sheets: { S: prefixed } }), note(0, 0, "x")), sheet1);
+    const patched = partText(
+      await withNotes(buildBook({ sheets: { S: prefixed } }), note(0, 0, "x")),
+      sheet1,
+    );
     expect(patched).toBe(
       prefixed.replace(
         "<x:extLst/>",
@@ -100,19 +103,21 @@ describe("the reference to the drawing stands where the schema wants it", () => 
     );
   });
 
-  test("and beside a cell that comes at the same time", () => {
+  test("and beside a cell that comes at the same time", async () => {
     const empty = sheetXml("").replace("<sheetData></sheetData>", "<sheetData/>");
-    const book = openWorkbook(buildBook({ sheets: { S: empty } }));
-    const patched = book.patch([{ sheet: "S", row: 0, column: 0, value: 5 }], { notes: [note(0, 0, "x")] });
+    const book = await openWorkbook(buildBook({ sheets: { S: empty } }));
+    const patched = await book.patch([{ sheet: "S", row: 0, column: 0, value: 5 }], {
+      notes: [note(0, 0, "x")],
+    });
     expect(partText(patched, sheet1)).toBe(
       sheetXml('<row r="1"><c r="A1"><v>5</v></c></row>', "", '<legacyDrawing r:id="rId2"/>'),
     );
   });
 });
 
-test("notes on several sheets have parts and ids of their own, and cells at the edge a box inside the sheet", () => {
+test("notes on several sheets have parts and ids of their own, and cells at the edge a box inside the sheet", async () => {
   const bytes = buildBook({ sheets: { S: sheetXml(""), T: sheetXml("") } });
-  const after = withNotes(bytes, note(0, 0, "s"), note(1_048_575, 16_383, "line\n".repeat(50), "T"));
+  const after = await withNotes(bytes, note(0, 0, "s"), note(1_048_575, 16_383, "line\n".repeat(50), "T"));
   expect(partText(after, "xl/worksheets/_rels/sheet2.xml.rels")).toContain("../comments2.xml");
   const [first, second] = [1, 2].map((n) => partText(after, `xl/drawings/vmlDrawing${n}.vml`));
   expect(first).toContain('id="_x0000_s1025"');
@@ -127,7 +132,9 @@ test("notes on several sheets have parts and ids of their own, and cells at the 
   expect(Math.max(...anchor.filter((_, i) => i === 2 || i === 6))).toBeLessThan(1_048_576);
 });
 
-test("notes for a sheet or cell that is not there are refused", () => {
-  expect(() => withNotes(bookOf(""), note(0, 0, "x", "T"))).toThrow('has no sheet "T"');
-  expect(() => withNotes(bookOf(""), note(0, 16_384, "x"))).toThrow("has no cell in row 0, column 16384");
+test("notes for a sheet or cell that is not there are refused", async () => {
+  await expect(withNotes(bookOf(""), note(0, 0, "x", "T"))).rejects.toThrow('has no sheet "T"');
+  await expect(withNotes(bookOf(""), note(0, 16_384, "x"))).rejects.toThrow(
+    "has no cell in row 0, column 16384",
+  );
 });

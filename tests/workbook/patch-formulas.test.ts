@@ -1,14 +1,16 @@
 import { describe, expect, test } from "vitest";
 import type { Formula } from "../../src/workbook/model.js";
-import { openWorkbook } from "../../src/workbook/workbook.js";
 import { bookOf, main, partText, sheetXml, type Book } from "../support/build-workbook.js";
-import { expectOnlyChanged, patchedSheet } from "../support/patched.js";
+import { expectOnlyChanged, patchedSheet, patchBook } from "../support/patched.js";
 
 const b1 = { row: 0, column: 1 };
 const plain = (text: string): Formula => ({ text, kind: "plain" });
-const cellAfter = (cell: string, change: { value: number | string | null; formula?: Formula | null }) => {
+const cellAfter = async (
+  cell: string,
+  change: { value: number | string | null; formula?: Formula | null },
+) => {
   const [before = "", behind = ""] = sheetXml('<row r="1">|</row>').split("|");
-  const xml = patchedSheet(before + cell + behind, [{ ...b1, ...change }]);
+  const xml = await patchedSheet(before + cell + behind, [{ ...b1, ...change }]);
   return xml.slice(before.length, xml.length - behind.length);
 };
 
@@ -87,12 +89,12 @@ describe("plain formulas", () => {
       { value: 7, formula: null },
       '<c r="B1"><v>7</v></c>',
     ],
-  ])("%s", (_what, cell, change, expected) => {
-    expect(cellAfter(cell, change)).toBe(expected);
+  ])("%s", async (_what, cell, change, expected) => {
+    expect(await cellAfter(cell, change)).toBe(expected);
   });
 
-  test("keep the value of a data table's cell a result", () => {
-    expect(cellAfter('<c r="B1"><f t="dataTable" ref="B1:B3"/><v>7</v></c>', { value: "x" })).toBe(
+  test("keep the value of a data table's cell a result", async () => {
+    expect(await cellAfter('<c r="B1"><f t="dataTable" ref="B1:B3"/><v>7</v></c>', { value: "x" })).toBe(
       '<c r="B1" t="str"><f t="dataTable" ref="B1:B3"/><v>x</v></c>',
     );
   });
@@ -102,27 +104,27 @@ describe("array formulas", () => {
   const area = { top: 0, left: 1, bottom: 2, right: 1 };
   const array: Formula = { text: "ROW(1:3)", kind: "array", area };
 
-  test("are written over their area, or their own cell", () => {
-    expect(cellAfter("", { value: 1, formula: array })).toBe(
+  test("are written over their area, or their own cell", async () => {
+    expect(await cellAfter("", { value: 1, formula: array })).toBe(
       '<c r="B1"><f t="array" ref="B1:B3">ROW(1:3)</f><v>1</v></c>',
     );
-    expect(cellAfter("", { value: 1, formula: { text: "1", kind: "array" } })).toBe(
+    expect(await cellAfter("", { value: 1, formula: { text: "1", kind: "array" } })).toBe(
       '<c r="B1"><f t="array" ref="B1">1</f><v>1</v></c>',
     );
   });
 
-  test("of another area only get a new ref", () => {
+  test("of another area only get a new ref", async () => {
     const cell = '<c r="B1" s="2"><f aca="1" t="array" ref="B1:B9" ca="1">ROW(1:3)</f><v>1</v></c>';
-    expect(cellAfter(cell, { value: 1, formula: array })).toBe(cell.replace("B1:B9", "B1:B3"));
-    expect(cellAfter(cell, { value: 1, formula: { text: "ROW(1:3)", kind: "array" } })).toBe(cell);
+    expect(await cellAfter(cell, { value: 1, formula: array })).toBe(cell.replace("B1:B9", "B1:B3"));
+    expect(await cellAfter(cell, { value: 1, formula: { text: "ROW(1:3)", kind: "array" } })).toBe(cell);
   });
 
-  test("become plain ones and back", () => {
+  test("become plain ones and back", async () => {
     const cell = '<c r="B1"><f t="array" ref="B1:B3">ROW(1:3)</f><v>1</v></c>';
-    expect(cellAfter(cell, { value: 1, formula: plain("ROW(1:3)") })).toBe(
+    expect(await cellAfter(cell, { value: 1, formula: plain("ROW(1:3)") })).toBe(
       '<c r="B1"><f>ROW(1:3)</f><v>1</v></c>',
     );
-    expect(cellAfter('<c r="B1"><f>ROW(1:3)</f><v>1</v></c>', { value: 1, formula: array })).toBe(cell);
+    expect(await cellAfter('<c r="B1"><f>ROW(1:3)</f><v>1</v></c>', { value: 1, formula: array })).toBe(cell);
   });
 });
 
@@ -142,18 +144,18 @@ describe("the calculation chain", () => {
   };
   const sheet = "xl/worksheets/sheet1.xml";
   const before = bookOf('<row r="1"><c r="B1"><f t="array" ref="B1:B2">1</f><v>1</v></c></row>', chain);
-  const after = (change: object) => openWorkbook(before).patch([{ sheet: "S", ...b1, value: 2, ...change }]);
+  const after = (change: object) => patchBook(before, [{ sheet: "S", ...b1, value: 2, ...change }]);
 
-  test("stays when values or the area of a formula change", () => {
+  test("stays when values or the area of a formula change", async () => {
     const area = { top: 0, left: 1, bottom: 4, right: 1 };
-    expectOnlyChanged(before, after({}), [sheet]);
-    expectOnlyChanged(before, after({ formula: { text: "1", kind: "array", area } }), [sheet]);
+    expectOnlyChanged(before, await after({}), [sheet]);
+    expectOnlyChanged(before, await after({ formula: { text: "1", kind: "array", area } }), [sheet]);
   });
 
-  test("stays when a formula is removed that is not there", () => {
-    expectOnlyChanged(before, after({ column: 0, formula: null }), [sheet]);
+  test("stays when a formula is removed that is not there", async () => {
+    expectOnlyChanged(before, await after({ column: 0, formula: null }), [sheet]);
     const blank = bookOf('<row r="1"><c r="B1" s="1"/></row>', chain);
-    const patched = openWorkbook(blank).patch([{ sheet: "S", ...b1, value: null, formula: null }]);
+    const patched = await patchBook(blank, [{ sheet: "S", ...b1, value: null, formula: null }]);
     expectOnlyChanged(blank, patched, []);
   });
 
@@ -161,8 +163,8 @@ describe("the calculation chain", () => {
     ["set", { column: 5, formula: plain("1") }],
     ["replaced", { formula: plain("1+1") }],
     ["removed", { formula: null }],
-  ])("goes with all that refers to it when a formula is %s", (_how, change) => {
-    const patched = after(change);
+  ])("goes with all that refers to it when a formula is %s", async (_how, change) => {
+    const patched = await after(change);
     expectOnlyChanged(
       before,
       patched,

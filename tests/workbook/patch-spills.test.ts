@@ -4,7 +4,7 @@ import { openWorkbook } from "../../src/workbook/workbook.js";
 import { attributeOf, parseXml } from "../../src/workbook/xml-tree.js";
 import { bookOf, buildBook, main, partTexts, sheetXml, type Book } from "../support/build-workbook.js";
 import { metadataXml, withMetadata } from "../support/metadata.js";
-import { expectOnlyChanged, patchedParts, patchedSheet } from "../support/patched.js";
+import { expectOnlyChanged, patchedParts, patchedSheet, patchBook } from "../support/patched.js";
 
 const b1 = { row: 0, column: 1 };
 const plain = (text: string): Formula => ({ text, kind: "plain" });
@@ -19,14 +19,14 @@ describe("formulas that spill", () => {
   const set = (more: Omit<Book, "sheets">, xml = sheetXml("")) =>
     patchedParts(xml, [{ ...b1, value: 1, formula: spill }], more);
   const sheetOf = (parts: ReadonlyMap<string, string>) => parts.get("xl/worksheets/sheet1.xml");
-  const kindIn = (parts: ReadonlyMap<string, string>) => {
+  const kindIn = async (parts: ReadonlyMap<string, string>) => {
     const book = buildBook({ sheets: {}, parts: Object.fromEntries(parts) });
-    return openWorkbook(book).model.sheets[0]?.cells[0]?.formula?.kind;
+    return (await openWorkbook(book)).model.sheets[0]?.cells[0]?.formula?.kind;
   };
 
-  test("bring the metadata with them that a workbook does not have", () => {
+  test("bring the metadata with them that a workbook does not have", async () => {
     const before = bookOf("");
-    const after = openWorkbook(before).patch([{ sheet: "S", ...b1, value: 1, formula: spill }]);
+    const after = await patchBook(before, [{ sheet: "S", ...b1, value: 1, formula: spill }]);
     const changed = ["xl/worksheets/sheet1.xml", "[Content_Types].xml", "xl/_rels/workbook.xml.rels"];
     expectOnlyChanged(before, after, changed, ["xl/metadata.xml"]);
     const parts = partTexts(after);
@@ -37,10 +37,10 @@ describe("formulas that spill", () => {
     expect(parts.get("xl/_rels/workbook.xml.rels")).toContain(
       '<Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/sheetMetadata" Target="metadata.xml"/></Relationships>',
     );
-    expect(openWorkbook(after).model.sheets[0]?.cells).toEqual([{ ...b1, value: 1, formula: spill }]);
+    expect((await openWorkbook(after)).model.sheets[0]?.cells).toEqual([{ ...b1, value: 1, formula: spill }]);
   });
 
-  test("use the metadata that is there", () => {
+  test("use the metadata that is there", async () => {
     const more = withMetadata(
       metadataXml({
         typesBefore: ["XLRICHVALUE"],
@@ -52,10 +52,10 @@ describe("formulas that spill", () => {
         ],
       }),
     );
-    const parts = set(more);
+    const parts = await set(more);
     expect(parts.get("xl/metadata.xml")).toBe(more.parts?.["xl/metadata.xml"]);
     expect(sheetOf(parts)).toContain('<c r="B1" cm="3">');
-    expect(kindIn(parts)).toBe("spill");
+    expect(await kindIn(parts)).toBe("spill");
   });
 
   test.each([
@@ -68,10 +68,10 @@ describe("formulas that spill", () => {
     ],
     ["nothing", `<metadata xmlns="${main}"/>`, 1],
     ["a prefix", `<x:metadata xmlns:x="${main}"><x:metadataTypes count="0"/></x:metadata>`, 1],
-  ])("extend metadata that has %s", (_what, xml, cm) => {
-    const parts = set(withMetadata(xml));
+  ])("extend metadata that has %s", async (_what, xml, cm) => {
+    const parts = await set(withMetadata(xml));
     expect(sheetOf(parts)).toContain(`<c r="B1" cm="${cm}">`);
-    expect(kindIn(parts)).toBe("spill");
+    expect(await kindIn(parts)).toBe("spill");
     const lists = parseXml("metadata.xml", parts.get("xl/metadata.xml") ?? "").children;
     const order = ["metadataTypes", "futureMetadata", "cellMetadata", "valueMetadata"];
     const places = lists.map(({ local }) => order.indexOf(local));
@@ -79,7 +79,7 @@ describe("formulas that spill", () => {
     for (const list of lists) expect(attributeOf(list, "count")).toBe(String(list.children.length));
   });
 
-  test("keep their metadata and get a new ref when they fill another area", () => {
+  test("keep their metadata and get a new ref when they fill another area", async () => {
     const more = withMetadata(
       metadataXml({
         properties: ["1"],
@@ -90,29 +90,35 @@ describe("formulas that spill", () => {
       }),
     );
     const xml = sheetXml(`<row r="1">${spilled.replace('cm="1"', 'cm="2"').replace("B1:B3", "B1:B9")}</row>`);
-    expect(patchedSheet(xml, [{ ...b1, value: 1, formula: spill }], more)).toBe(
+    expect(await patchedSheet(xml, [{ ...b1, value: 1, formula: spill }], more)).toBe(
       xml.replace("B1:B9", "B1:B3"),
     );
-    const other = patchedSheet(xml, [{ ...b1, value: 1, formula: { ...spill, text: "SEQUENCE(4)" } }], more);
+    const other = await patchedSheet(
+      xml,
+      [{ ...b1, value: 1, formula: { ...spill, text: "SEQUENCE(4)" } }],
+      more,
+    );
     expect(other).toBe(xml.replace("B1:B9", "B1:B3").replace("SEQUENCE(3)", "SEQUENCE(4)"));
   });
 
-  test("lose their metadata when they are replaced or removed", () => {
+  test("lose their metadata when they are replaced or removed", async () => {
     const more = withMetadata(metadataXml({ properties: ["1"], cells: [[1, 0]] }));
     const xml = sheetXml(`<row r="1">${spilled}</row>`);
-    expect(patchedSheet(xml, [{ ...b1, value: 1, formula: null }], more)).toBe(
+    expect(await patchedSheet(xml, [{ ...b1, value: 1, formula: null }], more)).toBe(
       sheetXml('<row r="1"><c r="B1"><v>1</v></c></row>'),
     );
-    expect(patchedSheet(xml, [{ ...b1, value: 1, formula: plain("1") }], more)).toBe(
+    expect(await patchedSheet(xml, [{ ...b1, value: 1, formula: plain("1") }], more)).toBe(
       sheetXml('<row r="1"><c r="B1"><f>1</f><v>1</v></c></row>'),
     );
   });
 
-  test("become fixed arrays, losing it, and fixed arrays become them", () => {
+  test("become fixed arrays, losing it, and fixed arrays become them", async () => {
     const more = withMetadata(metadataXml({ properties: ["1"], cells: [[1, 0]] }));
     const xml = sheetXml(`<row r="1">${spilled}</row>`);
     const fixed = xml.replace(' cm="1"', "");
-    expect(patchedSheet(xml, [{ ...b1, value: 1, formula: { ...spill, kind: "array" } }], more)).toBe(fixed);
-    expect(patchedSheet(fixed, [{ ...b1, value: 1, formula: spill }], more)).toBe(xml);
+    expect(await patchedSheet(xml, [{ ...b1, value: 1, formula: { ...spill, kind: "array" } }], more)).toBe(
+      fixed,
+    );
+    expect(await patchedSheet(fixed, [{ ...b1, value: 1, formula: spill }], more)).toBe(xml);
   });
 });

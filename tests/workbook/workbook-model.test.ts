@@ -22,7 +22,7 @@ describe("sheets are found through relationships", () => {
     `<sheet name="Brews &amp; bits" sheetId="9" rel:id="x"/><sheet name="Log" sheetId="4" state="hidden" rel:id="${rels}"/>` +
     `</sheets></workbook>`;
 
-  test("wherever their parts are, by relative and absolute targets, in the order of the workbook", () => {
+  test("wherever their parts are, by relative and absolute targets, in the order of the workbook", async () => {
     const bytes = zipParts({
       "[Content_Types].xml": contentTypesXml(workbookType, { "book/main.xml": workbookType }),
       "_rels/.rels": relationshipsXml({ id: "r", kind: "officeDocument", target: "/book/main.xml" }),
@@ -34,13 +34,13 @@ describe("sheets are found through relationships", () => {
       "pages/one.xml": cell(1),
       "Pages/two words.xml": cell(2),
     });
-    expect(openWorkbook(bytes).model.sheets).toEqual([
+    expect((await openWorkbook(bytes)).model.sheets).toEqual([
       { name: "Brews & bits", cells: [{ row: 0, column: 0, value: 1 }] },
       { name: "Log", cells: [{ row: 0, column: 0, value: 2 }] },
     ]);
   });
 
-  test("charts and dialogs are left out, and names limited to them with them", () => {
+  test("charts and dialogs are left out, and names limited to them with them", async () => {
     const parts = bookParts({ sheets: { A: cell(1), B: cell(2) } });
     const bytes = zipParts({
       ...parts,
@@ -57,14 +57,14 @@ describe("sheets are found through relationships", () => {
         { id: "s2", kind: "worksheet", target: "worksheets/sheet2.xml" },
       ),
     });
-    const { sheets, names } = openWorkbook(bytes).model;
+    const { sheets, names } = (await openWorkbook(bytes)).model;
     expect(sheets.map(({ name }) => name)).toEqual(["A", "B"]);
     expect(names).toEqual([{ name: "og", refersTo: "B!$A$1", sheet: "B" }]);
   });
 });
 
 describe("names, tables and settings are read", () => {
-  test("names of the workbook and of sheets, but neither built-in ones nor macros", () => {
+  test("names of the workbook and of sheets, but neither built-in ones nor macros", async () => {
     const behindSheets =
       '<definedNames><definedName name="FG">S!$B$2:$B$9</definedName>' +
       '<definedName name="Label" localSheetId="0" hidden="1"> "a&amp;b" </definedName>' +
@@ -72,21 +72,22 @@ describe("names, tables and settings are read", () => {
       '<definedName name="_xlnm._FilterDatabase" localSheetId="7">S!#REF!</definedName>' +
       '<definedName name="Run" function="1" vbProcedure="1" xlm="true">#NAME?</definedName></definedNames>' +
       '<extLst><ext><definedNames><definedName name="Foreign">1</definedName></definedNames></ext></extLst>';
-    expect(openWorkbook(bookOf("", { behindSheets })).model.names).toEqual([
+    expect((await openWorkbook(bookOf("", { behindSheets }))).model.names).toEqual([
       { name: "FG", refersTo: "S!$B$2:$B$9" },
       { name: "Label", refersTo: '"a&b"', sheet: "S" },
     ]);
   });
 
-  test("iteration, only when it is switched on", () => {
-    const iterates = (behindSheets: string) => openWorkbook(bookOf("", { behindSheets })).model.iterates;
-    expect(iterates('<calcPr calcId="1" iterate="1"/>')).toBe(true);
-    expect(iterates('<calcPr iterate="true"/>')).toBe(true);
-    expect(iterates('<calcPr iterate="0" iterateCount="100"/>')).toBe(false);
-    expect(iterates("")).toBe(false);
+  test("iteration, only when it is switched on", async () => {
+    const iterates = async (behindSheets: string) =>
+      (await openWorkbook(bookOf("", { behindSheets }))).model.iterates;
+    expect(await iterates('<calcPr calcId="1" iterate="1"/>')).toBe(true);
+    expect(await iterates('<calcPr iterate="true"/>')).toBe(true);
+    expect(await iterates('<calcPr iterate="0" iterateCount="100"/>')).toBe(false);
+    expect(await iterates("")).toBe(false);
   });
 
-  test("tables with their columns, header and totals", () => {
+  test("tables with their columns, header and totals", async () => {
     const table = (attributes: string, ...columns: string[]) =>
       `<table xmlns="${main}" id="1" name="Table1" ${attributes}><autoFilter ref="A1:B9"/><tableColumns count="2">` +
       `${columns.map((name, i) => `<tableColumn id="${i + 1}" name="${name}"/>`).join("")}</tableColumns></table>`;
@@ -101,7 +102,7 @@ describe("names, tables and settings are read", () => {
         "xl/tables/table2.xml": table('ref="D2:D5" headerRowCount="0" totalsRowCount="1"', "x"),
       },
     });
-    expect(openWorkbook(bytes).model.tables).toEqual([
+    expect((await openWorkbook(bytes)).model.tables).toEqual([
       {
         name: "Brews",
         sheet: "T",
@@ -122,9 +123,9 @@ describe("names, tables and settings are read", () => {
   });
 });
 
-test("the existing brew log is read as it was written", () => {
+test("the existing brew log is read as it was written", async () => {
   const bytes = new Uint8Array(readFileSync(new URL("../workbooks/brew-log-existing.xlsx", import.meta.url)));
-  const { sheets, names, tables, iterates } = openWorkbook(bytes).model;
+  const { sheets, names, tables, iterates } = (await openWorkbook(bytes)).model;
   expect(sheets.map(({ name, cells }) => [name, cells.length])).toEqual([
     ["Batches", 406],
     ["Grist", 62],
