@@ -8,16 +8,14 @@ import type { FunctionSpec } from "./function-spec.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
 import { needsColumns } from "./messages.js";
 
-const REST_BLANK = ["", "", ""] as const;
-
-/** Alcohol and both attenuations; where they cannot be, one error in the first of the three. */
-function figures(original: number, final: number): readonly Result[] {
-  const result = inCell((): readonly Result[] => {
+/** A finished batch; where its figures cannot be, one error in the first of the three. */
+function figures(original: number, final: number): Result[] {
+  const result = inCell((): number[] => {
     const [oe, ae] = [extractOfGravity(original), extractOfGravity(final)];
     const beer = beerByExtracts(oe, ae);
-    return [beer.abv, apparentAttenuation(oe, ae), realAttenuation(beer)];
+    return [original, final, beer.abv, apparentAttenuation(oe, ae), realAttenuation(beer)];
   });
-  return result instanceof CellError ? [result, "", ""] : result;
+  return result instanceof CellError ? [original, final, result, "", ""] : result;
 }
 
 function batch(cells: readonly CellContent[]): Result[] {
@@ -25,8 +23,8 @@ function batch(cells: readonly CellContent[]): Result[] {
     cells;
   const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument]);
   const final = HYDROMETER.inPlace([finalReading, finalTemperature, finalInstrument ?? instrument]);
-  const both = typeof original === "number" && typeof final === "number";
-  return [original, final, ...(both ? figures(original, final) : REST_BLANK)];
+  if (typeof original === "number" && typeof final === "number") return figures(original, final);
+  return [original, final, "", "", ""];
 }
 
 const reading = (which: string): string =>
