@@ -65,3 +65,26 @@ export function mergeSets(mine: InstrumentSet, theirs: InstrumentSet): Merged {
     overruled,
   };
 }
+
+/** Whether two sets say the same, in whatever order. */
+export function sameSets(one: InstrumentSet, other: InstrumentSet): boolean {
+  const [a, b] = [entries(one), entries(other)];
+  return (
+    a.size === b.size &&
+    [...a].every(([key, { at, profile }]) => {
+      const their = b.get(key);
+      return their?.at === at && same(profile, their.profile);
+    })
+  );
+}
+
+const facts = (profile: Profile | undefined): string => JSON.stringify({ ...profile, edited: undefined });
+
+/** Names of the instruments by which a reading would come out otherwise, or not at all, after than before. */
+export function changedNames(before: InstrumentSet, after: InstrumentSet): string[] {
+  const [old, now] = [entries(before), entries(after)];
+  return [...new Set([...old.keys(), ...now.keys()])].flatMap((key) => {
+    const [was, is] = [old.get(key), now.get(key)];
+    return facts(was?.profile) === facts(is?.profile) ? [] : [(is ?? was)?.name ?? key];
+  });
+}

@@ -1,9 +1,8 @@
 import { readFile } from "node:fs/promises";
-import { mergeSets } from "../instruments/merge.js";
 import { nameKey } from "../instruments/name.js";
-import { NAMESPACE, readPart } from "../instruments/part.js";
-import { InstrumentsRefused } from "../instruments/refusal.js";
+import { NAMESPACE } from "../instruments/part.js";
 import { noInstruments, parseSet, type InstrumentSet } from "../instruments/set.js";
+import { storedInstruments } from "../instruments/stored.js";
 import type { Workbook } from "../workbook/workbook.js";
 import { FileRefused } from "./refusal.js";
 
@@ -26,16 +25,11 @@ export function instrumentsFor(workbook: Workbook, fromFile: InstrumentSet | und
 }
 
 function instrumentsInside(workbook: Workbook, mayBeMissing: boolean): InstrumentSet {
-  try {
-    return workbook
-      .customXml(NAMESPACE)
-      .map(({ xml }) => readPart(xml))
-      .reduce((one, other) => mergeSets(one, other).set, noInstruments);
-  } catch (error) {
-    if (!(error instanceof InstrumentsRefused)) throw error;
-    if (mayBeMissing) return noInstruments;
-    throw new FileRefused(
-      `has instruments that cannot be read: ${error.message} They were left as they are; give others with --instruments.`,
-    );
-  }
+  const { set, refused } = storedInstruments(workbook.customXml(NAMESPACE).map(({ xml }) => xml));
+  if (set) return set;
+  if (mayBeMissing) return noInstruments;
+  const problems = refused.flatMap((part) => part.problems).join(" ");
+  throw new FileRefused(
+    `has instruments that cannot be read: ${problems} They were left as they are; give others with --instruments.`,
+  );
 }

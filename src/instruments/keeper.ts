@@ -1,0 +1,106 @@
+import { changedNames, mergeSets, sameSets, type Overruled } from "./merge.js";
+import { writePart } from "./part.js";
+import type { Profile } from "./schema.js";
+import { noInstruments, type InstrumentSet } from "./set.js";
+import { storedInstruments, type RefusedPart, type Stored } from "./stored.js";
+
+/** Where a host keeps the XML parts of a workbook in our namespace. */
+export interface PartStore {
+  /** The texts of all of them. */
+  readonly read: () => Promise<readonly string[]>;
+  /** Adds a part, and then takes out those with the given texts. */
+  readonly write: (xml: string, insteadOf: readonly string[]) => Promise<void>;
+}
+
+/** What came of reading or writing the workbook's instruments. */
+export interface News {
+  /** Undefined where there are parts but none can be read. */
+  readonly set: InstrumentSet | undefined;
+  readonly refused: readonly RefusedPart[];
+  /** Names whose profile is not what it was when last looked. */
+  readonly changed: readonly string[];
+  /** Edits made here, and edits of others never seen here, that gave way to later ones. */
+  readonly overruled: readonly Overruled[];
+}
+
+/** There are only parts that cannot be read. To write beside them, say so with `startBeside`. */
+export class NothingReadable extends Error {
+  override readonly name = "NothingReadable";
+}
+
+/**
+ * Keeps the instruments of one workbook, which others may be editing as well. What was known here and what is stored
+ * are merged each time, so that a co-author who saved over an edit does not undo it. A part that cannot be read is never
+ * touched.
+ */
+export class Keeper {
+  #known: InstrumentSet | undefined;
+  readonly #seen = new Set<string>();
+  readonly #ownEdits = new Set<string>();
+  #last: Promise<unknown> = Promise.resolve();
+
+  constructor(private readonly store: PartStore) {}
+
+  /** Looks at the workbook again. */
+  refresh(): Promise<News> {
+    return this.#inTurn(() => this.#look((set) => set));
+  }
+
+  /**
+   * Changes the instruments as they are in the workbook now.
+   *
+   * @throws NothingReadable, or whatever `change` throws; nothing was written then
+   */
+  edit(change: (set: InstrumentSet) => InstrumentSet): Promise<News> {
+    return this.#inTurn(() =>
+      this.#look((set) => {
+        if (!set) throw new NothingReadable("The workbook's instruments cannot be read.");
+        const edited = change(set);
+        for (const profile of edited.instruments)
+          if (!set.instruments.includes(profile)) this.#ownEdits.add(JSON.stringify(profile));
+        return edited;
+      }),
+    );
+  }
+
+  /** Starts a set beside parts that cannot be read, which stay. */
+  startBeside(): Promise<News> {
+    return this.#inTurn(() => this.#look((set) => set ?? this.#known ?? noInstruments));
+  }
+
+  async #look(change: (set: InstrumentSet | undefined) => InstrumentSet | undefined): Promise<News> {
+    const parts = await this.store.read();
+    const stored: Stored = storedInstruments(parts);
+    const before = this.#known ?? stored.set ?? noInstruments;
+    const merged = stored.set && mergeSets(before, stored.set);
+    const yielding = [...stored.overruled, ...(merged?.overruled ?? [])];
+    const overruled = yielding.filter(({ profile }) => this.#isLoss(profile));
+    const set = change(merged?.set);
+    if (set) {
+      const ours = parts.filter((xml) => !stored.refused.some((part) => part.xml === xml));
+      const written = stored.set !== undefined && sameSets(stored.set, set);
+      if (!written || ours.length > 1) await this.store.write(writePart(set), ours);
+      this.#known = set;
+      for (const profile of set.instruments) this.#seen.add(JSON.stringify(profile));
+    }
+    return {
+      set,
+      refused: stored.refused,
+      changed: changedNames(before, set ?? before),
+      overruled,
+    };
+  }
+
+  /** An earlier state that everyone had seen is no loss when it gives way. */
+  #isLoss(profile: Profile): boolean {
+    const text = JSON.stringify(profile);
+    return this.#ownEdits.has(text) || !this.#seen.has(text);
+  }
+
+  /** One after the other, so that no two of our own edits cross. */
+  #inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const mine = this.#last.then(work);
+    this.#last = mine.catch(() => undefined);
+    return mine;
+  }
+}
