@@ -57,6 +57,7 @@ const readMe: ExampleSheet = {
     ],
     ["Fermentation: a floating hydrometer and a refractometer on the way, a glass hydrometer at the end."],
     ["Beers: alcohol by several methods, attenuation, extract and energy of finished beers."],
+    ["Instruments: what each of them is, by its profile."],
     [],
     [
       "Nothing here says that a beer is safe to bottle, what a label or a duty return may say, or who may drive. Cool hot wort",
@@ -254,4 +255,28 @@ const beers: ExampleSheet = {
   ],
 }; // prettier-ignore
 
-export const sheets: readonly ExampleSheet[] = [readMe, season, brewDay, fermentation, beers];
+const instrumentList: ExampleSheet = {
+  name: "Instruments",
+  widths: [20, 16, 12, 60],
+  rows: [
+    [title("What the numbers were read with (invented)")],
+    ["In Excel, the Gylesheet pane keeps these. They are stored inside this workbook."],
+    [],
+    heads("Instrument", "Property", "Value"),
+    ...(
+      [
+        ["Starting glass", "CALIBRATION", "true at this temperature, °C"],
+        ["Finishing glass", "MENISCUS", "added, because it is read at the top of the meniscus"],
+        ["Pocket prism", "FACTOR", "wort correction factor"],
+        ["Bobber", "SCATTER", "typical scatter of one logged reading"],
+      ] as const
+    ).map(([name, property, says], i): Content[] => [
+      name,
+      property,
+      ours(`GYLE.INSTRUMENT(A${5 + i},B${5 + i})`, "General"),
+      says,
+    ]),
+  ],
+};
+
+export const sheets: readonly ExampleSheet[] = [readMe, season, brewDay, fermentation, beers, instrumentList];

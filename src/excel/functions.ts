@@ -4,8 +4,11 @@ import { call } from "../functions/call.js";
 import { catalogue } from "../functions/catalogue.js";
 import { CellError, type ErrorCode, type Result } from "../functions/cell-value.js";
 
-/** For the host's own script: hands over the instruments of the workbook. Global `Gylesheet.useInstruments`. */
-export { useInstruments } from "../functions/instruments-port.js";
+// For the host's own script, as members of the global `Gylesheet`: it hands over the instruments of the workbook, and its
+// pane shows the functions and tries them by the same code.
+export { refuseInstruments, useInstruments } from "../functions/instruments-port.js";
+export { evaluate } from "../functions/evaluate.js";
+export { catalogue as functions };
 
 const hostCode: Record<ErrorCode, keyof typeof CustomFunctions.ErrorCode> = {
   "#VALUE!": "invalidValue",

@@ -45,6 +45,7 @@ export const ABV = elementwise(
   {
     name: "ABV",
     topic: "Alcohol and attenuation",
+    question: "How strong is it, by volume?",
     summary: "Alcohol by volume from original and final gravity.",
     returns: "% vol at 20 °C, as a number: 4.7 is 4.7 % vol.",
     examples: [
@@ -76,6 +77,7 @@ export const ABW = elementwise(
   {
     name: "ABW",
     topic: "Alcohol and attenuation",
+    question: "How strong is it, by weight?",
     summary: "Alcohol by weight from original and final gravity.",
     returns: "% m/m, as a number of percent.",
     examples: [{ formula: "GYLE.ABW(1.048,1.012)", says: "About 3.7 % m/m." }],
@@ -90,6 +92,7 @@ export const ATTENUATION_APPARENT = elementwise(
   {
     name: "ATTENUATION.APPARENT",
     topic: "Alcohol and attenuation",
+    question: "How far down did it ferment?",
     summary: "Apparent attenuation: the share of the original extract that is gone, by hydrometer.",
     returns: "%, as a number of percent; above 100 where beer is lighter than water.",
     examples: [{ formula: "GYLE.ATTENUATION.APPARENT(1.048,1.012)", says: "About 74 %." }],
@@ -104,6 +107,7 @@ export const ATTENUATION_REAL = elementwise(
   {
     name: "ATTENUATION.REAL",
     topic: "Alcohol and attenuation",
+    question: "How much of the extract really fermented?",
     summary: "Real attenuation: the share of the original extract that has fermented.",
     returns: "%, as a number of percent.",
     examples: [{ formula: "GYLE.ATTENUATION.REAL(1.048,1.012)", says: "About 61 %." }],
@@ -117,6 +121,7 @@ export const EXTRACT_REAL = elementwise(
   {
     name: "EXTRACT.REAL",
     topic: "Alcohol and attenuation",
+    question: "How much extract is left in the beer?",
     summary: "Real extract: what is left in the beer, with the lightness of alcohol taken out.",
     returns: "°P: grams in 100 g of beer.",
     examples: [{ formula: "GYLE.EXTRACT.REAL(1.048,1.012)", says: "About 4.8 °P." }],
@@ -130,6 +135,7 @@ export const FINAL_EXPECTED = elementwise(
   {
     name: "FINAL.EXPECTED",
     topic: "Alcohol and attenuation",
+    question: "Where should it finish?",
     summary: "Gravity at which a wort has reached an apparent attenuation.",
     returns: "Gravity, written as the original is.",
     examples: [
@@ -154,6 +160,7 @@ export const ENERGY = elementwise(
   {
     name: "ENERGY",
     topic: "Alcohol and attenuation",
+    question: "How much energy is in a glass?",
     summary: "Energy of a beer from original and final gravity.",
     returns: "kcal, in 100 mL if no volume is given.",
     examples: [{ formula: "GYLE.ENERGY(1.048,1.012,330)", says: "kcal in a bottle of 330 mL." }],

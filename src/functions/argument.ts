@@ -24,6 +24,8 @@ export interface Argument<T> {
   readonly optional: boolean;
   /** It is looked up among the workbook's instruments. */
   readonly namesInstrument?: true;
+  /** The words that it may be, where there are only a few. */
+  readonly choices?: readonly string[];
   /** Where this cell is empty, so is the result. */
   readonly blanks?: true;
   /** Of such a cell: whether a 0 in it is a value. As a blank may arrive as 0, it is empty unless this says otherwise. */
@@ -98,6 +100,7 @@ export function choice<T extends string>(words: Words & { readonly from: readonl
     label,
     description,
     optional: false,
+    choices: from,
     read: (content) => {
       const given = content === undefined ? "" : String(content).trim();
       const found = from.find((word) => word.toLowerCase() === given.toLowerCase());

@@ -12,6 +12,7 @@ import { FLOATING } from "./floating-cell.js";
 import type { FunctionSpec } from "./function-spec.js";
 import { EFFICIENCY, EXTRACT_MASS, EXTRACT_POTENTIAL } from "./grist-cells.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
+import { INSTRUMENT } from "./instrument-cell.js";
 import { BLEND, BOIL_GRAVITY, BOIL_VOLUME, DILUTE, FORTIFY } from "./kettle-cells.js";
 import { ORIGINAL, REFRACTOMETER_BEER, REFRACTOMETER_WORT } from "./refractometer-cells.js";
 import { SEASON } from "./season-cell.js";
@@ -42,4 +43,5 @@ export const catalogue: readonly FunctionSpec[] = [
   DILUTE,
   FORTIFY,
   BLEND,
+  INSTRUMENT,
 ];

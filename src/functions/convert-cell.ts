@@ -10,6 +10,7 @@ export const CONVERT = elementwise(
   {
     name: "CONVERT",
     topic: "Correct a reading",
+    question: "What is this gravity in SG, °P, °Bx, points or kg/m³?",
     summary: "A gravity on another scale: SG, °P, °Bx, points, SG 60/60 °F or kg/m³.",
     returns: "The same wort on the other scale.",
     examples: [

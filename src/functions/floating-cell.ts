@@ -12,6 +12,7 @@ export const FLOATING = elementwise(
   {
     name: "FLOATING",
     topic: "Correct a reading",
+    question: "What does my floating hydrometer really mean?",
     summary: "Gravity from a floating digital hydrometer, put right by its calibration against glass.",
     returns: 'Gravity as SG 20/20, or °P if scale is "P".',
     examples: [

@@ -1,7 +1,12 @@
 import type { Matrix, Result } from "./cell-value.js";
 
 /** What users want to know: how the list of functions is ordered. */
-export const topics = ["Correct a reading", "Alcohol and attenuation", "Mash and kettle"] as const;
+export const topics = [
+  "Correct a reading",
+  "Alcohol and attenuation",
+  "Mash and kettle",
+  "Instruments",
+] as const;
 
 export interface Example {
   /** Without "=", arguments separated by commas. */
@@ -15,6 +20,8 @@ export interface Words {
   /** Id and name in one, after the namespace. Stable once shipped. */
   readonly name: string;
   readonly topic: (typeof topics)[number];
+  /** What one wants to know when one needs it. */
+  readonly question: string;
   /** One sentence for lists and the formula bar. */
   readonly summary: string;
   readonly returns: string;
@@ -32,6 +39,8 @@ export interface Parameter {
   readonly optional: boolean;
   /** It is looked up among the workbook's instruments. */
   readonly namesInstrument: boolean;
+  /** The words that it may be, where there are only a few. */
+  readonly choices: readonly string[];
 }
 
 /** A cell function: its words, and what it does with cells. It holds no brewing arithmetic. */

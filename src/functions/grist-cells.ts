@@ -51,6 +51,7 @@ export const EXTRACT_MASS = elementwise(
   {
     name: "EXTRACT.MASS",
     topic: "Mash and kettle",
+    question: "How much extract is in this wort?",
     summary: "Mass of extract in a volume of wort.",
     returns: "Mass in mass_unit, kg if omitted.",
     examples: [{ formula: "GYLE.EXTRACT.MASS(23,1.048)", says: "About 2.9 kg of extract in 23 L." }],
@@ -65,6 +66,7 @@ export const EXTRACT_POTENTIAL = overLists(
   {
     name: "EXTRACT.POTENTIAL",
     topic: "Mash and kettle",
+    question: "How much extract could this grist give?",
     summary: "Mass of extract that a grist could give if none stayed behind.",
     returns: "Mass, in the unit of the amounts.",
     examples: [
@@ -83,6 +85,7 @@ export const EFFICIENCY = overLists(
   {
     name: "EFFICIENCY",
     topic: "Mash and kettle",
+    question: "How much of the grist's extract did I get?",
     summary:
       "Share of the grist's extract that is found in the wort: mash efficiency at kettle-full, brewhouse efficiency in the fermenter.",
     returns: "%, as a number of percent.",

@@ -67,7 +67,7 @@ export function helpIndex(): string {
       .filter((spec) => spec.topic === topic)
       .map((spec) => {
         const file = helpPath(spec).replace("help/", "");
-        return `<li><a href="${file}"><code>${NAMESPACE}.${spec.name}</code></a>: ${escape(spec.summary)}</li>`;
+        return `<li>${escape(spec.question)}<br><a href="${file}"><code>${NAMESPACE}.${spec.name}</code></a>: ${escape(spec.summary)}</li>`;
       });
     return `<h2>${escape(topic)}</h2>\n<ul>${items.join("\n")}</ul>`;
   });

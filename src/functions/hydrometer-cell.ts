@@ -42,6 +42,7 @@ export const HYDROMETER = elementwise(
   {
     name: "HYDROMETER",
     topic: "Correct a reading",
+    question: "What is the true gravity behind this hydrometer reading?",
     summary: "True gravity from a glass hydrometer reading and the temperature of the sample.",
     returns: 'Gravity as SG 20/20, or °P if scale is "P".',
     examples: [

@@ -2,8 +2,8 @@ import { findInstrument } from "../instruments/find.js";
 import type { Kind, Profile } from "../instruments/schema.js";
 import { readName, type Argument, type Plain } from "./argument.js";
 import { CellError } from "./cell-value.js";
-import { instruments } from "./instruments-port.js";
-import { instrumentsLate, noSuchInstrument, wrongKind } from "./messages.js";
+import { instruments, instrumentsRefusal } from "./instruments-port.js";
+import { noInstruments, noSuchInstrument, wrongKind } from "./messages.js";
 
 type ProfileOf<K extends Kind> = Extract<Profile, { kind: K }>;
 
@@ -13,19 +13,19 @@ const kindName: Record<Kind, string> = {
   floating: "floating hydrometer",
 };
 
-const article = (kind: Kind): string => `a ${kindName[kind]}`;
+export const article = (kind: Kind): string => `a ${kindName[kind]}`;
 
 /**
- * The instrument of a given kind that a cell names.
+ * The instrument that a cell names.
  *
  * @returns undefined if the cell is empty
- * @throws CellError #N/A if the workbook has none of that name, #VALUE! if it is of another kind
+ * @throws CellError #N/A if the workbook has none of that name
  */
-export function readInstrument<K extends Kind>(content: Plain, kind: K): ProfileOf<K> | undefined {
+export function readAnyInstrument(content: Plain): Profile | undefined {
   const name = readName(content, "instrument");
   if (name === undefined) return undefined;
   const set = instruments();
-  if (!set) throw new CellError("#N/A", instrumentsLate);
+  if (!set) throw new CellError("#N/A", noInstruments(instrumentsRefusal()));
   const found = findInstrument(set, name);
   if (!found)
     throw new CellError(
@@ -35,8 +35,19 @@ export function readInstrument<K extends Kind>(content: Plain, kind: K): Profile
         set.instruments.map((instrument) => instrument.name),
       ),
     );
-  if (!isKind(found, kind))
-    throw new CellError("#VALUE!", wrongKind(name, article(found.kind), article(kind)));
+  return found;
+}
+
+/**
+ * The instrument of a given kind that a cell names.
+ *
+ * @returns undefined if the cell is empty
+ * @throws CellError #N/A if the workbook has none of that name, #VALUE! if it is of another kind
+ */
+export function readInstrument<K extends Kind>(content: Plain, kind: K): ProfileOf<K> | undefined {
+  const found = readAnyInstrument(content);
+  if (found && !isKind(found, kind))
+    throw new CellError("#VALUE!", wrongKind(found.name, article(found.kind), article(kind)));
   return found;
 }
 

@@ -5,6 +5,7 @@ import type { InstrumentSet } from "../instruments/set.js";
 export const TIME_LIMIT_MS = 10_000;
 
 let known: InstrumentSet | undefined;
+let refusal: string | undefined;
 let arrived: () => void = () => undefined;
 const arrival = new Promise<void>((resolve) => {
   arrived = resolve;
@@ -13,7 +14,31 @@ const arrival = new Promise<void>((resolve) => {
 /** Called by the host when it has read the instruments, and again whenever they change. */
 export function useInstruments(set: InstrumentSet): void {
   known = set;
+  refusal = undefined;
   arrived();
+}
+
+/** Called by the host when the workbook has instruments that cannot be read. @param why a sentence for a cell */
+export function refuseInstruments(why: string): void {
+  known = undefined;
+  refusal = why;
+  arrived();
+}
+
+/** Why there are no instruments, as far as the host has said. */
+export function instrumentsRefusal(): string | undefined {
+  return refusal;
+}
+
+/** Calculates as if the workbook had these instruments. */
+export function withInstruments<T>(set: InstrumentSet, calculate: () => T): T {
+  const before = known;
+  known = set;
+  try {
+    return calculate();
+  } finally {
+    known = before;
+  }
 }
 
 /** The instruments, or undefined while the host has not brought them. */

@@ -29,6 +29,7 @@ export const BOIL_GRAVITY = elementwise(
   {
     name: "BOIL.GRAVITY",
     topic: "Mash and kettle",
+    question: "What will the gravity be after the boil?",
     summary: "Gravity of wort after boiling it down to a volume.",
     returns: "Gravity, SG 20/20.",
     examples: [{ formula: "GYLE.BOIL.GRAVITY(30,1.040,25)", says: "30 L of 1.040 boiled down to 25 L." }],
@@ -51,6 +52,7 @@ export const BOIL_VOLUME = elementwise(
   {
     name: "BOIL.VOLUME",
     topic: "Mash and kettle",
+    question: "How far must I boil down?",
     summary: "Volume to boil wort down to for a target gravity.",
     returns: "Volume at 20 °C, in the unit it was given in.",
     examples: [{ formula: "GYLE.BOIL.VOLUME(30,1.040,1.048)", says: "Where to stop the boil for 1.048." }],
@@ -65,6 +67,7 @@ export const DILUTE = elementwise(
   {
     name: "DILUTE",
     topic: "Mash and kettle",
+    question: "How much water should I add?",
     summary: "Water to add to wort for a target gravity.",
     returns: "Volume of water at 20 °C, in the unit of the wort.",
     examples: [
@@ -81,6 +84,7 @@ export const FORTIFY = elementwise(
   {
     name: "FORTIFY",
     topic: "Mash and kettle",
+    question: "How much malt extract or sugar should I add?",
     summary: "Malt extract or sugar to add to wort for a target gravity.",
     returns: "Mass in mass_unit, kg if omitted.",
     examples: [
@@ -117,6 +121,7 @@ export const BLEND = overLists(
   {
     name: "BLEND",
     topic: "Mash and kettle",
+    question: "What do these worts come to together?",
     summary: "Gravity of several worts blended.",
     returns: "Gravity, SG 20/20.",
     examples: [{ formula: "GYLE.BLEND(A2:A4,B2:B4)", says: "First and later runnings together." }],

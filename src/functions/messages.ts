@@ -129,11 +129,16 @@ export const noSuchInstrument = (given: string, names: readonly string[]): strin
 export const wrongKind = (given: string, is: string, needed: string): string =>
   `${quoted(given)} is ${is}; ${needed} is needed here.`;
 
+export const noSuchProperty = (given: string, is: string, property: string): string =>
+  `${quoted(given)} is ${is}, which has no "${property}".`;
+
 export const needsInstrument =
   "Name a floating hydrometer: without its calibration there is nothing to correct.";
 
-export const instrumentsLate =
-  "The instruments of this workbook could not be read yet. Recalculate the cell; if this stays, open the Gylesheet pane.";
+export const noInstruments = (refusal: string | undefined): string =>
+  refusal === undefined
+    ? "The instruments of this workbook could not be read yet. Recalculate the cell; if this stays, open the Gylesheet pane."
+    : `The instruments of this workbook cannot be read: ${refusal} The Gylesheet pane says what can be done.`;
 
 export const offGraduations = (
   given: number,

@@ -80,6 +80,7 @@ export const REFRACTOMETER_WORT = elementwise(
   {
     name: "REFRACTOMETER.WORT",
     topic: "Correct a reading",
+    question: "What is the gravity of this wort, by refractometer?",
     summary: "Gravity of wort before fermentation from a refractometer reading.",
     returns: 'Gravity as SG 20/20, or °P if scale is "P".',
     examples: [
@@ -103,6 +104,7 @@ export const REFRACTOMETER_BEER = elementwise(
   {
     name: "REFRACTOMETER.BEER",
     topic: "Correct a reading",
+    question: "What is the gravity of fermenting or finished beer, by refractometer?",
     summary: "Gravity of fermenting or finished beer from a refractometer reading and the original gravity.",
     returns: 'Gravity as a hydrometer would show it: SG 20/20, or °P if scale is "P".',
     examples: [
@@ -145,6 +147,7 @@ export const ORIGINAL = elementwise(
   {
     name: "ORIGINAL",
     topic: "Alcohol and attenuation",
+    question: "What was the original gravity, which nobody wrote down?",
     summary:
       "Original gravity of a finished beer that nobody recorded, from hydrometer and refractometer on one sample.",
     returns: 'Original gravity as SG 20/20, or °P if scale is "P".',

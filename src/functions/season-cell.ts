@@ -4,7 +4,7 @@ import { extractOfGravity } from "../core/gravity.js";
 import { at, commonShape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
 import { inCell } from "./define.js";
-import type { FunctionSpec } from "./function-spec.js";
+import type { FunctionSpec, Parameter } from "./function-spec.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
 import { needsColumns } from "./messages.js";
 
@@ -27,40 +27,31 @@ function batch(cells: readonly CellContent[]): Result[] {
   return [original, final, "", "", ""];
 }
 
+const column = (name: string, description: string): Parameter => ({
+  name,
+  description,
+  optional: false,
+  namesInstrument: false,
+  choices: [],
+});
+
+const hydrometer = (name: string, description: string): Parameter => ({
+  name,
+  description,
+  optional: true,
+  namesInstrument: true,
+  choices: [],
+});
+
 const reading = (which: string): string =>
   `${which} readings, one batch a row: SG (1.046 or 1046), or in the units of the instrument.`;
 const temperature = (which: string): string =>
   `Sample temperatures of the ${which} readings, °C or in the unit of the instrument.`;
 
-const ORDER = [
-  { name: "original_readings", description: reading("Original"), optional: false, namesInstrument: false },
-  {
-    name: "original_temperatures",
-    description: temperature("original"),
-    optional: false,
-    namesInstrument: false,
-  },
-  { name: "final_readings", description: reading("Final"), optional: false, namesInstrument: false },
-  { name: "final_temperatures", description: temperature("final"), optional: false, namesInstrument: false },
-  {
-    name: "instrument",
-    description:
-      "Hydrometer of this workbook, one for all or one a row. If omitted, an SG scale true at 20 °C.",
-    optional: true,
-    namesInstrument: true,
-  },
-  {
-    name: "final_instrument",
-    description:
-      "Hydrometer of the final readings, such as the finishing one of a pair. If omitted, the same.",
-    optional: true,
-    namesInstrument: true,
-  },
-] as const;
-
 export const SEASON: FunctionSpec = {
   name: "SEASON",
   topic: "Alcohol and attenuation",
+  question: "What did every batch of the season come to?",
   summary:
     "One formula for a season: true original and final gravity, alcohol and attenuation, a batch a row.",
   returns:
@@ -75,7 +66,20 @@ export const SEASON: FunctionSpec = {
   caution:
     "Not for a label or a duty return as it stands: there the law of your country and a licensed laboratory decide. " +
     "Hot wort scalds: cool the sample before it goes into glass.",
-  parameters: ORDER,
+  parameters: [
+    column("original_readings", reading("Original")),
+    column("original_temperatures", temperature("original")),
+    column("final_readings", reading("Final")),
+    column("final_temperatures", temperature("final")),
+    hydrometer(
+      "instrument",
+      "Hydrometer of this workbook, one for all or one a row. If omitted, an SG scale true at 20 °C.",
+    ),
+    hydrometer(
+      "final_instrument",
+      "Hydrometer of the final readings, such as the finishing one of a pair. If omitted, the same.",
+    ),
+  ],
   calculate: (args: readonly Matrix[]): Result[][] => {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);

@@ -8,6 +8,7 @@ export const VOLUME_COOLED = elementwise(
   {
     name: "VOLUME.COOLED",
     topic: "Mash and kettle",
+    question: "How much will this hot wort be when it is cool?",
     summary: "Volume of hot wort once it has cooled to 20 °C.",
     returns: "Volume, in the unit it was given in.",
     examples: [

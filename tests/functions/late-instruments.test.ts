@@ -51,3 +51,15 @@ test("a workbook without instruments says so", async () => {
   const [[cell] = []] = await hydrometer(1.05, 20, "Starting glass");
   expect(errorText(cell)).toBe('#N/A There is no instrument "Starting glass": this workbook has none yet.');
 });
+
+test("instruments that cannot be read are said to be so, until there are some", async () => {
+  const { hydrometer, refuseInstruments, useInstruments } = await fresh();
+  refuseInstruments("they were written by a later version.");
+  const [[cell] = []] = await hydrometer(1.05, 20, "Starting glass");
+  expect(errorText(cell)).toMatch(
+    /^#N\/A The instruments .* cannot be read: they were written by a later version\./,
+  );
+  expect(hydrometer(1.05, 20)).toBeInstanceOf(Array);
+  useInstruments(instruments);
+  expect(hydrometer(1.05, 20, "Starting glass")).toBeInstanceOf(Array);
+});
