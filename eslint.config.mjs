@@ -5,16 +5,19 @@ const below = {
   core: [],
   instruments: ["core"],
   functions: ["core", "instruments"],
+  formulas: ["instruments"],
+  pane: ["core", "instruments"],
   workbook: ["instruments"],
   engine: ["functions", "workbook", "instruments"],
   recalc: ["engine", "workbook", "functions", "instruments"],
-  excel: ["functions", "instruments"],
+  excel: ["functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);
 
 /** Only these may know that there is a spreadsheet program, a page or a file system. */
-const hosts = { excel: ["Excel", "Office", "CustomFunctions"], recalc: ["process"] };
-const hostGlobals = ["Excel", "Office", "CustomFunctions", "document", "window", "process", "localStorage"];
+const page = ["document", "window", "navigator", "location"];
+const hosts = { excel: ["Excel", "Office", "CustomFunctions", ...page], pane: page, recalc: ["process"] };
+const hostGlobals = ["Excel", "Office", "CustomFunctions", ...page, "process", "localStorage", "fetch"];
 
 export default tseslint.config(
   { ignores: ["dist/", "node_modules/", "coverage/"] },

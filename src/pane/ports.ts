@@ -1,0 +1,147 @@
+// What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
+import type { InstrumentSet } from "../instruments/set.js";
+import type { PartStore } from "../instruments/keeper.js";
+
+/** Long work: how far it is, and whether it should stop. */
+export interface Work {
+  /** @param total as far as it is known */
+  readonly onProgress: (done: number, total: number) => void;
+  /** When it aborts, the work stops after the piece it is at and rejects with the signal's reason. */
+  readonly signal: AbortSignal;
+}
+
+/** A cell whose formula calls a function of ours. */
+export interface OurFormula {
+  readonly sheet: string;
+  /** Such as "M4". */
+  readonly address: string;
+  /** As a user types it, with "=". */
+  readonly formula: string;
+  readonly value: unknown;
+  /** Names of instruments written in it, or standing in cells that it takes them from. As spelled there. */
+  readonly instruments: readonly string[];
+  /** It works a name out by itself, so it may use any instrument. */
+  readonly anyInstrument: boolean;
+}
+
+/** A call of one of our functions, with the cells that it gets. */
+export interface Call {
+  /** Without the namespace. */
+  readonly name: string;
+  /** Rows of cells, or undefined where an argument is left out. */
+  readonly args: readonly ((readonly unknown[])[] | undefined)[];
+}
+
+/** What became of work on many cells. */
+export interface Report {
+  readonly done: number;
+  /** Cells that could not be reached, each with a sentence that says why. */
+  readonly failed: readonly { readonly sheet: string; readonly address: string; readonly why: string }[];
+}
+
+/** Finds our formulas in the workbook and has them calculated again. */
+export interface Formulas {
+  /** All of them, on hidden sheets too. */
+  readonly find: (work: Work) => Promise<readonly OurFormula[]>;
+  /** What each formula calculates now, if it is nothing but one call whose arguments are cells, numbers or texts. */
+  readonly calls: (formulas: readonly OurFormula[]) => Promise<readonly (Call | undefined)[]>;
+  /** Has these calculated again, and no others but those that depend on them. */
+  readonly rerun: (formulas: readonly OurFormula[], work: Work) => Promise<Report>;
+  /**
+   * Writes another name wherever these formulas name an instrument: in their own text, or in the cells that they take it
+   * from.
+   */
+  readonly rename: (formulas: readonly OurFormula[], from: string, to: string, work: Work) => Promise<Report>;
+  /** Shows a formula's cell to the user. */
+  readonly show: (formula: OurFormula) => Promise<void>;
+}
+
+/** Cells that the user has selected. */
+export interface SelectedCells {
+  /** As a formula in the selected cell's sheet would refer to it: "B2:B9", "'Brew day'!B2". */
+  readonly reference: string;
+  readonly rows: readonly (readonly unknown[])[];
+}
+
+/** The selection, and writing a formula into it. */
+export interface Selection {
+  readonly read: () => Promise<SelectedCells>;
+  /** Cells by a reference that a user typed or that `read` gave. Rejects with a sentence for a reference that leads nowhere. */
+  readonly at: (reference: string) => Promise<SelectedCells>;
+  /**
+   * Writes a formula into the selected cell.
+   *
+   * @param formula with "=", arguments separated by commas
+   * @param over whether a cell that holds something may be overwritten
+   * @returns where it went, or what stands there already
+   */
+  readonly insert: (
+    formula: string,
+    over: boolean,
+  ) => Promise<{ readonly inserted: string } | { readonly occupied: string }>;
+}
+
+/** An error as a cell shows it. */
+export interface CellProblem {
+  readonly code: string;
+  readonly message: string;
+}
+
+export type CellResult = number | string | boolean | CellProblem;
+
+/** What the list of functions shows. */
+export interface FunctionInfo {
+  /** Without the namespace. */
+  readonly name: string;
+  readonly topic: string;
+  /** What one wants to know when one needs it. */
+  readonly question: string;
+  readonly summary: string;
+  readonly returns: string;
+  readonly examples: readonly { readonly formula: string; readonly says: string }[];
+  readonly method: string;
+  readonly caution?: string;
+  readonly parameters: readonly {
+    readonly name: string;
+    readonly description: string;
+    readonly optional: boolean;
+    readonly namesInstrument: boolean;
+    readonly choices: readonly string[];
+  }[];
+}
+
+/** The cell functions, as the functions bundle has them. */
+export interface CellFunctions {
+  readonly list: readonly FunctionInfo[];
+  /** What a function would give with these arguments and instruments. Changes nothing. */
+  readonly evaluate: (
+    name: string,
+    args: Call["args"],
+    set: InstrumentSet,
+  ) => readonly (readonly CellResult[])[];
+  /** Hands the instruments to the functions that cells call. */
+  readonly use: (set: InstrumentSet) => void;
+  /** Tells them that there are instruments which cannot be read. @param why a sentence for a cell */
+  readonly refuse: (why: string) => void;
+}
+
+/** Files of the user's. */
+export interface Files {
+  /** Offers a file for saving. */
+  readonly save: (name: string, text: string, type: string) => void;
+}
+
+/** Everything around the pane. */
+export interface Host {
+  readonly parts: PartStore;
+  readonly formulas: Formulas;
+  readonly selection: Selection;
+  readonly functions: CellFunctions;
+  readonly files: Files;
+  /** What is to be said of this host once, such as that it is a preview. */
+  readonly version: string;
+  /** Where the help pages are, ending in "/". */
+  readonly help: string;
+  /** Calls back when someone else may have changed the instruments. */
+  readonly onOthersEdit: (look: () => void) => void;
+}
