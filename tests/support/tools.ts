@@ -44,4 +44,11 @@ export const xmllint = tool(
   "libxml2-utils",
 );
 
-export const tools: readonly Tool[] = [libreOffice, xmllint];
+export const chromium = tool(
+  "Chromium",
+  ["chromium", "chromium-browser", "google-chrome"],
+  "the add-in's page in a real browser",
+  "chromium",
+);
+
+export const tools: readonly Tool[] = [libreOffice, xmllint, chromium];
