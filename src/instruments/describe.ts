@@ -16,7 +16,7 @@ function hydrometer(profile: HydrometerProfile): string[] {
   const reference =
     referenceTemperature === undefined ? "" : ` against water of ${referenceTemperature} °${temperatureUnit}`;
   return [
-    `hydrometer, ${scaleName[scale]} scale true at ${calibrationTemperature} °${temperatureUnit}${reference}`,
+    `${scaleName[scale]} scale true at ${calibrationTemperature} °${temperatureUnit}${reference}`,
     ...(lowest === undefined && highest === undefined
       ? []
       : [`graduated ${lowest ?? "…"} to ${highest ?? "…"}`]),
@@ -35,7 +35,7 @@ function refractometer({
   temperatureUnit,
 }: RefractometerProfile): string[] {
   return [
-    `refractometer, ${scaleName[scale]} scale`,
+    `${scaleName[scale]} scale`,
     compensates ? "compensates temperature" : `temperature in °${temperatureUnit} needed`,
     `wort correction factor ${wortFactor}`,
     ...(waterReading === undefined ? [] : [`shows ${waterReading} on water`]),
@@ -44,20 +44,35 @@ function refractometer({
 
 function floating({ scale, pairs }: FloatingProfile): string[] {
   return [
-    `floating hydrometer, ${scaleName[scale]} scale`,
+    `${scaleName[scale]} scale`,
     pairs.length === 0
       ? "not calibrated"
       : `calibrated by ${pairs.map((pair) => `${pair.reading} → ${pair.true}`).join(", ")}`,
   ];
 }
 
+const kindName = {
+  hydrometer: "hydrometer",
+  refractometer: "refractometer",
+  floating: "floating hydrometer",
+};
+
+/** A kind as the trade calls it. */
+export const kindOf = ({ kind }: Pick<Profile, "kind">): string => kindName[kind];
+
+/** What a profile says beyond its name and kind, most important first. */
+export function factsOf(profile: Profile): string[] {
+  switch (profile.kind) {
+    case "hydrometer":
+      return hydrometer(profile);
+    case "refractometer":
+      return refractometer(profile);
+    case "floating":
+      return floating(profile);
+  }
+}
+
 /** All that matters about an instrument in one line, for a note beside a result. */
 export function describe(profile: Profile): string {
-  const facts =
-    profile.kind === "hydrometer"
-      ? hydrometer(profile)
-      : profile.kind === "refractometer"
-        ? refractometer(profile)
-        : floating(profile);
-  return `${profile.name}: ${facts.join(", ")}.`;
+  return `${profile.name}: ${kindOf(profile)}, ${factsOf(profile).join(", ")}.`;
 }

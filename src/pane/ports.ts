@@ -1,6 +1,7 @@
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
 import type { InstrumentSet } from "../instruments/set.js";
 import type { PartStore } from "../instruments/keeper.js";
+import type { Kind } from "../instruments/schema.js";
 
 /** Long work: how far it is, and whether it should stop. */
 export interface Work {
@@ -106,6 +107,8 @@ export interface FunctionInfo {
     readonly description: string;
     readonly optional: boolean;
     readonly namesInstrument: boolean;
+    /** Of such a parameter: the only kind that serves. */
+    readonly instrumentKind: Kind | undefined;
     readonly choices: readonly string[];
   }[];
 }
