@@ -2,6 +2,13 @@ import type { FloatingProfile, HydrometerProfile, Profile, RefractometerProfile 
 
 const scaleName = { SG: "SG", P: "°P", BX: "°Bx" } as const;
 
+/** As it stands on the scale: gravities have three decimals or more. */
+function mark(value: number | undefined, scale: Profile["scale"]): string {
+  if (value === undefined) return "…";
+  const decimals = String(value).split(".")[1]?.length ?? 0;
+  return scale === "SG" ? value.toFixed(Math.max(3, decimals)) : String(value);
+}
+
 function hydrometer(profile: HydrometerProfile): string[] {
   const {
     scale,
@@ -19,11 +26,11 @@ function hydrometer(profile: HydrometerProfile): string[] {
     `${scaleName[scale]} scale true at ${calibrationTemperature} °${temperatureUnit}${reference}`,
     ...(lowest === undefined && highest === undefined
       ? []
-      : [`graduated ${lowest ?? "…"} to ${highest ?? "…"}`]),
+      : [`graduated ${mark(lowest, scale)} to ${mark(highest, scale)}`]),
     read === "level"
       ? "read at the level surface"
       : `read at the top of the meniscus, ${profile.meniscusAllowance ?? 0} added`,
-    ...(checks ?? []).map((check) => `shows ${check.reading} at ${check.true}`),
+    ...(checks ?? []).map((check) => `shows ${mark(check.reading, scale)} at ${mark(check.true, scale)}`),
   ];
 }
 
@@ -38,7 +45,7 @@ function refractometer({
     `${scaleName[scale]} scale`,
     compensates ? "compensates temperature" : `temperature in °${temperatureUnit} needed`,
     `wort correction factor ${wortFactor}`,
-    ...(waterReading === undefined ? [] : [`shows ${waterReading} on water`]),
+    ...(waterReading === undefined ? [] : [`shows ${mark(waterReading, scale)} on water`]),
   ];
 }
 
@@ -47,7 +54,7 @@ function floating({ scale, pairs }: FloatingProfile): string[] {
     `${scaleName[scale]} scale`,
     pairs.length === 0
       ? "not calibrated"
-      : `calibrated by ${pairs.map((pair) => `${pair.reading} → ${pair.true}`).join(", ")}`,
+      : `calibrated by ${pairs.map((pair) => `${mark(pair.reading, scale)} → ${mark(pair.true, scale)}`).join(", ")}`,
   ];
 }
 

@@ -10,7 +10,7 @@ export const FORMAT_VERSION = 1;
 const MOST_INSTRUMENTS = 1000;
 const MOST_REMOVALS = 20_000;
 /** More text than any set of instruments needs; refused before it is parsed. */
-const LONGEST_TEXT = 2_000_000;
+export const LONGEST_TEXT = 2_000_000;
 
 const removal = z.strictObject({ name, edited });
 

@@ -25,12 +25,15 @@ export interface OurFormula {
   readonly anyInstrument: boolean;
 }
 
+/** Rows of cells. */
+export type Rows = readonly (readonly unknown[])[];
+
 /** A call of one of our functions, with the cells that it gets. */
 export interface Call {
   /** Without the namespace. */
   readonly name: string;
-  /** Rows of cells, or undefined where an argument is left out. */
-  readonly args: readonly ((readonly unknown[])[] | undefined)[];
+  /** Cells, or undefined where an argument is left out. */
+  readonly args: readonly (Rows | undefined)[];
 }
 
 /** What became of work on many cells. */
@@ -61,7 +64,7 @@ export interface Formulas {
 export interface SelectedCells {
   /** As a formula in the selected cell's sheet would refer to it: "B2:B9", "'Brew day'!B2". */
   readonly reference: string;
-  readonly rows: readonly (readonly unknown[])[];
+  readonly rows: Rows;
 }
 
 /** The selection, and writing a formula into it. */
