@@ -11,13 +11,29 @@ const below = {
   engine: ["functions", "formulas", "workbook", "instruments"],
   recalc: ["engine", "workbook", "functions", "formulas", "instruments"],
   excel: ["functions", "pane", "formulas", "instruments"],
+  desk: ["engine", "workbook", "functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);
 
 /** Only these may know that there is a spreadsheet program, a page or a file system. */
 const page = ["document", "window", "navigator", "location"];
-const hosts = { excel: ["Excel", "Office", "CustomFunctions", ...page], pane: page, recalc: ["process"] };
-const hostGlobals = ["Excel", "Office", "CustomFunctions", ...page, "process", "localStorage", "fetch"];
+const hosts = {
+  excel: ["Excel", "Office", "CustomFunctions", ...page],
+  pane: page,
+  desk: [...page, "fetch", "indexedDB", "sessionStorage"],
+  recalc: ["process"],
+};
+const hostGlobals = [
+  "Excel",
+  "Office",
+  "CustomFunctions",
+  ...page,
+  "process",
+  "localStorage",
+  "sessionStorage",
+  "indexedDB",
+  "fetch",
+];
 
 export default tseslint.config(
   { ignores: ["dist/", "node_modules/", "coverage/"] },

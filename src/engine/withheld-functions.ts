@@ -1,8 +1,10 @@
 const names = (list: string): readonly string[] => list.split(/\s+/);
 
-const notExcels =
-  names(`ARRAY_CONSTRAIN AVERAGE.WEIGHTED COMPARE CUBE DIVIDED EPOCHTODATE FLATTEN ISBETWEEN ISDATE
-  ISEMAIL ISURL MARGINOFERROR MINUS MULTIPLY NUMBERSTRING PLUS REGEXEXTRACT REGEXMATCH REGEXREPLACE ROUNDBANK TO_DATE`);
+const notExcels = names(`ARRAY_CONSTRAIN AVERAGE.WEIGHTED EPOCHTODATE FLATTEN ISBETWEEN ISDATE
+  ISEMAIL ISURL MARGINOFERROR NUMBERSTRING REGEXEXTRACT REGEXMATCH REGEXREPLACE ROUNDBANK TO_DATE`);
+
+/** Univer calculates operators by these; Excel knows none of them as a function. */
+export const behindOperators = names("COMPARE CUBE DIVIDED MINUS MULTIPLY PLUS");
 
 const askForMoreThanValues = names("CELL FORMULATEXT IMAGE ISFORMULA SHEET SHEETS");
 
@@ -16,4 +18,9 @@ const inexact = names("EDATE RANK.AVG UNIQUE EXACT DOLLAR CONFIDENCE.T GAMMA T.D
  * Functions that Univer has but that are not calculated here: those that Excel does not have, those that ask for more
  * than values, and those whose results were found to differ from Excel's.
  */
-export const withheld: ReadonlySet<string> = new Set([...notExcels, ...askForMoreThanValues, ...inexact]);
+export const withheld: ReadonlySet<string> = new Set([
+  ...notExcels,
+  ...behindOperators,
+  ...askForMoreThanValues,
+  ...inexact,
+]);

@@ -14,6 +14,8 @@ export interface CellTask {
   readonly stored: Cell | undefined;
   readonly value: CellValue;
   readonly formula: FormulaChange;
+  /** For a cell that the file does not have yet. */
+  readonly style?: number | undefined;
 }
 
 /** Whether the cell already holds the value. Errors are compared as a file can store them. */

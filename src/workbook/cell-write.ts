@@ -68,11 +68,13 @@ export function writeCell(
   formula: Formula | undefined,
   cm: number | undefined,
   prefix: string,
+  style?: number,
 ): string {
   const { type, body } = writeValue(value, formula !== undefined, prefix);
   const r = ` r="${address(place.row, place.column)}"`;
   const t = type === undefined ? "" : ` t="${type}"`;
   const metadata = cm === undefined ? "" : ` cm="${cm}"`;
   const f = formula ? writeFormula(formula, place.row, place.column, prefix) : "";
-  return `<${prefix}c${r}${t}${metadata}>${f}${body}</${prefix}c>`;
+  const s = style === undefined ? "" : ` s="${style}"`;
+  return `<${prefix}c${r}${s}${t}${metadata}>${f}${body}</${prefix}c>`;
 }

@@ -1,9 +1,15 @@
-import { declareType } from "./content-types.js";
+import { declareType, dropType } from "./content-types.js";
 import { WorkbookError } from "./error.js";
 import { contentTypes, customXmlNamespace, relationshipsFor } from "./names.js";
 import type { PackagePatch } from "./package-patch.js";
 import type { PartSource } from "./package.js";
-import { addRelationship, related, xmlDeclaration } from "./relationships.js";
+import {
+  addRelationship,
+  dropRelationship,
+  related,
+  relationshipPart,
+  xmlDeclaration,
+} from "./relationships.js";
 import { escapeAttribute, withoutByteOrderMark } from "./xml-text.js";
 import { parseXml } from "./xml-tree.js";
 
@@ -70,6 +76,22 @@ export function writeCustomXml(
   patch.write(properties, propertiesOf(root.namespace));
   declareType(patch, properties, contentTypes.customXmlProperties);
   addRelationship(patch, item, `${base}/customXmlProps`, properties);
+}
+
+/** Takes a document out, with what belongs to it. @throws WorkbookError when the path is of no such document */
+export function dropCustomXml(patch: PackagePatch, workbookPart: string, path: string): void {
+  const stored = related(patch, workbookPart, "customXml").find(({ target }) => target === path);
+  if (!stored) throw new WorkbookError(`has no custom XML part ${path}`);
+  for (const { target } of related(patch, path, "customXmlProps")) remove(patch, target);
+  dropRelationship(patch, workbookPart, stored.id);
+  const rels = patch.find(relationshipPart(path));
+  if (rels !== undefined) patch.remove(rels);
+  remove(patch, path);
+}
+
+function remove(patch: PackagePatch, part: string): void {
+  dropType(patch, part);
+  patch.remove(part);
 }
 
 function propertiesOf(namespace: string): string {

@@ -77,4 +77,6 @@ export interface CellChange {
   readonly value: CellValue;
   /** undefined leaves the formula as it is, null removes it; an "area" that differs from the stored one is rewritten. */
   readonly formula?: Formula | null;
+  /** Number of a style of the workbook, for a cell that has none in the file yet. */
+  readonly style?: number;
 }

@@ -71,7 +71,8 @@ export function folderOf(part: string): string {
 
 export const xmlDeclaration = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 
-function relationshipPart(part: string): string {
+/** The part that holds the relationships of a part. */
+export function relationshipPart(part: string): string {
   const folder = folderOf(part);
   return `${folder}_rels/${part.slice(folder.length)}.rels`;
 }

@@ -45,7 +45,7 @@ export function patchSheet(
       formulaChanged ||= edited.formulaChanged;
     } else if (formula.to === "formula" || value !== null) {
       const own = formula.to === "formula" ? formula.formula : undefined;
-      added.push({ row, column, text: writeCell(task, value, own, cm, layout.prefix) });
+      added.push({ row, column, text: writeCell(task, value, own, cm, layout.prefix, task.style) });
       formulaChanged ||= own !== undefined;
     }
   }
@@ -55,7 +55,7 @@ export function patchSheet(
 /** One task per cell, in reading order; cells whose shared formula loses its text get their own. */
 function tasksFor(layout: SheetLayout, cells: readonly Cell[], changes: readonly CellChange[]): CellTask[] {
   const tasks = new Map<number, CellTask>();
-  for (const { row, column, value, formula } of changes) {
+  for (const { row, column, value, formula, style } of changes) {
     checkPlace(row, column);
     const stored = findCell(cells, row, column);
     tasks.set(order(row, column), {
@@ -64,6 +64,7 @@ function tasksFor(layout: SheetLayout, cells: readonly Cell[], changes: readonly
       stored,
       value,
       formula: formulaChange(stored?.formula, formula),
+      style,
     });
   }
   for (const shared of layout.shared) {

@@ -11,6 +11,7 @@ import { attributeOf, childOf, childrenOf, isTrue, parseXml, type XmlElement } f
 export interface SheetPart {
   readonly name: string;
   readonly part: string;
+  readonly hidden: boolean;
 }
 
 /** The workbook's own part, read. */
@@ -41,7 +42,7 @@ export function readWorkbookPart(source: PartSource, part: string): WorkbookPart
   return {
     part,
     namespace: root.namespace,
-    sheets: all.flatMap(({ name, part }) => (part === undefined ? [] : [{ name, part }])),
+    sheets: all.flatMap(({ name, part, hidden }) => (part === undefined ? [] : [{ name, part, hidden }])),
     names: definedNames(root, all),
     iterates: isTrue(attributeOf(childOf(root, "calcPr"), "iterate")),
     since1904: isTrue(attributeOf(childOf(root, "workbookPr"), "date1904")),
@@ -51,6 +52,7 @@ export function readWorkbookPart(source: PartSource, part: string): WorkbookPart
 interface ListedSheet {
   readonly name: string;
   readonly part: string | undefined;
+  readonly hidden: boolean;
 }
 
 function sheetPart(
@@ -59,13 +61,14 @@ function sheetPart(
   targets: ReadonlyMap<string, Relationship>,
 ): ListedSheet {
   const name = unescapeString(attributeOf(sheet, "name") ?? "");
+  const hidden = (attributeOf(sheet, "state") ?? "visible") !== "visible";
   const id = sheet.attributes.find((a) => a.name.endsWith(":id"))?.value ?? "";
   const target = targets.get(id);
   if (!target) throw new WorkbookError(`is damaged: the sheet "${name}" is missing`);
-  if (!isOfficeType(target.type, "worksheet")) return { name, part: undefined };
+  if (!isOfficeType(target.type, "worksheet")) return { name, part: undefined, hidden };
   if (source.find(target.target) === undefined)
     throw new WorkbookError(`is damaged: the sheet "${name}" is missing`);
-  return { name, part: target.target };
+  return { name, part: target.target, hidden };
 }
 
 /** Names of formulas and areas; not those that Excel keeps for itself, nor macros. */

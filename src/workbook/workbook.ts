@@ -1,6 +1,13 @@
+import { readAppearance, type Appearance } from "./appearance.js";
 import { dropCalcChain } from "./calc-chain.js";
 import { typeOf } from "./content-types.js";
-import { readCustomXml, writeCustomXml, type CustomXml, type NewCustomXml } from "./custom-xml.js";
+import {
+  dropCustomXml,
+  readCustomXml,
+  writeCustomXml,
+  type CustomXml,
+  type NewCustomXml,
+} from "./custom-xml.js";
 import { WorkbookError } from "./error.js";
 import { foreignFile, foreignPackage } from "./foreign-file.js";
 import { readDynamicMetadata } from "./metadata.js";
@@ -30,12 +37,21 @@ export interface Note {
 /** What a patch can bring beside cell values. */
 export interface PatchExtras {
   readonly customXml?: readonly NewCustomXml[];
+  /** Paths of custom XML documents to take out. */
+  readonly droppedCustomXml?: readonly string[];
   readonly notes?: readonly Note[];
 }
 
 /** An opened workbook. It does not change: a patch gives a new file. */
 export interface Workbook {
   readonly model: WorkbookModel;
+
+  /**
+   * How it looks, read when asked for: calculation does not need it.
+   *
+   * @throws WorkbookError when a part that says so is damaged
+   */
+  appearance(): Appearance;
 
   /**
    * Custom XML documents whose root element is in the namespace.
@@ -104,13 +120,17 @@ class OpenWorkbook implements Workbook {
     };
   }
 
+  appearance(): Appearance {
+    return readAppearance(this.source, this.main);
+  }
+
   customXml(namespace: string): CustomXml[] {
     return readCustomXml(this.source, this.main.part, namespace);
   }
 
   async patch(
     changes: readonly CellChange[],
-    { customXml = [], notes = [] }: PatchExtras = {},
+    { customXml = [], droppedCustomXml = [], notes = [] }: PatchExtras = {},
   ): Promise<Uint8Array> {
     const patch = new PackagePatch(this.source);
     let dynamic: number | undefined;
@@ -127,6 +147,7 @@ class OpenWorkbook implements Workbook {
     }
     if (formulaChanged) dropCalcChain(patch, this.main.part);
     for (const document of customXml) writeCustomXml(patch, this.main, document);
+    for (const path of droppedCustomXml) dropCustomXml(patch, this.main.part, path);
     return patch.zip();
   }
 

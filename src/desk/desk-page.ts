@@ -1,0 +1,245 @@
+import { render } from "lit";
+import { Questions } from "../pane/question.js";
+import type { Notice } from "../pane/notices.js";
+import { WorkbookError } from "../workbook/error.js";
+import { download } from "./download.js";
+import { Drafts, type Draft } from "./drafts.js";
+import { readExample } from "./examples.js";
+import type { OpenBook } from "./open-book.js";
+import { bar, notices, start, status } from "./views.js";
+import type { Workbench } from "./workbench.js";
+
+/** No workbook is larger; whatever is, is not read. */
+const MOST_BYTES = 256 * 1024 * 1024;
+
+/** Work is kept when nobody has typed for so long, in milliseconds. */
+const PAUSE = 800;
+
+const xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
+/** What a notice of the page is about; a later one on the same takes its place. */
+type About = "file" | "kept" | "unsaved" | "draft";
+
+/** The parts of the page that are drawn here. */
+export interface Places {
+  readonly bar: HTMLElement;
+  readonly notices: HTMLElement;
+  readonly start: HTMLElement;
+  readonly status: HTMLElement;
+  /** Holds sheet and pane. */
+  readonly stage: HTMLElement;
+  readonly pane: HTMLIFrameElement;
+}
+
+/** The page around the sheet: what is open, whether it is saved, what there is to tell. */
+export class DeskPage {
+  readonly notices = new Map<About, Notice>();
+  readonly questions = new Questions(() => {
+    this.draw();
+  });
+  book: OpenBook | undefined;
+  /** What is under way, in words. */
+  busy: string | undefined;
+  isSaved = true;
+  paneShown = true;
+  left: readonly Draft[] = [];
+  explanation: string | undefined;
+  readonly #drafts = new Drafts();
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #begun = false;
+  readonly #told = new Set<string>();
+
+  /** @param workbench that is still loading */
+  constructor(
+    private readonly places: Places,
+    private readonly workbench: Promise<Workbench>,
+  ) {
+    window.addEventListener("beforeunload", (event) => {
+      if (!this.isSaved) event.preventDefault();
+    });
+  }
+
+  draw(): void {
+    const { places } = this;
+    render(bar(this), places.bar);
+    render(notices(this), places.notices);
+    render(start(this), places.start);
+    render(status(this), places.status);
+    places.start.hidden = this.book !== undefined;
+    places.stage.classList.toggle("with-pane", this.paneShown && this.book !== undefined);
+    places.stage.setAttribute("aria-busy", String(this.busy !== undefined));
+    document.title = this.book
+      ? `${this.isSaved ? "" : "• "}${this.book.name} – Gylesheet desk`
+      : "Gylesheet desk";
+  }
+
+  async openFile(file: File): Promise<void> {
+    await this.#open(file.name, async () => {
+      if (file.size > MOST_BYTES) throw new WorkbookError(`is larger than ${MOST_BYTES / 1024 / 1024} MB`);
+      return new Uint8Array(await file.arrayBuffer());
+    });
+  }
+
+  async openExample(name: string): Promise<void> {
+    await this.#open(name, () => readExample(name));
+  }
+
+  async openDraft(draft: Draft): Promise<void> {
+    const { openWorkbook } = await import("../workbook/workbook.js");
+    const opened = await this.#open(draft.name, async () => {
+      const file = await this.#drafts.fileOf(draft);
+      if (!file) throw new WorkbookError("is no longer kept in this browser");
+      const { changes, extras } = draft.edits;
+      return (await openWorkbook(file)).patch(changes, extras);
+    });
+    if (!opened) return;
+    this.edited();
+    await this.#keep();
+    await this.dropDraft(draft);
+  }
+
+  async dropDraft({ id }: Draft): Promise<void> {
+    await this.#drafts.drop(id);
+    this.left = this.left.filter((draft) => draft.id !== id);
+    this.draw();
+  }
+
+  /** Looks for work that was not saved when a page was closed. */
+  async findDrafts(): Promise<void> {
+    this.left = await this.#drafts.leftBehind();
+    this.draw();
+  }
+
+  async save(): Promise<void> {
+    const { book } = this;
+    if (!book) return;
+    try {
+      const bytes = await book.save();
+      download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: xlsx }));
+      this.isSaved = true;
+      clearTimeout(this.#timer);
+      this.#begun = false;
+      await this.#drafts.end();
+      this.say("file", { tone: "success", text: `${book.name} is among your downloads.` });
+    } catch (error) {
+      this.say("file", { tone: "error", text: `${book.name} was not saved: ${reasonOf(error)}` });
+    }
+  }
+
+  togglePane(): void {
+    this.paneShown = !this.paneShown;
+    this.draw();
+  }
+
+  /** Called when anything changed that belongs into the file. */
+  edited(): void {
+    if (!this.book || this.busy !== undefined) return;
+    this.isSaved = false;
+    this.notices.delete("file");
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => void this.#keep(), PAUSE);
+    this.draw();
+  }
+
+  /** Called when something will not be saved. Each sentence is said once for a workbook. */
+  unsaved(sentence: string): void {
+    if (!this.book || this.busy !== undefined || this.#told.has(sentence)) return;
+    this.#told.add(sentence);
+    this.say("unsaved", { tone: "warning", text: sentence });
+  }
+
+  /** Called when another cell is selected. */
+  async selected(): Promise<void> {
+    const { explanation } = this;
+    this.explanation = this.book ? (await this.workbench).explainSelected() : undefined;
+    if (explanation !== this.explanation) this.draw();
+  }
+
+  say(about: About, notice: Notice): void {
+    this.notices.set(about, notice);
+    this.draw();
+  }
+
+  dismiss(about: About): void {
+    this.notices.delete(about);
+    this.draw();
+  }
+
+  async #open(name: string, read: () => Promise<Uint8Array>): Promise<boolean> {
+    if (!(await this.#mayLeave())) return false;
+    this.busy = `Opening ${name} …`;
+    this.notices.clear();
+    this.draw();
+    try {
+      const workbench = await this.workbench;
+      const book = await workbench.open(name, await read());
+      this.book = book;
+      this.isSaved = true;
+      this.explanation = undefined;
+      this.#told.clear();
+      clearTimeout(this.#timer);
+      this.#begun = false;
+      await this.#drafts.end().catch(() => undefined);
+      this.#tellKept(book);
+      Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
+      this.places.pane.src = "pane.html";
+      this.places.pane.contentWindow?.location.replace("pane.html");
+      return true;
+    } catch (error) {
+      this.say("file", { tone: "error", text: `${name} ${reasonOf(error)}` });
+      return false;
+    } finally {
+      this.busy = undefined;
+      this.draw();
+    }
+  }
+
+  async #mayLeave(): Promise<boolean> {
+    if (this.isSaved || !this.book) return true;
+    const answer = await this.questions.ask({
+      title: "Save first?",
+      text: `${this.book.name} has changes that are not saved.`,
+      answers: [
+        { answer: "save", label: "Save it", tone: "primary" },
+        { answer: "leave", label: "Give the changes up", tone: "danger" },
+      ],
+    });
+    if (answer === "save") await this.save();
+    return answer === "leave" || (answer === "save" && this.isSaved);
+  }
+
+  #tellKept(book: OpenBook): void {
+    const { kept } = book;
+    if (kept.length === 0) return;
+    const count = kept.length === 1 ? "1 formula" : `${kept.length} formulas`;
+    this.notices.set("kept", {
+      tone: "info",
+      text: `${count} cannot be calculated here as a spreadsheet program would. Their cells show the values that the file has, and stay as they are when it is saved.`,
+      details: kept.map(({ sheet, address, why }) => `${sheet} ${address}: ${why}`),
+    });
+  }
+
+  async #keep(): Promise<void> {
+    const { book } = this;
+    if (!book || this.isSaved) return;
+    try {
+      if (!this.#begun) await this.#drafts.begin(book.bytes);
+      this.#begun = true;
+      await this.#drafts.keep(book.name, book.edits());
+    } catch (error) {
+      this.say("draft", {
+        tone: "warning",
+        text: `This browser does not keep work in progress (${String(error)}). Save often.`,
+      });
+    }
+  }
+}
+
+/** The end of a sentence that begins with the file's name. */
+function reasonOf(error: unknown): string {
+  const text = error instanceof Error ? error.message : String(error);
+  const sentence = /[.!?]$/.test(text) ? text : `${text}.`;
+  return error instanceof WorkbookError || error instanceof RangeError
+    ? sentence
+    : `could not be opened: ${sentence}`;
+}

@@ -1,0 +1,67 @@
+// The page of the desk. What takes its time to load comes later, so that something can be read and chosen at once.
+import { DeskPage, type Places } from "./desk-page.js";
+import { exampleNamed } from "./examples.js";
+import type { Workbench } from "./workbench.js";
+
+function place(id: string): HTMLElement {
+  const element = document.getElementById(id);
+  if (!element) throw new Error(`The page has no #${id}.`);
+  return element;
+}
+
+const pane = place("pane");
+if (!(pane instanceof HTMLIFrameElement)) throw new Error("The pane has no frame.");
+const places: Places = {
+  bar: place("bar"),
+  notices: place("notices"),
+  start: place("start"),
+  status: place("status"),
+  stage: place("stage"),
+  pane,
+};
+
+const workbench: Promise<Workbench> = import("./workbench.js").then(({ Workbench: Bench }) =>
+  Bench.start(place("sheet"), {
+    edited: () => {
+      page.edited();
+    },
+    unsaved: (sentence) => {
+      page.unsaved(sentence);
+    },
+    selected: () => void page.selected(),
+  }),
+);
+const page = new DeskPage(places, workbench);
+page.paneShown = !window.matchMedia("(max-width: 700px)").matches;
+
+// A file may be dropped anywhere; the sheet would take it for something to paste.
+const holdsFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") === true;
+document.addEventListener(
+  "dragover",
+  (event) => {
+    if (holdsFile(event)) event.preventDefault();
+  },
+  true,
+);
+document.addEventListener(
+  "drop",
+  (event) => {
+    if (!holdsFile(event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const [file] = event.dataTransfer?.files ?? [];
+    if (file) void page.openFile(file);
+  },
+  true,
+);
+
+page.draw();
+void page.findDrafts();
+const asked = new URLSearchParams(location.search).get("file");
+const example = asked === null ? undefined : exampleNamed(asked);
+if (example !== undefined) void page.openExample(example);
+else if (asked !== null)
+  page.say("file", {
+    tone: "error",
+    text: `${asked} does not come with the desk. The address can name season.xlsx or starter.xlsx; open other files with the button.`,
+  });

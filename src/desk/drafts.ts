@@ -1,0 +1,69 @@
+import { createStore, del, entries, get, set, type UseStore } from "idb-keyval";
+import type { Edits } from "./open-book.js";
+
+/** Work that was not saved: the file that was opened, and what became of it. */
+export interface Draft {
+  readonly id: string;
+  readonly name: string;
+  /** When it was last changed, in milliseconds since 1970. */
+  readonly changed: number;
+  readonly edits: Edits;
+}
+
+/**
+ * Keeps work in progress in the browser's database. Each page keeps one draft, under a name that it holds a lock of: what
+ * nobody holds is what a page left behind that was closed or crashed.
+ */
+export class Drafts {
+  readonly #drafts: UseStore = createStore("gylesheet-drafts", "drafts");
+  readonly #files: UseStore = createStore("gylesheet-files", "files");
+  readonly #mine = crypto.randomUUID();
+
+  constructor() {
+    void this.#hold();
+  }
+
+  /** Keeps the file itself, once: it may be large, and its edits change often. */
+  async begin(bytes: Uint8Array): Promise<void> {
+    await this.end();
+    await set(this.#mine, bytes, this.#files);
+  }
+
+  async keep(name: string, edits: Edits): Promise<void> {
+    await set(this.#mine, { id: this.#mine, name, changed: Date.now(), edits } satisfies Draft, this.#drafts);
+  }
+
+  /** Everything is saved, or given up. */
+  async end(): Promise<void> {
+    await this.drop(this.#mine);
+  }
+
+  /** The file of a draft. */
+  async fileOf({ id }: Draft): Promise<Uint8Array | undefined> {
+    return get<Uint8Array>(id, this.#files);
+  }
+
+  async drop(id: string): Promise<void> {
+    await Promise.all([del(id, this.#drafts), del(id, this.#files)]);
+  }
+
+  /** What other pages left behind, the latest first. */
+  async leftBehind(): Promise<Draft[]> {
+    const { held = [] } = await navigator.locks.query();
+    const open = new Set(held.map(({ name }) => name));
+    const all = await entries<string, Draft>(this.#drafts);
+    return all
+      .map(([, draft]) => draft)
+      .filter(({ id }) => id !== this.#mine && !open.has(lockOf(id)))
+      .sort((a, b) => b.changed - a.changed);
+  }
+
+  /** Held until the page is gone. */
+  #hold(): Promise<unknown> {
+    return navigator.locks.request(lockOf(this.#mine), () => new Promise<never>(() => undefined));
+  }
+}
+
+function lockOf(id: string): string {
+  return `gylesheet-draft-${id}`;
+}

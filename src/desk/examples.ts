@@ -1,0 +1,16 @@
+/** Workbooks that ship with the desk, by the name that the address may ask for: "?file=season.xlsx". */
+export const examples = {
+  season: "season.xlsx",
+  starter: "starter.xlsx",
+} as const;
+
+/** @returns undefined for anything else than a workbook that ships with the desk */
+export function exampleNamed(name: string): string | undefined {
+  return Object.values(examples).find((example) => example === name || `examples/${example}` === name);
+}
+
+export async function readExample(name: string): Promise<Uint8Array> {
+  const answer = await fetch(`examples/${name}`);
+  if (!answer.ok) throw new Error(`The example ${name} did not load. Check the connection.`);
+  return new Uint8Array(await answer.arrayBuffer());
+}

@@ -1,0 +1,60 @@
+import { CellFunctions } from "../engine/cell-functions.js";
+import { createCustomFunctions } from "../engine/custom-functions.js";
+import type { FunctionMetadata } from "../engine/function-metadata.js";
+import { NAMESPACE } from "../functions/function-spec.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import type { CellFunctions as PaneFunctions } from "../pane/ports.js";
+
+/** The functions bundle that Excel loads, loaded into this page. */
+export interface FunctionsBundle {
+  /** For the cells of the sheet. */
+  readonly functions: CellFunctions;
+  /** For the pane. */
+  readonly forPane: PaneFunctions;
+}
+
+/** The bundle's only global. */
+interface BundleGlobal {
+  readonly functions: PaneFunctions["list"];
+  readonly evaluate: PaneFunctions["evaluate"];
+  readonly useInstruments: (set: InstrumentSet) => void;
+  readonly refuseInstruments: (why: string) => void;
+}
+
+/** Loads functions.js and functions.json, which stand beside the page just as Excel gets them. */
+export async function loadFunctions(): Promise<FunctionsBundle> {
+  const { CustomFunctions, associated } = createCustomFunctions();
+  Object.assign(window, { CustomFunctions });
+  const [metadata] = await Promise.all([readMetadata(), runScript("functions.js")]);
+  const bundle = (window as { Gylesheet?: BundleGlobal }).Gylesheet;
+  if (!bundle) throw new Error("The functions did not load.");
+  return {
+    functions: new CellFunctions(metadata, associated, NAMESPACE),
+    forPane: {
+      list: bundle.functions,
+      evaluate: (name, args, set) => bundle.evaluate(name, args, set),
+      use: bundle.useInstruments,
+      refuse: bundle.refuseInstruments,
+    },
+  };
+}
+
+async function readMetadata(): Promise<FunctionMetadata> {
+  const answer = await fetch("functions.json");
+  if (!answer.ok) throw new Error("The list of functions did not load.");
+  return (await answer.json()) as FunctionMetadata;
+}
+
+function runScript(path: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const script = document.createElement("script");
+    script.src = path;
+    script.onload = () => {
+      resolve();
+    };
+    script.onerror = () => {
+      reject(new Error("The functions did not load."));
+    };
+    document.head.append(script);
+  });
+}

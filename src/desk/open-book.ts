@@ -1,0 +1,101 @@
+import { cellAddress } from "../formulas/cells.js";
+import { NAMESPACE } from "../instruments/part.js";
+import { storedInstruments } from "../instruments/stored.js";
+import type { CellFunctions as PaneFunctions } from "../pane/ports.js";
+import type { CellChange } from "../workbook/model.js";
+import { openWorkbook, type PatchExtras, type Workbook } from "../workbook/workbook.js";
+import type { FunctionsBundle } from "./functions-bundle.js";
+import { changesSince } from "./changes.js";
+import { LiveFormulas } from "./live-formulas.js";
+import { Parts } from "./parts.js";
+import type { Sheet } from "./sheet.js";
+import { univerBook, type UniverBook } from "./univer-book.js";
+
+/** What has become of a workbook since it was opened. */
+export interface Edits {
+  readonly changes: readonly CellChange[];
+  readonly extras: Pick<PatchExtras, "customXml" | "droppedCustomXml">;
+}
+
+/** A formula that the sheet cannot calculate, and why. */
+export interface KeptFormula {
+  readonly sheet: string;
+  readonly address: string;
+  readonly why: string;
+}
+
+let opened = 0;
+
+/** The workbook on the page: the file that it came from, and the sheet that it is edited in. */
+export class OpenBook {
+  readonly parts: Parts;
+
+  private constructor(
+    readonly name: string,
+    /** The file as it was opened. */
+    readonly bytes: Uint8Array,
+    readonly workbook: Workbook,
+    readonly univer: UniverBook,
+    private readonly sheet: Sheet,
+    private readonly bundle: FunctionsBundle,
+    changed: () => void,
+  ) {
+    this.parts = new Parts(workbook.customXml(NAMESPACE), changed);
+  }
+
+  /**
+   * Reads a file; what is on the page stays as it is.
+   *
+   * @param changed called when the instruments change
+   * @throws WorkbookError for a file that is refused
+   */
+  static async read(
+    name: string,
+    bytes: Uint8Array,
+    sheet: Sheet,
+    bundle: FunctionsBundle,
+    changed: () => void,
+  ): Promise<OpenBook> {
+    const workbook = await openWorkbook(bytes);
+    const live = new LiveFormulas(workbook.model, bundle.functions, sheet.engine);
+    const univer = univerBook(`book${++opened}`, workbook.model, workbook.appearance(), live);
+    return new OpenBook(name, bytes, workbook, univer, sheet, bundle, changed);
+  }
+
+  /** Puts it on the page. Its own formulas calculate with its own instruments. */
+  async show(): Promise<void> {
+    handOver(this.parts.texts, this.bundle.forPane);
+    await this.sheet.show(this.univer);
+  }
+
+  /** Formulas that show the value that the file has for them. */
+  get kept(): readonly KeptFormula[] {
+    return this.workbook.model.sheets.flatMap(({ name }, index) =>
+      [...(this.univer.formulas[index] ?? [])].flatMap(([key, live]) => {
+        const [row = 0, column = 0] = key.split(",").map(Number);
+        return "kept" in live ? [{ sheet: name, address: cellAddress({ row, column }), why: live.kept }] : [];
+      }),
+    );
+  }
+
+  edits(): Edits {
+    const { workbook, univer, sheet, bundle } = this;
+    return {
+      changes: changesSince(workbook.model, univer, sheet, bundle.functions),
+      extras: this.parts.extras,
+    };
+  }
+
+  /** The file as it is to be saved now. */
+  save(): Promise<Uint8Array> {
+    const { changes, extras } = this.edits();
+    return this.workbook.patch(changes, extras);
+  }
+}
+
+/** Gives the functions the instruments of a workbook, before any cell asks for them. */
+function handOver(parts: readonly string[], functions: PaneFunctions): void {
+  const { set, refused } = storedInstruments(parts);
+  if (set) functions.use(set);
+  else functions.refuse(refused.flatMap(({ problems }) => problems).join(" "));
+}

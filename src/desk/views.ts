@@ -1,0 +1,110 @@
+import { html, nothing, type TemplateResult } from "lit";
+import { noticeView } from "../pane/notices.js";
+import type { DeskPage } from "./desk-page.js";
+import type { Draft } from "./drafts.js";
+import { examples } from "./examples.js";
+
+/** Asks for a file. The field itself is out of sight: a button is what one looks for. */
+function chooser(page: DeskPage, id: string, tone: string): TemplateResult {
+  const chosen = (event: Event): void => {
+    const input = event.target as HTMLInputElement;
+    const [file] = input.files ?? [];
+    input.value = ""; // the same file may be chosen again
+    if (file) void page.openFile(file);
+  };
+  return html`<input
+      type="file"
+      id=${id}
+      accept=".xlsx,.xlsm"
+      aria-label="Workbook file"
+      hidden
+      @change=${chosen}
+    />
+    <button
+      class=${tone}
+      @click=${() => {
+        document.querySelector<HTMLInputElement>(`#${id}`)?.click();
+      }}
+    >
+      Open a file …
+    </button>`;
+}
+
+/** The line at the top: what is open, and what can be done with it. */
+export function bar(page: DeskPage): TemplateResult {
+  const { book, isSaved, paneShown } = page;
+  return html`<span class="brand">Gylesheet desk</span> ${
+      book
+        ? html`<h1 class="name" dir="auto">${book.name}</h1>
+            <span class="saved">${isSaved ? "" : "not saved"}</span>
+            <span class="grow"></span>
+            ${chooser(page, "open-another", "")}
+            <button @click=${() => void page.openExample(examples.starter)}>New</button>
+            <button class="primary" @click=${() => void page.save()}>Save as .xlsx</button>
+            <button
+              class="fold"
+              aria-expanded=${String(paneShown)}
+              aria-controls="side"
+              @click=${() => {
+                page.togglePane();
+              }}
+            >
+              ${paneShown ? "Hide pane" : "Show pane"}
+            </button>`
+        : nothing
+    }`;
+}
+
+export function notices(page: DeskPage): TemplateResult {
+  return html`${[...page.notices].map(([about, notice]) =>
+    noticeView(notice, () => {
+      page.dismiss(about);
+    }),
+  )}${page.questions.view()}`;
+}
+
+/** What stands in the sheet's place until a workbook is open. */
+export function start(page: DeskPage): TemplateResult {
+  const { busy, left } = page;
+  return html`<div class="card">
+    <h1>Open a workbook</h1>
+    <p>
+      A spreadsheet with Gylesheet's functions in its cells, in this page. Nothing that you open leaves this
+      computer.
+    </p>
+    ${left.map((draft) => leftView(page, draft))}
+    <div class="choices">
+      <button
+        class="primary"
+        ?disabled=${busy !== undefined}
+        @click=${() => void page.openExample(examples.season)}
+      >
+        See a season of an invented brewery
+      </button>
+      ${chooser(page, "open-first", "")}
+      <button ?disabled=${busy !== undefined} @click=${() => void page.openExample(examples.starter)}>
+        Begin with an empty log
+      </button>
+    </div>
+    <p class="hint">Or drop an .xlsx file anywhere on this page.</p>
+    ${busy === undefined ? nothing : html`<p role="status">${busy}</p>`}
+  </div>`;
+}
+
+function leftView(page: DeskPage, draft: Draft): TemplateResult {
+  const when = new Date(draft.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+  return html`<div class="left">
+    <p><strong dir="auto">${draft.name}</strong> was changed on ${when} and not saved.</p>
+    <button class="primary" @click=${() => void page.openDraft(draft)}>Go on with it</button>
+    <button class="quiet" @click=${() => void page.dropDraft(draft)}>Give it up</button>
+  </div>`;
+}
+
+/** The line at the bottom: what there is to say of the selected cell. */
+export function status(page: DeskPage): TemplateResult {
+  if (page.book && page.busy !== undefined) return html`${page.busy}`;
+  if (page.explanation !== undefined) return html`<strong>${page.explanation}</strong>`;
+  return page.book
+    ? html`Gylesheet's functions begin with GYLE – type =GYLE. into a cell, or choose one in the pane.`
+    : html``;
+}

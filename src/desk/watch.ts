@@ -1,0 +1,80 @@
+import { ICommandService, type ICellData, type Nullable } from "@univerjs/core";
+import { CellAlertManagerService } from "@univerjs/preset-sheets-core";
+import type { Sheet } from "./sheet.js";
+import { fileStyle } from "./univer-book.js";
+import { isViewChange, refusalOf } from "./unsaved-commands.js";
+
+/** What happens in the sheet, as far as the page around it cares. */
+export interface Watcher {
+  /** Someone changed a cell. */
+  readonly edited: () => void;
+  /** Something that was asked for, or that was just done, will not be saved. */
+  readonly unsaved: (sentence: string) => void;
+  readonly selected: () => void;
+}
+
+interface Values {
+  readonly cellValue?: Readonly<Record<number, Readonly<Record<number, Nullable<ICellData>>> | undefined>>;
+}
+
+const viewNotSaved =
+  "Widths, heights, hidden rows and frozen panes can be changed here to see better; they are not saved.";
+const formatNotSaved =
+  "A new format came with what was entered. It shows here but is not saved; the value is.";
+
+/** Tells of edits and of the selection, and refuses what could not be saved. */
+export function watch(sheet: Sheet, { edited, unsaved, selected }: Watcher): void {
+  const { api, univer } = sheet.engine;
+  const commands = univer.__getInjector().get<ICommandService>(ICommandService);
+  api.addEvent(api.Event.BeforeCommandExecute, (event) => {
+    const refusal = refusalOf(event.id);
+    if (refusal === undefined) return;
+    event.cancel = true;
+    unsaved(refusal);
+  });
+  commands.onCommandExecuted(({ id, params }, options) => {
+    if (id === "sheet.operation.set-selections" || id === "sheet.operation.set-worksheet-active") selected();
+    else if (isViewChange(id)) unsaved(viewNotSaved);
+    // Results of formulas are written by the same mutation, but not for others to see.
+    else if (id === "sheet.mutation.set-range-values" && options?.onlyLocal !== true) {
+      edited();
+      if (hasNewFormat(params as Values)) unsaved(formatNotSaved);
+    }
+  });
+}
+
+/** Formats that came from the file go by their name, and are kept. */
+function hasNewFormat({ cellValue = {} }: Values): boolean {
+  return Object.values(cellValue).some((line) =>
+    Object.values(line ?? {}).some((cell) => {
+      const style = cell?.s;
+      return (
+        style !== undefined &&
+        style !== null &&
+        !(typeof style === "string" && fileStyle(style) !== undefined)
+      );
+    }),
+  );
+}
+
+/** Puts what our functions say about an error in the place of Univer's own words, where the pointer rests on its cell. */
+export function explainErrors(sheet: Sheet, explain: (place: ErrorPlace) => string | undefined): void {
+  const alerts = sheet.engine.univer.__getInjector().get(CellAlertManagerService);
+  const show = alerts.showAlert.bind(alerts);
+  alerts.showAlert = (alert) => {
+    const { subUnitId, row, col } = alert.location;
+    const sentence = explain({ sheet: subUnitId, row, column: col });
+    show(
+      sentence === undefined
+        ? alert
+        : { ...alert, title: "Gylesheet", message: sentence, width: 300, height: 120 },
+    );
+  };
+}
+
+/** A cell by Univer's id of its sheet. */
+export interface ErrorPlace {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}

@@ -1,0 +1,87 @@
+import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
+import { unknownFunction } from "../engine/messages.js";
+import { callsOurs } from "../formulas/formula-text.js";
+import type { Host } from "../pane/ports.js";
+import { ErrorMessages } from "./error-messages.js";
+import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
+import { deskHost } from "./host.js";
+import { OpenBook } from "./open-book.js";
+import { Sheet, type SheetPlace } from "./sheet.js";
+import { startUniver } from "./univer.js";
+import { cellKey, sheetId } from "./univer-book.js";
+import { explainErrors, watch, type Watcher } from "./watch.js";
+
+/** The sheet with our functions in it: all of the desk that takes its time to load. */
+export class Workbench {
+  #book: OpenBook | undefined;
+
+  private constructor(
+    readonly sheet: Sheet,
+    private readonly bundle: FunctionsBundle,
+    private readonly messages: ErrorMessages,
+    private readonly watcher: Watcher,
+  ) {
+    watch(sheet, watcher);
+    explainErrors(sheet, ({ sheet: id, row, column }) => {
+      const place = sheet.placeOf(id, row, column);
+      return place && this.#explain(place);
+    });
+  }
+
+  /** @param container that the sheet fills */
+  static async start(container: HTMLElement, watcher: Watcher): Promise<Workbench> {
+    const bundle = await loadFunctions();
+    const messages = new ErrorMessages();
+    const sheet = new Sheet(startUniver(container, bundle.functions, messages));
+    return new Workbench(sheet, bundle, messages, watcher);
+  }
+
+  /**
+   * Opens a file. One that is refused leaves what is open as it is.
+   *
+   * @throws WorkbookError with the reason
+   */
+  async open(name: string, bytes: Uint8Array): Promise<OpenBook> {
+    const book = await OpenBook.read(name, bytes, this.sheet, this.bundle, this.watcher.edited);
+    this.messages.clear();
+    await book.show();
+    this.#book = book;
+    return book;
+  }
+
+  /** The open workbook, for the pane. */
+  hostOf(book: OpenBook): Host {
+    return deskHost(book, this.sheet, this.bundle);
+  }
+
+  /** What there is to say of the selected cell; undefined for nothing. */
+  explainSelected(): string | undefined {
+    const place = this.sheet.selected();
+    return place && this.#explain(place);
+  }
+
+  #explain(place: SheetPlace): string | undefined {
+    const { value, formula } = this.sheet.at(place);
+    const live = this.#book?.univer.formulas[place.sheet]?.get(cellKey(place.row, place.column));
+    if (live && "kept" in live && formula === undefined)
+      return `${live.kept} The value that the file has is shown.`;
+    if (typeof value !== "object" || value === null) return undefined;
+    const anchor = this.sheet.at(this.sheet.anchorOf(place)).formula ?? "";
+    const { row, column } = place;
+    const said = this.messages.at({ unit: this.sheet.unit, sheet: sheetId(place.sheet), row, column });
+    if (said !== undefined && callsOurs(anchor, this.bundle.functions)) return `${value.error} ${said}`;
+    return value.error === "#NAME?" ? this.#unknownIn(anchor) : undefined;
+  }
+
+  /** Functions that Univer gets wrong are not known here either: better no result than a wrong one. */
+  #unknownIn(formula: string): string | undefined {
+    const { functions } = this.bundle;
+    const unknown = tokenize(formula).find(
+      ({ type, value }) =>
+        type === tokenTypes.FUNCTION &&
+        !functions.find(value) &&
+        !this.sheet.engine.knows(value.toUpperCase()),
+    );
+    return unknown && unknownFunction(unknown.value.toUpperCase());
+  }
+}
