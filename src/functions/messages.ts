@@ -1,4 +1,5 @@
 // All wording that a cell can show. A message says what was given, what is allowed, and the likely cause.
+import type { CheckPoint } from "../core/calibration.js";
 import type { Range } from "../core/range.js";
 import type { Reason } from "../core/refusal.js";
 import type { Shape } from "./broadcast.js";
@@ -60,6 +61,22 @@ export function sentence(reason: Reason): string {
       return `The end volume (${shown(reason.end)}) is above the volume before (${shown(reason.volume)}). To thin wort, use DILUTE.`;
     case "addition-too-weak":
       return `An addition with ${shown(reason.addition)} % extract cannot bring wort to ${shown(reason.target)} °P.`;
+    case "in-pair":
+      return `Pair ${reason.pair + 1}: ${sentence(reason.because)}`;
+    case "too-few-pairs":
+      return `There ${reason.given === 1 ? "is 1 pair" : `are ${shown(reason.given)} pairs`}; at least ${shown(reason.needed)} must be there.`;
+    case "too-far-off": {
+      const { pair, most, unit } = reason;
+      return `The reading is ${withUnit(pair.reading, unit)} where ${withUnit(pair.true, unit)} is true. A scale that is more than ${withUnit(most, unit)} off cannot be relied on; is one of the two mistyped?`;
+    }
+    case "pairs-contradict": {
+      const { one, other, unit } = reason;
+      const says = (pair: CheckPoint): string =>
+        `${withUnit(pair.reading, unit)} for ${withUnit(pair.true, unit)}`;
+      return `Pairs ${one.place + 1} and ${other.place + 1} contradict each other: ${says(one)}, and ${says(other)}. Read both once more, or leave one out.`;
+    }
+    case "one-reading":
+      return `All pairs have the same reading, ${shown(reason.reading)}; a line needs two that differ.`;
   }
 }
 
