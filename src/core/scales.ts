@@ -20,6 +20,11 @@ export const SIXTY_F = ((60 - 32) * 5) / 9;
 export const scales = ["SG", "P", "BX", "PTS", "SG60", "KGM3"] as const;
 export type Scale = (typeof scales)[number];
 
+/** Gravities are read as people write them: 1046 is 1.046. */
+export function writtenSg(value: number): number {
+  return value >= 500 && value <= 2000 ? value / 1000 : value;
+}
+
 /** °P from any scale. @throws Refusal outside −4 to 30 °P */
 export function extractFrom(value: number, scale: Scale): number {
   switch (scale) {

@@ -1,3 +1,4 @@
+import type { Kind } from "../instruments/schema.js";
 import { CellError, type CellContent } from "./cell-value.js";
 import {
   emptyBeside,
@@ -24,6 +25,8 @@ export interface Argument<T> {
   readonly optional: boolean;
   /** It is looked up among the workbook's instruments. */
   readonly namesInstrument?: true;
+  /** Of such an argument: the only kind that serves. */
+  readonly instrumentKind?: Kind;
   /** The words that it may be, where there are only a few. */
   readonly choices?: readonly string[];
   /** Where this cell is empty, so is the result. */

@@ -78,11 +78,12 @@ export type InPlace = (cells: Cells) => Result;
 export type Elementwise = FunctionSpec & { readonly inPlace: InPlace };
 
 const parametersOf = (args: Arguments): FunctionSpec["parameters"] =>
-  Object.entries(args).map(([name, { description, optional, namesInstrument, choices }]) => ({
+  Object.entries(args).map(([name, { description, optional, namesInstrument, instrumentKind, choices }]) => ({
     name,
     description,
     optional,
     namesInstrument: namesInstrument === true,
+    instrumentKind,
     choices: choices ?? [],
   }));
 

@@ -1,3 +1,4 @@
+import type { Kind } from "../instruments/schema.js";
 import type { Matrix, Result } from "./cell-value.js";
 
 /** What users want to know: how the list of functions is ordered. */
@@ -39,6 +40,8 @@ export interface Parameter {
   readonly optional: boolean;
   /** It is looked up among the workbook's instruments. */
   readonly namesInstrument: boolean;
+  /** Of such a parameter: the only kind that serves. */
+  readonly instrumentKind: Kind | undefined;
   /** The words that it may be, where there are only a few. */
   readonly choices: readonly string[];
 }

@@ -1,5 +1,6 @@
 import { extractOfGravity, extractRange, gravityOfExtract, gravityRange } from "../core/gravity.js";
 import { check, type Range } from "../core/range.js";
+import { writtenSg } from "../core/scales.js";
 import { choiceOr, measurement, type Argument, type Beside } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { notSg, zeroOrEmpty } from "./messages.js";
@@ -20,11 +21,6 @@ export const scale = (what: string): Argument<GravityScale> =>
 function saysPlato(beside: Beside): boolean {
   const scale = beside("scale");
   return typeof scale === "string" && scale.trim().toUpperCase() === "P";
-}
-
-/** Gravities are read as people write them: 1046 is 1.046. */
-export function writtenSg(value: number): number {
-  return value >= 500 && value <= 2000 ? value / 1000 : value;
 }
 
 /** A gravity on the SG scale. @throws CellError outside the range, with a hint at °P and points */

@@ -1,3 +1,4 @@
+import { kindOf } from "../instruments/describe.js";
 import { findInstrument } from "../instruments/find.js";
 import type { Kind, Profile } from "../instruments/schema.js";
 import { readName, type Argument, type Plain } from "./argument.js";
@@ -7,13 +8,7 @@ import { noInstruments, noSuchInstrument, wrongKind } from "./messages.js";
 
 type ProfileOf<K extends Kind> = Extract<Profile, { kind: K }>;
 
-const kindName: Record<Kind, string> = {
-  hydrometer: "hydrometer",
-  refractometer: "refractometer",
-  floating: "floating hydrometer",
-};
-
-export const article = (kind: Kind): string => `a ${kindName[kind]}`;
+export const article = (kind: Kind): string => `a ${kindOf({ kind })}`;
 
 /**
  * The instrument that a cell names.
@@ -62,6 +57,7 @@ export function instrument<K extends Kind>(kind: K, description: string): Argume
     description,
     optional: true,
     namesInstrument: true,
+    instrumentKind: kind,
     read: (content) => readInstrument(content, kind),
   };
 }

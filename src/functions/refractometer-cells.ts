@@ -7,13 +7,14 @@ import {
   plainRefractometer,
   type Refractometer,
 } from "../core/refractometer.js";
+import { writtenSg } from "../core/scales.js";
 import { celsius } from "../core/temperature.js";
 import { refractometerOf } from "../instruments/as-core.js";
 import type { RefractometerProfile } from "../instruments/schema.js";
 import { measurement, optionalNumber } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { elementwise } from "./define.js";
-import { finalGravity, readGravity, readSg, scale, writeGravity, writtenSg } from "./gravity-argument.js";
+import { finalGravity, readGravity, readSg, scale, writeGravity } from "./gravity-argument.js";
 import { instrument } from "./instrument-argument.js";
 import { mustCompensate, needsTemperature, originalNeedsGravity, originalUnclear } from "./messages.js";
 

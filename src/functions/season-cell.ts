@@ -32,6 +32,7 @@ const column = (name: string, description: string): Parameter => ({
   description,
   optional: false,
   namesInstrument: false,
+  instrumentKind: undefined,
   choices: [],
 });
 
@@ -40,6 +41,7 @@ const hydrometer = (name: string, description: string): Parameter => ({
   description,
   optional: true,
   namesInstrument: true,
+  instrumentKind: "hydrometer",
   choices: [],
 });
 

@@ -2,6 +2,13 @@ import type { FloatingProfile, HydrometerProfile, Profile, RefractometerProfile 
 
 const scaleName = { SG: "SG", P: "°P", BX: "°Bx" } as const;
 
+/** As it stands on the scale: gravities have three decimals or more. */
+function mark(value: number | undefined, scale: Profile["scale"]): string {
+  if (value === undefined) return "…";
+  const decimals = String(value).split(".")[1]?.length ?? 0;
+  return scale === "SG" ? value.toFixed(Math.max(3, decimals)) : String(value);
+}
+
 function hydrometer(profile: HydrometerProfile): string[] {
   const {
     scale,
@@ -16,14 +23,14 @@ function hydrometer(profile: HydrometerProfile): string[] {
   const reference =
     referenceTemperature === undefined ? "" : ` against water of ${referenceTemperature} °${temperatureUnit}`;
   return [
-    `hydrometer, ${scaleName[scale]} scale true at ${calibrationTemperature} °${temperatureUnit}${reference}`,
+    `${scaleName[scale]} scale true at ${calibrationTemperature} °${temperatureUnit}${reference}`,
     ...(lowest === undefined && highest === undefined
       ? []
-      : [`graduated ${lowest ?? "…"} to ${highest ?? "…"}`]),
+      : [`graduated ${mark(lowest, scale)} to ${mark(highest, scale)}`]),
     read === "level"
       ? "read at the level surface"
       : `read at the top of the meniscus, ${profile.meniscusAllowance ?? 0} added`,
-    ...(checks ?? []).map((check) => `shows ${check.reading} at ${check.true}`),
+    ...(checks ?? []).map((check) => `shows ${mark(check.reading, scale)} at ${mark(check.true, scale)}`),
   ];
 }
 
@@ -35,29 +42,44 @@ function refractometer({
   temperatureUnit,
 }: RefractometerProfile): string[] {
   return [
-    `refractometer, ${scaleName[scale]} scale`,
+    `${scaleName[scale]} scale`,
     compensates ? "compensates temperature" : `temperature in °${temperatureUnit} needed`,
     `wort correction factor ${wortFactor}`,
-    ...(waterReading === undefined ? [] : [`shows ${waterReading} on water`]),
+    ...(waterReading === undefined ? [] : [`shows ${mark(waterReading, scale)} on water`]),
   ];
 }
 
 function floating({ scale, pairs }: FloatingProfile): string[] {
   return [
-    `floating hydrometer, ${scaleName[scale]} scale`,
+    `${scaleName[scale]} scale`,
     pairs.length === 0
       ? "not calibrated"
-      : `calibrated by ${pairs.map((pair) => `${pair.reading} → ${pair.true}`).join(", ")}`,
+      : `calibrated by ${pairs.map((pair) => `${mark(pair.reading, scale)} → ${mark(pair.true, scale)}`).join(", ")}`,
   ];
+}
+
+const kindName = {
+  hydrometer: "hydrometer",
+  refractometer: "refractometer",
+  floating: "floating hydrometer",
+};
+
+/** A kind as the trade calls it. */
+export const kindOf = ({ kind }: Pick<Profile, "kind">): string => kindName[kind];
+
+/** What a profile says beyond its name and kind, most important first. */
+export function factsOf(profile: Profile): string[] {
+  switch (profile.kind) {
+    case "hydrometer":
+      return hydrometer(profile);
+    case "refractometer":
+      return refractometer(profile);
+    case "floating":
+      return floating(profile);
+  }
 }
 
 /** All that matters about an instrument in one line, for a note beside a result. */
 export function describe(profile: Profile): string {
-  const facts =
-    profile.kind === "hydrometer"
-      ? hydrometer(profile)
-      : profile.kind === "refractometer"
-        ? refractometer(profile)
-        : floating(profile);
-  return `${profile.name}: ${facts.join(", ")}.`;
+  return `${profile.name}: ${kindOf(profile)}, ${factsOf(profile).join(", ")}.`;
 }

@@ -58,12 +58,26 @@ function allowed(issue: z.core.$ZodIssue): string {
   }
 }
 
-/** One sentence for each issue: where, what was found, what is allowed. */
+/** What is wrong in one place of an input. */
+export interface Problem {
+  readonly path: readonly PropertyKey[];
+  /** What it may be, to stand after "allowed is"; undefined where there is no such field. */
+  readonly allowed: string | undefined;
+}
+
+export function problemsOf(error: z.ZodError): Problem[] {
+  return error.issues.flatMap((issue): Problem[] =>
+    issue.code === "unrecognized_keys"
+      ? issue.keys.map((key) => ({ path: [...issue.path, key], allowed: undefined }))
+      : [{ path: issue.path, allowed: allowed(issue) }],
+  );
+}
+
+/** One sentence for each problem: where, what was found, what is allowed. */
 export function sentences(error: z.ZodError, input: unknown): string[] {
-  return error.issues.flatMap((issue) => {
-    if (issue.code === "unrecognized_keys")
-      return issue.keys.map((key) => `${dotted([...issue.path, key])}: there is no such field here.`);
-    const where = dotted(issue.path) || "the file";
-    return [`${where}: found ${shown(valueAt(input, issue.path))}; allowed is ${allowed(issue)}.`];
-  });
+  return problemsOf(error).map(({ path, allowed }) =>
+    allowed === undefined
+      ? `${dotted(path)}: there is no such field here.`
+      : `${dotted(path) || "the file"}: found ${shown(valueAt(input, path))}; allowed is ${allowed}.`,
+  );
 }

@@ -1,4 +1,4 @@
-import { describe } from "./describe.js";
+import { describe, kindOf } from "./describe.js";
 import type { Profile } from "./schema.js";
 
 /** What can be asked of a profile: trade terms, as a cell writes them. */
@@ -34,7 +34,7 @@ function ofKind(profile: Profile): Values {
   switch (profile.kind) {
     case "hydrometer":
       return {
-        KIND: "hydrometer",
+        KIND: kindOf(profile),
         THERMOMETER: profile.temperatureUnit,
         CALIBRATION: profile.calibrationTemperature,
         REFERENCE: profile.referenceTemperature ?? profile.calibrationTemperature,
@@ -48,7 +48,7 @@ function ofKind(profile: Profile): Values {
       };
     case "refractometer":
       return {
-        KIND: "refractometer",
+        KIND: kindOf(profile),
         THERMOMETER: profile.temperatureUnit,
         DIVISION: profile.division,
         COMPENSATES: profile.compensates,
@@ -56,7 +56,7 @@ function ofKind(profile: Profile): Values {
         WATER: profile.waterReading,
       };
     case "floating":
-      return { KIND: "floating hydrometer", SCATTER: profile.scatter, CHECKS: pairsText(profile.pairs) };
+      return { KIND: kindOf(profile), SCATTER: profile.scatter, CHECKS: pairsText(profile.pairs) };
   }
 }
 

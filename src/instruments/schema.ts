@@ -6,7 +6,7 @@ import { waterReadingRange, wortFactorRange } from "../core/refractometer.js";
 import { fromCelsius } from "../core/temperature.js";
 
 /** Longer names are a mistake, and no list could show them. */
-const LONGEST_NAME = 100;
+export const LONGEST_NAME = 100;
 const MOST_PAIRS = 50;
 
 const within = ({ min, max }: Pick<Range, "min" | "max">) => z.number().min(min).max(max);

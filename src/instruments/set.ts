@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { nameKey } from "./name.js";
-import { sentences } from "./problems.js";
+import { problemsOf, sentences, type Problem } from "./problems.js";
 import { InstrumentsRefused } from "./refusal.js";
 import { edited, name, profile, type Profile } from "./schema.js";
 
@@ -8,8 +8,9 @@ import { edited, name, profile, type Profile } from "./schema.js";
 export const FORMAT_VERSION = 1;
 
 const MOST_INSTRUMENTS = 1000;
+const MOST_REMOVALS = 20_000;
 /** More text than any set of instruments needs; refused before it is parsed. */
-const LONGEST_TEXT = 2_000_000;
+export const LONGEST_TEXT = 2_000_000;
 
 const removal = z.strictObject({ name, edited });
 
@@ -18,7 +19,7 @@ const instrumentSet = z
     version: z.literal(FORMAT_VERSION),
     instruments: z.array(profile).max(MOST_INSTRUMENTS),
     /** Names that were taken out, so that an older copy cannot bring them back unseen. */
-    removed: z.array(removal).max(MOST_INSTRUMENTS).optional(),
+    removed: z.array(removal).max(MOST_REMOVALS).optional(),
   })
   .superRefine(({ instruments }, context) => {
     const seen = new Map<string, number>();
@@ -69,15 +70,12 @@ export function parseSet(text: string): InstrumentSet {
   return read.data;
 }
 
-/**
- * Checks a single profile, such as one from a form.
- *
- * @throws InstrumentsRefused with every problem and its path
- */
-export function parseProfile(input: unknown): Profile {
+/** Checks a single profile, such as one from a form: the profile, or every problem with its place. */
+export function checkProfile(
+  input: unknown,
+): { readonly profile: Profile } | { readonly problems: readonly Problem[] } {
   const read = profile.safeParse(input);
-  if (!read.success) throw new InstrumentsRefused("invalid", sentences(read.error, input));
-  return read.data;
+  return read.success ? { profile: read.data } : { problems: problemsOf(read.error) };
 }
 
 /** JSON text of a set, for a file or a workbook. */

@@ -1,6 +1,7 @@
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
 import type { InstrumentSet } from "../instruments/set.js";
 import type { PartStore } from "../instruments/keeper.js";
+import type { Kind } from "../instruments/schema.js";
 
 /** Long work: how far it is, and whether it should stop. */
 export interface Work {
@@ -24,12 +25,15 @@ export interface OurFormula {
   readonly anyInstrument: boolean;
 }
 
+/** Rows of cells. */
+export type Rows = readonly (readonly unknown[])[];
+
 /** A call of one of our functions, with the cells that it gets. */
 export interface Call {
   /** Without the namespace. */
   readonly name: string;
-  /** Rows of cells, or undefined where an argument is left out. */
-  readonly args: readonly ((readonly unknown[])[] | undefined)[];
+  /** Cells, or undefined where an argument is left out. */
+  readonly args: readonly (Rows | undefined)[];
 }
 
 /** What became of work on many cells. */
@@ -60,7 +64,7 @@ export interface Formulas {
 export interface SelectedCells {
   /** As a formula in the selected cell's sheet would refer to it: "B2:B9", "'Brew day'!B2". */
   readonly reference: string;
-  readonly rows: readonly (readonly unknown[])[];
+  readonly rows: Rows;
 }
 
 /** The selection, and writing a formula into it. */
@@ -106,6 +110,8 @@ export interface FunctionInfo {
     readonly description: string;
     readonly optional: boolean;
     readonly namesInstrument: boolean;
+    /** Of such a parameter: the only kind that serves. */
+    readonly instrumentKind: Kind | undefined;
     readonly choices: readonly string[];
   }[];
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { findInstrument } from "../../src/instruments/find.js";
 import { InstrumentsRefused } from "../../src/instruments/refusal.js";
-import { formatSet, parseProfile, parseSet } from "../../src/instruments/set.js";
+import { checkProfile, formatSet, parseSet } from "../../src/instruments/set.js";
 import { instruments } from "../support/instruments.js";
 
 const hydrometer = {
@@ -179,8 +179,11 @@ test("names may hold anything that people type", () => {
 });
 
 test("a single profile is checked the same way", () => {
-  expect(parseProfile(hydrometer)).toEqual(hydrometer);
-  expect(() => parseProfile({ ...hydrometer, scale: 1 })).toThrow(
-    'scale: found 1; allowed is one of "SG", "P", "BX".',
-  );
+  expect(checkProfile(hydrometer)).toEqual({ profile: hydrometer });
+  expect(checkProfile({ ...hydrometer, scale: 1, colour: "red" })).toEqual({
+    problems: [
+      { path: ["scale"], allowed: 'one of "SG", "P", "BX"' },
+      { path: ["colour"], allowed: undefined },
+    ],
+  });
 });

@@ -1,0 +1,53 @@
+// What a user does to a set of instruments. Every edit is dated, so that it finds its place beside those of others.
+import { nameKey } from "./name.js";
+import type { Profile } from "./schema.js";
+import type { InstrumentSet } from "./set.js";
+
+const withoutName = <T extends { readonly name: string }>(list: readonly T[], name: string): T[] =>
+  list.filter((entry) => nameKey(entry.name) !== nameKey(name));
+
+/** Puts a profile in the place of the one with its name, or behind the others. @param now ISO time of the edit */
+export function put(set: InstrumentSet, profile: Profile, now: string): InstrumentSet {
+  const dated = { ...profile, edited: now };
+  const at = set.instruments.findIndex(({ name }) => nameKey(name) === nameKey(profile.name));
+  return {
+    ...set,
+    instruments: at < 0 ? [...set.instruments, dated] : set.instruments.with(at, dated),
+    ...(set.removed ? { removed: withoutName(set.removed, profile.name) } : {}),
+  };
+}
+
+/** Takes a profile out, and notes that it was. @param now ISO time of the edit */
+export function takeOut(set: InstrumentSet, name: string, now: string): InstrumentSet {
+  const gone = set.instruments.find((profile) => nameKey(profile.name) === nameKey(name));
+  if (!gone) return set;
+  return {
+    ...set,
+    instruments: withoutName(set.instruments, name),
+    removed: [...withoutName(set.removed ?? [], name), { name: gone.name, edited: now }],
+  };
+}
+
+/** Gives a profile another name, in its place among the others. @param now ISO time of the edit */
+export function rename(set: InstrumentSet, from: string, to: string, now: string): InstrumentSet {
+  const at = set.instruments.findIndex(({ name }) => nameKey(name) === nameKey(from));
+  const profile = set.instruments[at];
+  if (!profile) return set;
+  const renamed = { ...profile, name: to, edited: now };
+  if (nameKey(from) === nameKey(to)) return { ...set, instruments: set.instruments.with(at, renamed) };
+  const removed = [
+    ...(set.removed ?? []).filter(({ name }) => ![nameKey(from), nameKey(to)].includes(nameKey(name))),
+    { name: profile.name, edited: now },
+  ];
+  return { ...set, instruments: set.instruments.with(at, renamed), removed };
+}
+
+/** A name near a wanted one that no instrument of the set has. */
+export function freeName(set: InstrumentSet, wanted: string): string {
+  const taken = new Set(set.instruments.map(({ name }) => nameKey(name)));
+  if (!taken.has(nameKey(wanted))) return wanted;
+  for (let n = 2; ; n++) {
+    const name = `${wanted} ${n}`;
+    if (!taken.has(nameKey(name))) return name;
+  }
+}

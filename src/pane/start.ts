@@ -1,0 +1,33 @@
+import { render } from "lit";
+import { AboutScreen } from "./about.js";
+import { frame, HEADING } from "./frame.js";
+import { FunctionList } from "./function-list.js";
+import { InstrumentList } from "./instrument-list.js";
+import { Pane } from "./pane.js";
+import type { Host } from "./ports.js";
+
+/** Starts the pane in an element of a page. */
+export function startPane(root: HTMLElement, host: Host): void {
+  root.replaceChildren();
+  let due = false;
+  let movedOn = false;
+  const pane = new Pane(host, (moved) => {
+    movedOn ||= moved;
+    if (due) return;
+    due = true;
+    // Many things may change at a time; the page is drawn once.
+    queueMicrotask(() => {
+      due = false;
+      render(frame(pane), root);
+      if (!movedOn) return;
+      movedOn = false;
+      root.scrollTop = 0;
+      root.querySelector<HTMLElement>(`#${HEADING}`)?.focus();
+    });
+  });
+  pane.start({
+    Instruments: new InstrumentList(pane),
+    Functions: new FunctionList(pane),
+    About: new AboutScreen(pane),
+  });
+}

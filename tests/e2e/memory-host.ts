@@ -1,0 +1,139 @@
+// A workbook in memory for the pane: a few cells with formulas of ours, and the instruments' XML parts.
+import type { CellFunctions, Host, OurFormula, Report, Rows, Work } from "../../src/pane/ports.js";
+import { nameKey } from "../../src/instruments/name.js";
+
+/** What a test looks at and does from outside. */
+export interface Book {
+  parts: string[];
+  formulas: OurFormula[];
+  /** Cells by address, for the selection and for arguments. */
+  cells: Record<string, unknown>;
+  selected: string;
+  /** What the pane had done: formulas run again, written, shown. */
+  readonly log: string[];
+  readonly saved: { name: string; text: string }[];
+  /** Milliseconds that looking for formulas takes, so that progress can be seen. */
+  findTakes: number;
+  /** Cells that cannot be reached. */
+  locked: string[];
+  failing: string | undefined;
+  lookAgain: () => void;
+}
+
+const columnOf = (letters: string): number =>
+  Array.from(letters).reduce((n, letter) => n * 26 + letter.charCodeAt(0) - 64, 0);
+
+const lettersOf = (n: number): string =>
+  (n > 26 ? lettersOf(Math.floor((n - 1) / 26)) : "") + String.fromCharCode(65 + ((n - 1) % 26));
+
+function rowsAt(book: Book, reference: string): Rows {
+  const range = /^\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?$/.exec(reference.toUpperCase());
+  if (!range) throw new Error(`There are no cells ${reference} here.`);
+  const [, left = "", top = "", right = left, bottom = top] = range;
+  const rows = [];
+  for (let r = Number(top); r <= Number(bottom); r++) {
+    const row = [];
+    for (let c = columnOf(left); c <= columnOf(right); c++) row.push(book.cells[`${lettersOf(c)}${r}`] ?? "");
+    rows.push(row);
+  }
+  return rows;
+}
+
+/** Goes through formulas a few at a time, as a real host does. */
+async function each(
+  book: Book,
+  formulas: readonly OurFormula[],
+  { onProgress, signal }: Work,
+  act: (formula: OurFormula) => void,
+): Promise<Report> {
+  const failed = [];
+  let done = 0;
+  for (const formula of formulas) {
+    signal.throwIfAborted();
+    if (book.locked.includes(formula.address))
+      failed.push({ sheet: formula.sheet, address: formula.address, why: "The sheet is protected." });
+    else {
+      act(formula);
+      done += 1;
+    }
+    onProgress(done, formulas.length);
+  }
+  await Promise.resolve();
+  return { done, failed };
+}
+
+export function memoryHost(book: Book, functions: CellFunctions): Host {
+  return {
+    version: "0.0.0",
+    help: "help/",
+    functions,
+    files: {
+      save: (name, text) => {
+        book.saved.push({ name, text });
+      },
+    },
+    parts: {
+      read: () =>
+        book.failing === undefined
+          ? Promise.resolve([...book.parts])
+          : Promise.reject(new Error(book.failing)),
+      write: (xml, insteadOf) => {
+        book.parts = [...book.parts.filter((part) => !insteadOf.includes(part)), xml];
+        return Promise.resolve();
+      },
+    },
+    formulas: {
+      find: async (work) => {
+        for (let i = 0; i < 10; i++) {
+          work.signal.throwIfAborted();
+          work.onProgress(i, 10);
+          if (book.findTakes > 0) await new Promise((resolve) => setTimeout(resolve, book.findTakes / 10));
+        }
+        return book.formulas;
+      },
+      calls: (formulas) =>
+        Promise.resolve(
+          formulas.map(({ formula, instruments: [name] }) => {
+            const call = /^=GYLE\.([A-Z.]+)\(([A-Z]+\d+),([A-Z]+\d+),"[^"]*"\)$/.exec(formula);
+            const [, called = "", reading = "", temperature = ""] = call ?? [];
+            return call
+              ? { name: called, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] }
+              : undefined;
+          }),
+        ),
+      rerun: (formulas, work) =>
+        each(book, formulas, work, ({ address }) => book.log.push(`rerun ${address}`)),
+      rename: (formulas, from, to, work) =>
+        each(book, formulas, work, (formula) => {
+          book.log.push(`rename ${formula.address}`);
+          book.formulas = book.formulas.map((old) =>
+            old.address === formula.address
+              ? {
+                  ...old,
+                  formula: old.formula.replace(`"${from}"`, `"${to}"`),
+                  instruments: old.instruments.map((name) => (nameKey(name) === nameKey(from) ? to : name)),
+                }
+              : old,
+          );
+        }),
+      show: ({ address }) => {
+        book.log.push(`show ${address}`);
+        return Promise.resolve();
+      },
+    },
+    selection: {
+      read: () => Promise.resolve({ reference: book.selected, rows: rowsAt(book, book.selected) }),
+      at: (reference) => Promise.resolve().then(() => ({ reference, rows: rowsAt(book, reference) })),
+      insert: (formula, over) => {
+        const there = book.cells[book.selected];
+        if (there !== undefined && !over) return Promise.resolve({ occupied: JSON.stringify(there) });
+        book.cells[book.selected] = formula;
+        book.log.push(`insert ${book.selected} ${formula}`);
+        return Promise.resolve({ inserted: book.selected });
+      },
+    },
+    onOthersEdit: (look) => {
+      book.lookAgain = look;
+    },
+  };
+}

@@ -1,0 +1,31 @@
+// The pane on a page of its own, around a workbook in memory. The functions are those of the unmodified bundle.
+import { startPane } from "../../src/pane/start.js";
+import type { CellFunctions } from "../../src/pane/ports.js";
+import { memoryHost, type Book } from "./memory-host.js";
+
+declare const Gylesheet: typeof import("../../src/excel/functions.js");
+
+declare global {
+  interface Window {
+    book: Book;
+    /** When the pane could first be used, in milliseconds since its scripts had arrived. */
+    usableAfter: number;
+  }
+}
+
+const functions: CellFunctions = {
+  list: Gylesheet.functions,
+  use: Gylesheet.useInstruments,
+  refuse: Gylesheet.refuseInstruments,
+  evaluate: (name, args, set) => Gylesheet.evaluate(name, args, set),
+};
+
+const root = document.querySelector<HTMLElement>("#pane");
+if (!root) throw new Error("The page has no place for the pane.");
+const begun = performance.now();
+new MutationObserver((_, observer) => {
+  if (!root.querySelector("main button")) return;
+  window.usableAfter = performance.now() - begun;
+  observer.disconnect();
+}).observe(root, { childList: true, subtree: true });
+startPane(root, memoryHost(window.book, functions));

@@ -1,0 +1,65 @@
+import type { Browser, BrowserContextOptions } from "playwright-core";
+import { writePart } from "../../src/instruments/part.js";
+import type { OurFormula } from "../../src/pane/ports.js";
+import { instruments } from "../support/instruments.js";
+import { built, visit, type Visit } from "./browser.js";
+import type { Book } from "./memory-host.js";
+
+/** What a test gives of the workbook; the rest is empty. */
+export type BookStart = Partial<Omit<Book, "log" | "saved" | "lookAgain">>;
+
+const formula = (address: string, text: string, ...names: readonly string[]): OurFormula => ({
+  sheet: "Season",
+  address,
+  formula: text,
+  value: 1.05,
+  instruments: names,
+  anyInstrument: false,
+});
+
+/** A workbook of an invented brewery with some instruments and a few formulas. */
+export const filledBook: BookStart = {
+  parts: [writePart(instruments)],
+  cells: { A1: "Reading", A2: 1.046, A3: 1.05, B1: "°C", B2: 27, B3: 15, D1: "taken" },
+  formulas: [
+    formula("C2", '=GYLE.HYDROMETER(A2,B2,"Starting glass")', "Starting glass"),
+    formula("C3", '=GYLE.HYDROMETER(A3,B3,"starting glass")', "starting glass"),
+    formula("E2", '=GYLE.REFRACTOMETER.WORT(12,,"Pocket prism")', "Pocket prism"),
+    formula("F2", "=GYLE.ABV(1.05,1.01)"),
+  ],
+};
+
+/** Opens the pane at the size that it has in a spreadsheet. */
+export async function visitPane(
+  browser: Browser,
+  script: string,
+  start: BookStart,
+  options: BrowserContextOptions = {},
+): Promise<Visit> {
+  const book = {
+    parts: [],
+    formulas: [],
+    cells: {},
+    selected: "A2",
+    log: [],
+    saved: [],
+    findTakes: 0,
+    locked: [],
+    failing: undefined,
+    ...start,
+  };
+  const page = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title>
+<link rel="stylesheet" href="pane.css"></head><body><div id="pane"></div>
+<script src="book.js"></script><script src="host.js"></script>
+<script src="functions.js"></script><script src="pane-page.js"></script></body></html>`;
+  const site = {
+    "/": page,
+    "/pane.css": built("pane.css"),
+    "/functions.js": built("functions.js"),
+    "/pane-page.js": script,
+    "/book.js": `window.book = ${JSON.stringify(book)};`,
+    // All that the functions bundle asks of Excel when it loads.
+    "/host.js": "window.CustomFunctions = { associate() {} };",
+  };
+  return visit(browser, site, "/", { viewport: { width: 350, height: 700 }, ...options });
+}
