@@ -18,6 +18,14 @@ export interface RefractometerOnWater {
   readonly spread: number | undefined;
 }
 
+/** A refractometer with distilled water on its prism. */
+export interface WaterPair {
+  /** As read, in units of its scale. */
+  readonly reading: number;
+  /** Temperature of the prism, °C, 10 to 30; an instrument that compensates needs none. */
+  readonly tC?: number | undefined;
+}
+
 // Common practice, no source: half a division of a hand instrument, and what two of its divisions make.
 const FINEST_BRIX = 0.05;
 const BEARABLE_BRIX = 0.2;
@@ -25,21 +33,18 @@ const BEARABLE_BRIX = 0.2;
 /**
  * What a refractometer shows on distilled water: the median of several readings.
  *
- * @param readings as read, in units of the scale
- * @param tC temperature of the prism, °C, 10 to 30; an instrument that compensates needs none
  * @returns pairs with `true` and `fitted` in °Bx
  * @throws Refusal without readings, for what is no reading of water, and outside 10 to 30 °C
  */
 export function waterReadingOf(
-  readings: readonly number[],
+  readings: readonly WaterPair[],
   { scale, compensates }: Pick<Refractometer, "scale" | "compensates">,
-  tC = NaN,
 ): Fit<RefractometerOnWater> {
   const few = fewPairs(readings.length);
   const range = waterReadingRange[scale];
-  const toTwenty = compensates ? 0 : refractometerCorrection(0, tC);
-  const brix = eachPair(readings, (reading) => {
+  const brix = eachPair(readings, ({ reading, tC = NaN }) => {
     check(range, reading);
+    const toTwenty = compensates ? 0 : refractometerCorrection(0, tC);
     return (scale === "SG" ? extractOfGravity(reading) : reading) + toTwenty;
   });
   const zero = median(brix);
@@ -49,7 +54,7 @@ export function waterReadingOf(
   const scattered: Warning[] =
     scatter > BEARABLE_BRIX ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_BRIX }] : [];
   return {
-    pairs: readings.map((reading, i) => fittedPair(reading, 0, (brix[i] ?? NaN) - zero)),
+    pairs: readings.map(({ reading }, i) => fittedPair(reading, 0, (brix[i] ?? NaN) - zero)),
     numbers: { waterReading, spread: readings.length > 1 ? scatter : undefined },
     warnings: [...few, ...standingOut(brix, 1, FINEST_BRIX).map(standsOut), ...scattered],
   };

@@ -11,9 +11,11 @@ import { near } from "../support/near.js";
 import { figure, reference } from "../support/reference.js";
 import { reasonOf } from "../support/refused.js";
 
+const water = (...readings: number[]) => readings.map((reading) => ({ reading }));
+
 describe("a reading on water", () => {
   test("is the middle of several, and a slip stands out", () => {
-    const { numbers, pairs, warnings } = waterReadingOf([0.2, 0.2, 1.4, 0.3], plainRefractometer);
+    const { numbers, pairs, warnings } = waterReadingOf(water(0.2, 0.2, 1.4, 0.3), plainRefractometer);
     expect(numbers.waterReading).toBeCloseTo(0.25, 12);
     expect(pairs[2]?.residual).toBeCloseTo(-1.15, 12);
     expect(warnings).toEqual([{ kind: "stands-out", pair: 2 }]);
@@ -24,29 +26,34 @@ describe("a reading on water", () => {
       (each) => figure(each, "t_C") === 25 && figure(each, "brix_read") === 0,
     );
     const old = { ...plainRefractometer, compensates: false };
-    const { waterReading } = waterReadingOf([-0.1], old, 25).numbers;
+    const { waterReading } = waterReadingOf([{ reading: -0.1, tC: 25 }], old).numbers;
     expect(waterReading).toBeCloseTo(-0.1 + figure(row, "add"), 12);
-    expect(reasonOf(() => waterReadingOf([0.1], old))).toMatchObject({ kind: "out-of-range" });
+    expect(reasonOf(() => waterReadingOf(water(0.1), old))).toMatchObject({
+      kind: "in-pair",
+      because: { kind: "out-of-range", range: { unit: "°C" } },
+    });
   });
 
   test("may be on an SG scale", () => {
-    const { numbers } = waterReadingOf([1.001, 1.001, 1.002], { scale: "SG", compensates: true });
+    const { numbers } = waterReadingOf(water(1.001, 1.001, 1.002), { scale: "SG", compensates: true });
     expect(numbers.waterReading).toBeCloseTo(1.001, 12);
     const zeroed = { ...plainRefractometer, scale: "SG", waterReading: numbers.waterReading } as const;
     expect(brixByRefractometer(1.001, zeroed)).toBeCloseTo(0, 9);
   });
 
   test("is refused where there is none, or another liquid", () => {
-    expect(reasonOf(() => waterReadingOf([], plainRefractometer))).toMatchObject({ kind: "too-few-pairs" });
+    expect(reasonOf(() => waterReadingOf(water(), plainRefractometer))).toMatchObject({
+      kind: "too-few-pairs",
+    });
     for (const bad of [2.1, -2.1, NaN])
-      expect(reasonOf(() => waterReadingOf([0, bad], plainRefractometer))).toMatchObject({
+      expect(reasonOf(() => waterReadingOf(water(0, bad), plainRefractometer))).toMatchObject({
         kind: "in-pair",
         pair: 1,
       });
   });
 
   test("that will not stand still is said", () => {
-    const { warnings } = waterReadingOf([0, 0.4, 0.8], plainRefractometer);
+    const { warnings } = waterReadingOf(water(0, 0.4, 0.8), plainRefractometer);
     expect(warnings).toEqual([{ kind: "scattered", spread: near(0.4 * 1.4826, 9), bearable: 0.2 }]);
   });
 });

@@ -18,9 +18,9 @@ test("a refused pair is named by its number, with what was given, what is allowe
   expect(shift({ reading: 1.046, true: 1.064 })).toBe(
     "Pair 1: The reading is 1.046 where 1.064 is true. A scale that is more than 0.015 off cannot be relied on; is one of the two mistyped?",
   );
-  expect(sentence(reasonOf(() => waterReadingOf([0.1, 3], plainRefractometer)))).toBe(
-    "Pair 2: The reading on water is 3 °Bx; allowed are -2 to 2 °Bx.",
-  );
+  expect(
+    sentence(reasonOf(() => waterReadingOf([{ reading: 0.1 }, { reading: 3 }], plainRefractometer))),
+  ).toBe("Pair 2: The reading on water is 3 °Bx; allowed are -2 to 2 °Bx.");
   expect(sentence(reasonOf(() => wortFactorOf([{ reading: 12, extract: 1.05 }], plainRefractometer)))).toBe(
     "Pair 1: The extract of the wort is 1.05 °P; allowed are 2 to 30 °P.",
   );
