@@ -21,7 +21,7 @@ export function startPane(root: HTMLElement, host: Host): void {
       render(frame(pane), root);
       if (!movedOn) return;
       movedOn = false;
-      root.scrollTop = 0;
+      window.scrollTo(0, 0);
       root.querySelector<HTMLElement>(`#${HEADING}`)?.focus();
     });
   });

@@ -1,20 +1,19 @@
-import { readFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import webpack from "webpack";
 import configuration from "../../webpack.config.js";
 
 const folder = fileURLToPath(new URL("../../dist/test/", import.meta.url));
 
-/** A script for a page, made of a file in this folder by the settings of the bundles that ship, but not made small. */
-export async function bundleOf(file: string): Promise<string> {
+/** Makes `dist/test/x.js` of `x.ts` in this folder, by the settings of the bundles that ship, but not made small. */
+export function bundleForTests(name: string): Promise<void> {
   const [settings] = configuration;
   const compiler = webpack({
     ...settings,
-    entry: fileURLToPath(new URL(file, import.meta.url)),
-    output: { path: folder, filename: `${file}.js` },
+    entry: fileURLToPath(new URL(`${name}.ts`, import.meta.url)),
+    output: { path: folder, filename: `${name}.js` },
     optimization: { minimize: false },
   });
-  await new Promise<void>((resolve, reject) => {
+  return new Promise<void>((resolve, reject) => {
     compiler.run((error, stats) => {
       if (error) reject(error);
       else if (stats?.hasErrors()) reject(new Error(stats.toString("errors-only")));
@@ -24,5 +23,4 @@ export async function bundleOf(file: string): Promise<string> {
         });
     });
   });
-  return readFile(`${folder}${file}.js`, "utf8");
 }

@@ -1,51 +1,18 @@
 // The pane in a real browser, worked by keyboard alone, around a workbook in memory.
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { findInstrument } from "../../src/instruments/find.js";
-import { readPart, writePart } from "../../src/instruments/part.js";
+import { writePart } from "../../src/instruments/part.js";
 import { put } from "../../src/instruments/edits.js";
-import type { InstrumentSet } from "../../src/instruments/set.js";
 import { instruments } from "../support/instruments.js";
 import { chromium } from "../support/tools.js";
 import { faults } from "./accessibility.js";
-import { startBrowser, type Visit } from "./browser.js";
-import { bundleOf } from "./bundle.js";
 import { choose, press, tabTo, type } from "./keyboard.js";
-import type { Book } from "./memory-host.js";
-import { filledBook, visitPane, type BookStart } from "./pane-visit.js";
+import { book, filledBook, heading, paneSession, says, stored } from "./pane-session.js";
 
 declare const Gylesheet: typeof import("../../src/excel/functions.js");
 
-let browser: Browser;
-let script: string;
-const visits: Visit[] = [];
-
-async function open(start: BookStart = {}): Promise<Page> {
-  const seen = await visitPane(browser, script, start);
-  visits.push(seen);
-  seen.page.setDefaultTimeout(10_000);
-  await seen.page.getByRole("heading", { level: 1 }).waitFor();
-  return seen.page;
-}
-
-const book = (page: Page): Promise<Book> =>
-  page.evaluate(() => JSON.parse(JSON.stringify(window.book)) as Book);
-const stored = async (page: Page): Promise<InstrumentSet> => readPart((await book(page)).parts.at(-1) ?? "");
-const heading = (page: Page): Promise<string> => page.getByRole("heading", { level: 1 }).innerText();
-const says = (page: Page, text: string | RegExp): Promise<void> => page.getByText(text).first().waitFor();
-
 describe.skipIf(!chromium.present)("the pane", () => {
-  beforeAll(async () => {
-    [browser, script] = await Promise.all([startBrowser(), bundleOf("pane-page.ts")]);
-  });
-
-  afterAll(async () => {
-    await browser.close();
-    for (const { strays, errors } of visits) {
-      expect(strays.filter((url) => !url.endsWith("/favicon.ico"))).toEqual([]);
-      expect(errors.filter((error) => !error.includes("net::ERR_FAILED"))).toEqual([]);
-    }
-  });
+  const open = paneSession();
 
   test("first use ends with an instrument in the workbook", async () => {
     const page = await open();

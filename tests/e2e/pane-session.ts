@@ -1,8 +1,10 @@
-import type { Browser, BrowserContextOptions } from "playwright-core";
-import { writePart } from "../../src/instruments/part.js";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, beforeAll, expect } from "vitest";
+import { readPart, writePart } from "../../src/instruments/part.js";
 import type { OurFormula } from "../../src/pane/ports.js";
 import { instruments } from "../support/instruments.js";
-import { built, visit, type Visit } from "./browser.js";
+import type { InstrumentSet } from "../../src/instruments/set.js";
+import { built, startBrowser, visit, type Visit } from "./browser.js";
 import type { Book } from "./memory-host.js";
 
 /** What a test gives of the workbook; the rest is empty. */
@@ -30,9 +32,8 @@ export const filledBook: BookStart = {
 };
 
 /** Opens the pane at the size that it has in a spreadsheet. */
-export async function visitPane(
+export function visitPane(
   browser: Browser,
-  script: string,
   start: BookStart,
   options: BrowserContextOptions = {},
 ): Promise<Visit> {
@@ -48,7 +49,7 @@ export async function visitPane(
     failing: undefined,
     ...start,
   };
-  const page = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title>
+  const page = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title><link rel="icon" href="data:,">
 <link rel="stylesheet" href="pane.css"></head><body><div id="pane"></div>
 <script src="book.js"></script><script src="host.js"></script>
 <script src="functions.js"></script><script src="pane-page.js"></script></body></html>`;
@@ -56,10 +57,48 @@ export async function visitPane(
     "/": page,
     "/pane.css": built("pane.css"),
     "/functions.js": built("functions.js"),
-    "/pane-page.js": script,
+    "/pane-page.js": built("test/pane-page.js"),
     "/book.js": `window.book = ${JSON.stringify(book)};`,
     // All that the functions bundle asks of Excel when it loads.
     "/host.js": "window.CustomFunctions = { associate() {} };",
   };
   return visit(browser, site, "/", { viewport: { width: 350, height: 700 }, ...options });
 }
+
+/**
+ * A browser for the tests of a file. All pages that were opened must in the end have asked for nothing from elsewhere, and
+ * thrown nothing.
+ */
+export function paneSession(): (start?: BookStart, options?: BrowserContextOptions) => Promise<Page> {
+  let browser: Browser;
+  const visits: Visit[] = [];
+  beforeAll(async () => {
+    browser = await startBrowser();
+  });
+  afterAll(async () => {
+    await browser.close();
+    expect(visits.flatMap(({ strays }) => strays)).toEqual([]);
+    expect(visits.flatMap(({ errors }) => errors)).toEqual([]);
+  });
+  return async (start = {}, options = {}) => {
+    const seen = await visitPane(browser, start, options);
+    visits.push(seen);
+    seen.page.setDefaultTimeout(10_000);
+    await seen.page.getByRole("heading", { level: 1 }).waitFor();
+    return seen.page;
+  };
+}
+
+/** The workbook as it is now. */
+export const book = (page: Page): Promise<Book> =>
+  page.evaluate(() => JSON.parse(JSON.stringify(window.book)) as Book);
+
+/** The instruments in the workbook's youngest part. */
+export const stored = async (page: Page): Promise<InstrumentSet> =>
+  readPart((await book(page)).parts.at(-1) ?? "");
+
+export const heading = (page: Page): Promise<string> => page.getByRole("heading", { level: 1 }).innerText();
+
+/** Waits until something can be read on the page. */
+export const says = (page: Page, text: string | RegExp): Promise<void> =>
+  page.getByText(text).first().waitFor();
