@@ -80,7 +80,7 @@ export interface FoundFactor {
 }
 
 /** Thinner wort tells nothing: half a division of a hand instrument is 5 % of it. */
-const pairExtract: Range = { ...extractRange, of: "extract of the wort", min: 2 };
+export const pairExtract: Range = { ...extractRange, of: "extract of the wort", min: 2 };
 /** Beyond this a pair was mixed up, whatever the slips of reading in thin wort. */
 const pairRatio: Range = { of: "°Bx over °P", min: 0.8, max: 1.25, unit: "" };
 // Common practice, no source.

@@ -67,7 +67,7 @@ export function sentence(reason: Reason): string {
       return `There ${reason.given === 1 ? "is 1 pair" : `are ${shown(reason.given)} pairs`}; at least ${shown(reason.needed)} must be there.`;
     case "too-far-off": {
       const { pair, most, unit } = reason;
-      return `The reading is ${withUnit(pair.reading, unit)} where ${withUnit(pair.true, unit)} is true. A scale that is more than ${withUnit(most, unit)} off cannot be relied on; is one of the two mistyped?`;
+      return `The reading is ${withUnit(pair.reading, unit)} where ${withUnit(pair.true, unit)} is true. A scale that is more than ${withUnit(most, unit)} off cannot be relied on; is one of the two, or the temperature, mistyped?`;
     }
     case "pairs-contradict": {
       const { one, other, unit } = reason;

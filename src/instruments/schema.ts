@@ -7,7 +7,7 @@ import { fromCelsius } from "../core/temperature.js";
 
 /** Longer names are a mistake, and no list could show them. */
 export const LONGEST_NAME = 100;
-const MOST_PAIRS = 50;
+export const MOST_PAIRS = 50;
 
 const within = ({ min, max }: Pick<Range, "min" | "max">) => z.number().min(min).max(max);
 

@@ -1,4 +1,5 @@
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
+import type { Reason } from "../core/refusal.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { PartStore } from "../instruments/keeper.js";
 import type { Kind } from "../instruments/schema.js";
@@ -118,6 +119,12 @@ export interface FunctionInfo {
 
 /** The cell functions, as the functions bundle has them. */
 export interface CellFunctions {
+  /** Sentences of theirs, so that the pane says the same. */
+  readonly sentences: {
+    readonly refusal: (reason: Reason) => string;
+    /** Of text where a number belongs. @param otherwise what to do where it does not look like a number */
+    readonly textNotNumber: (label: string, text: string, otherwise: string) => string;
+  };
   readonly list: readonly FunctionInfo[];
   /** What a function would give with these arguments and instruments. Changes nothing. */
   readonly evaluate: (

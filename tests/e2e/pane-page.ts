@@ -17,6 +17,7 @@ const functions: CellFunctions = {
   list: Gylesheet.functions,
   use: Gylesheet.useInstruments,
   refuse: Gylesheet.refuseInstruments,
+  sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },
   evaluate: (name, args, set) => Gylesheet.evaluate(name, args, set),
 };
 

@@ -16,7 +16,7 @@ test("a refused pair is named by its number, with what was given, what is allowe
     "Pair 2: The hydrometer reading is 1.08; allowed are 1 to 1.07 as SG.",
   );
   expect(shift({ reading: 1.046, true: 1.064 })).toBe(
-    "Pair 1: The reading is 1.046 where 1.064 is true. A scale that is more than 0.015 off cannot be relied on; is one of the two mistyped?",
+    "Pair 1: The reading is 1.046 where 1.064 is true. A scale that is more than 0.015 off cannot be relied on; is one of the two, or the temperature, mistyped?",
   );
   expect(
     sentence(reasonOf(() => waterReadingOf([{ reading: 0.1 }, { reading: 3 }], plainRefractometer))),
