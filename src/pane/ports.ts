@@ -127,8 +127,12 @@ export interface CellFunctions {
 
 /** Files of the user's. */
 export interface Files {
-  /** Offers a file for saving. */
-  readonly save: (name: string, text: string, type: string) => void;
+  /**
+   * Offers a file for saving.
+   *
+   * @returns "shown" where this host lets no page save files: nothing was offered, so the text has to be shown for copying
+   */
+  readonly save: (name: string, text: string, type: string) => "saved" | "shown";
 }
 
 /** Everything around the pane. */
