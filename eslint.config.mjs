@@ -8,8 +8,8 @@ const below = {
   formulas: ["instruments"],
   pane: ["core", "instruments"],
   workbook: ["instruments"],
-  engine: ["functions", "workbook", "instruments"],
-  recalc: ["engine", "workbook", "functions", "instruments"],
+  engine: ["functions", "formulas", "workbook", "instruments"],
+  recalc: ["engine", "workbook", "functions", "formulas", "instruments"],
   excel: ["functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);

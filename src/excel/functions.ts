@@ -9,6 +9,7 @@ import { CellError, type ErrorCode, type Result } from "../functions/cell-value.
 export { refuseInstruments, useInstruments } from "../functions/instruments-port.js";
 export { evaluate } from "../functions/evaluate.js";
 export { catalogue as functions };
+export { NAMESPACE as namespace } from "../functions/function-spec.js";
 
 const hostCode: Record<ErrorCode, keyof typeof CustomFunctions.ErrorCode> = {
   "#VALUE!": "invalidValue",

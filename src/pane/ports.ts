@@ -133,8 +133,12 @@ export interface CellFunctions {
 
 /** Files of the user's. */
 export interface Files {
-  /** Offers a file for saving. */
-  readonly save: (name: string, text: string, type: string) => void;
+  /**
+   * Offers a file for saving.
+   *
+   * @returns "shown" where this host lets no page save files: nothing was offered, so the text has to be shown for copying
+   */
+  readonly save: (name: string, text: string, type: string) => "saved" | "shown";
 }
 
 /** Everything around the pane. */
@@ -144,7 +148,7 @@ export interface Host {
   readonly selection: Selection;
   readonly functions: CellFunctions;
   readonly files: Files;
-  /** What is to be said of this host once, such as that it is a preview. */
+  /** Name, version and host, in a sentence. */
   readonly version: string;
   /** Where the help pages are, ending in "/". */
   readonly help: string;

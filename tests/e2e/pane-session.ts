@@ -47,6 +47,7 @@ export function visitPane(
     findTakes: 0,
     locked: [],
     failing: undefined,
+    savesNothing: false,
     ...start,
   };
   const page = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title><link rel="icon" href="data:,">
