@@ -222,8 +222,9 @@ export class Pane {
   async #take(news: News): Promise<void> {
     const { set, refused, changed, overruled, unwritten } = news;
     const { functions } = this.host;
+    let stale = changed;
     if (set) {
-      functions.use(set);
+      if (functions.use(set)) stale = [...changed, ...set.instruments.map(({ name }) => name)];
       this.state = { is: "ready", set, news };
     } else {
       functions.refuse(refused[0]?.problems[0] ?? "They are not in a form that this version reads.");
@@ -249,6 +250,6 @@ export class Pane {
         ],
       });
     this.update();
-    await this.sweep.changed(changed);
+    await this.sweep.changed(stale);
   }
 }

@@ -125,8 +125,12 @@ export interface CellFunctions {
     args: Call["args"],
     set: InstrumentSet,
   ) => readonly (readonly CellResult[])[];
-  /** Hands the instruments to the functions that cells call. */
-  readonly use: (set: InstrumentSet) => void;
+  /**
+   * Hands the instruments to the functions that cells call.
+   *
+   * @returns whether cells have been told meanwhile that there are none, so that they have to be calculated again
+   */
+  readonly use: (set: InstrumentSet) => boolean;
   /** Tells them that there are instruments which cannot be read. @param why a sentence for a cell */
   readonly refuse: (why: string) => void;
 }
