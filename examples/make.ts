@@ -2,7 +2,7 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { toCol } from "@borgar/fx";
 import writeExcelFile, { type SheetData } from "write-excel-file/node";
-import { storedFormula } from "../src/engine/formula-text.js";
+import { storedFormula } from "../src/formulas/formula-text.js";
 import { recalculate } from "../src/engine/recalculate.js";
 import { writePart } from "../src/instruments/part.js";
 import { parseSet } from "../src/instruments/set.js";

@@ -1,3 +1,4 @@
+import { fold } from "../formulas/sheet-name.js";
 import type { DefinedName, Table, WorkbookModel } from "../workbook/model.js";
 
 /** Where a formula stands. Sheets, rows and columns count from 0. */
@@ -36,11 +37,6 @@ export class Book {
   table(name: string): Table | undefined {
     return this.#tables.get(fold(name));
   }
-}
-
-/** For comparing names as Excel does. */
-export function fold(name: string): string {
-  return name.toLowerCase();
 }
 
 function nameKey(name: string, sheet?: string): string {

@@ -1,4 +1,5 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
+import { literalText } from "../formulas/text-literal.js";
 import { type Book, type Position } from "./book.js";
 import type { CellFunctions } from "./cell-functions.js";
 import { translate } from "./translate.js";
@@ -20,9 +21,7 @@ export function namedTexts(
   cells: readonly TextCell[],
 ): string[] {
   const { tokens, references } = translate(formula, at, book, functions);
-  const own = tokens
-    .filter(({ type }) => type === tokenTypes.STRING)
-    .map(({ value }) => value.slice(1, -1).replaceAll('""', '"'));
+  const own = tokens.filter(({ type }) => type === tokenTypes.STRING).map(({ value }) => literalText(value));
   const read = cells.filter(({ sheet, row, column }) =>
     references.some(
       (area) =>

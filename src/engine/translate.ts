@@ -1,7 +1,7 @@
 import { parseA1Ref, type Token, tokenize, tokenTypes } from "@borgar/fx/xlsx";
 import type { Book, Position } from "./book.js";
 import type { CellFunctions } from "./cell-functions.js";
-import { declaredNames, withoutPrefix } from "./declared-names.js";
+import { declaredNames, withoutPrefix } from "../formulas/declared-names.js";
 import {
   endlessName,
   externalReference,

@@ -1,5 +1,5 @@
 import { toCol, type RangeA1 } from "@borgar/fx/xlsx";
-import { quoted } from "./address.js";
+import { quoted } from "../formulas/sheet-name.js";
 import type { Book, Position } from "./book.js";
 import { lastColumn, lastRow } from "./values.js";
 

@@ -10,6 +10,7 @@ export { refuseInstruments, useInstruments } from "../functions/instruments-port
 export { evaluate } from "../functions/evaluate.js";
 export { sentence, textNotNumber } from "../functions/messages.js";
 export { catalogue as functions };
+export { NAMESPACE as namespace } from "../functions/function-spec.js";
 
 const hostCode: Record<ErrorCode, keyof typeof CustomFunctions.ErrorCode> = {
   "#VALUE!": "invalidValue",

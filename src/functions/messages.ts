@@ -80,7 +80,19 @@ export function sentence(reason: Reason): string {
   }
 }
 
-const quoted = (text: string): string => (text.length > 30 ? `"${text.slice(0, 30)}…"` : `"${text}"`);
+/** The longest text that a message shows whole, in characters. */
+const LONGEST_QUOTED = 30;
+
+/** Line breaks and other controls, halves of characters, and what turns the direction of the text behind it. */
+const UNFIT_TO_SHOW = /[\p{Cc}\p{Cs}\p{Bidi_Control}]/gu;
+
+/** A cell's text as a message quotes it: its beginning, on one line, no character cut in two. */
+function quoted(text: string): string {
+  const start = Array.from(text.slice(0, 2 * LONGEST_QUOTED))
+    .slice(0, LONGEST_QUOTED)
+    .join("");
+  return `"${start.replace(UNFIT_TO_SHOW, " ")}${start === text ? "" : "…"}"`;
+}
 
 /**
  * Text where a number belongs: never guessed at, but the likely cause named.
@@ -92,8 +104,9 @@ export function textNotNumber(
   text: string,
   otherwise = "Leave the cell empty if there is no value.",
 ): string {
-  const trimmed = text.trim();
   const start = `The ${label} is ${quoted(text)}: text, not a number.`;
+  // A longer text is no mistyped number, and looking for one would take long.
+  const trimmed = text.length > LONGEST_QUOTED ? "" : text.trim();
   if (/^[+-]?\d+[.]?\d*$/.test(trimmed))
     return `${start} Type ${trimmed} again into a cell that is not formatted as text.`;
   if (/^[+-]?\d+,\d+$/.test(trimmed))

@@ -21,6 +21,8 @@ export interface News {
   readonly changed: readonly string[];
   /** Edits made here, and edits of others never seen here, that gave way to later ones. */
   readonly overruled: readonly Overruled[];
+  /** Why what was brought together here is not in the workbook yet; tried again at the next occasion. */
+  readonly unwritten?: unknown;
 }
 
 /** There are only parts that cannot be read. To write beside them, say so with `startBeside`. */
@@ -41,9 +43,20 @@ export class Keeper {
 
   constructor(private readonly store: PartStore) {}
 
-  /** Looks at the workbook again. */
+  /** Looks at the workbook again. A workbook that cannot be written to, such as one opened for reading, is read all the same. */
   refresh(): Promise<News> {
-    return this.#inTurn(() => this.#look((set) => set));
+    return this.#inTurn(async () => {
+      let unwritten: unknown;
+      const write: PartStore["write"] = async (...part) => {
+        try {
+          await this.store.write(...part);
+        } catch (error) {
+          unwritten = error;
+        }
+      };
+      const news = await this.#look((set) => set, write);
+      return unwritten === undefined ? news : { ...news, unwritten };
+    });
   }
 
   /**
@@ -68,7 +81,10 @@ export class Keeper {
     return this.#inTurn(() => this.#look((set) => set ?? this.#known ?? noInstruments));
   }
 
-  async #look(change: (set: InstrumentSet | undefined) => InstrumentSet | undefined): Promise<News> {
+  async #look(
+    change: (set: InstrumentSet | undefined) => InstrumentSet | undefined,
+    write: PartStore["write"] = (...part) => this.store.write(...part),
+  ): Promise<News> {
     const parts = await this.store.read();
     const stored: Stored = storedInstruments(parts);
     const before = this.#known ?? stored.set ?? noInstruments;
@@ -79,7 +95,7 @@ export class Keeper {
     if (set) {
       const ours = parts.filter((xml) => !stored.refused.some((part) => part.xml === xml));
       const written = stored.set !== undefined && sameSets(stored.set, set);
-      if (!written || ours.length > 1) await this.store.write(writePart(set), ours);
+      if (!written || ours.length > 1) await write(writePart(set), ours);
       this.#known = set;
       for (const profile of set.instruments) this.#seen.add(JSON.stringify(profile));
     }

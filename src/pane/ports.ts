@@ -132,16 +132,24 @@ export interface CellFunctions {
     args: Call["args"],
     set: InstrumentSet,
   ) => readonly (readonly CellResult[])[];
-  /** Hands the instruments to the functions that cells call. */
-  readonly use: (set: InstrumentSet) => void;
+  /**
+   * Hands the instruments to the functions that cells call.
+   *
+   * @returns whether cells have been told meanwhile that there are none, so that they have to be calculated again
+   */
+  readonly use: (set: InstrumentSet) => boolean;
   /** Tells them that there are instruments which cannot be read. @param why a sentence for a cell */
   readonly refuse: (why: string) => void;
 }
 
 /** Files of the user's. */
 export interface Files {
-  /** Offers a file for saving. */
-  readonly save: (name: string, text: string, type: string) => void;
+  /**
+   * Offers a file for saving.
+   *
+   * @returns "shown" where this host lets no page save files: nothing was offered, so the text has to be shown for copying
+   */
+  readonly save: (name: string, text: string, type: string) => "saved" | "shown";
 }
 
 /** Everything around the pane. */
@@ -151,7 +159,7 @@ export interface Host {
   readonly selection: Selection;
   readonly functions: CellFunctions;
   readonly files: Files;
-  /** What is to be said of this host once, such as that it is a preview. */
+  /** Name, version and host, in a sentence. */
   readonly version: string;
   /** Where the help pages are, ending in "/". */
   readonly help: string;

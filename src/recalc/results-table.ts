@@ -1,4 +1,4 @@
-import { callsOurs } from "../engine/formula-text.js";
+import { callsOurs } from "../formulas/formula-text.js";
 import type { CellFunctions } from "../engine/cell-functions.js";
 import type { CellValue, Formula, Sheet } from "../workbook/model.js";
 import type { Outcome } from "./recalculate-file.js";

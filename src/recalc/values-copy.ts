@@ -1,6 +1,6 @@
 import { Book } from "../engine/book.js";
 import type { CellFunctions } from "../engine/cell-functions.js";
-import { callsOurs, typedFormula } from "../engine/formula-text.js";
+import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { namedTexts, type TextCell } from "../engine/named-texts.js";
 import type { Recalculation } from "../engine/recalculation.js";
 import { describe } from "../instruments/describe.js";

@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { gzipSync } from "node:zlib";
+import { dispatcherTimes } from "./contract.js";
 import { deviations } from "./deviations.js";
 import { recalcTimes } from "./recalc.js";
 import { seasonTimes } from "./season.js";
@@ -16,5 +17,6 @@ const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
 console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`);
 section("functions.js", [`${kilobytes(bundle.length)} raw, ${kilobytes(gzipSync(bundle).length)} gzip`]);
 section("SEASON in one call", seasonTimes());
+section("Through Excel's dispatcher", await dispatcherTimes());
 section("recalc", await recalcTimes());
 section("Worst deviation from each table, in the units of the check", deviations());

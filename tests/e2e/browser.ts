@@ -12,6 +12,8 @@ export type Site = Readonly<Record<string, string | URL>>;
 
 export interface Visit {
   readonly page: Page;
+  /** Paths of the site that were asked for, without the page itself. */
+  readonly requests: readonly string[];
   /** Requests for anything that the site does not have. */
   readonly strays: readonly string[];
   /** Uncaught exceptions and messages of the page's console that are errors. */
@@ -55,6 +57,7 @@ export async function visit(
   options: BrowserContextOptions = {},
 ): Promise<Visit> {
   const page = await (await browser.newContext(options)).newPage();
+  const requests: string[] = [];
   const strays: string[] = [];
   const errors: string[] = [];
   page.on("pageerror", (error) => errors.push(String(error)));
@@ -68,11 +71,12 @@ export async function visit(
       strays.push(url.href);
       await route.abort();
     } else {
+      if (!route.request().isNavigationRequest()) requests.push(url.pathname);
       const body = typeof found === "string" ? found : await readFile(found);
       const type = types[extname(url.pathname)] ?? "text/html; charset=utf-8";
       await route.fulfill({ body, contentType: type });
     }
   });
   await page.goto(`${ORIGIN}${path}`);
-  return { page, strays, errors };
+  return { page, requests, strays, errors };
 }

@@ -8,6 +8,8 @@ declare const Gylesheet: typeof import("../../src/excel/functions.js");
 declare global {
   interface Window {
     book: Book;
+    /** The functions as cells call them. */
+    cells: Record<string, (...args: unknown[]) => unknown>;
     /** When the pane could first be used, in milliseconds since its scripts had arrived. */
     usableAfter: number;
   }

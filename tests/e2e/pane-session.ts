@@ -47,6 +47,7 @@ export function visitPane(
     findTakes: 0,
     locked: [],
     failing: undefined,
+    savesNothing: false,
     ...start,
   };
   const page = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title><link rel="icon" href="data:,">
@@ -59,8 +60,9 @@ export function visitPane(
     "/functions.js": built("functions.js"),
     "/pane-page.js": built("test/pane-page.js"),
     "/book.js": `window.book = ${JSON.stringify(book)};`,
-    // All that the functions bundle asks of Excel when it loads.
-    "/host.js": "window.CustomFunctions = { associate() {} };",
+    // What the functions bundle asks of Excel; its functions are kept for tests that call them as cells do.
+    "/host.js": `window.cells = {};
+window.CustomFunctions = { associate(id, cell) { cells[id] = cell; }, Error: class {}, ErrorCode: {} };`,
   };
   return visit(browser, site, "/", { viewport: { width: 350, height: 700 }, ...options });
 }

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { callsOurs, storedFormula, typedFormula } from "../../src/engine/formula-text.js";
-import { fakeFunctions } from "./fixture.js";
+import { callsOurs, storedFormula, typedFormula } from "../../src/formulas/formula-text.js";
+import { fakeFunctions } from "../engine/fixture.js";
 
 const functions = fakeFunctions();
 
@@ -27,4 +27,9 @@ test("what calls ours is told from what only mentions it", () => {
   expect(callsOurs("gyle.no.such(A1)", functions)).toBe(true);
   expect(callsOurs('"GYLE.DOUBLE(1)"', functions)).toBe(false);
   expect(callsOurs("_xldudf_OTHER_DOUBLE(A1)", functions)).toBe(false);
+});
+
+test("a typed formula does not say in which workbook our functions were once sought", () => {
+  expect(typedFormula("[2]!_xldudf_GYLE_DOUBLE([2]Sheet1!A1)", functions)).toBe("GYLE.DOUBLE([2]Sheet1!A1)");
+  expect(typedFormula("=[2]!OTHER.DOUBLE(A1)", functions)).toBe("=[2]!OTHER.DOUBLE(A1)");
 });

@@ -1,4 +1,5 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+import { isOperator, isSolid } from "./tokens.js";
 
 const declaring = /^(?:_xlfn\.)?(LET|LAMBDA)$/i;
 const none: ReadonlySet<string> = new Set();
@@ -15,13 +16,11 @@ export function withoutPrefix(name: string): string {
  * other argument of LET. In files such names carry the prefix "_xlpm.", or "_xlop." where LAMBDA declares one that may
  * be left out; in typed formulas they carry none.
  */
-export function declaredNames(tokens: readonly Token[]): ReadonlySet<string> {
+export function declaredNames(tokens: readonly Pick<Token, "type" | "value">[]): ReadonlySet<string> {
   if (!tokens.some((token) => token.type === tokenTypes.FUNCTION && declaring.test(token.value))) return none;
   const names = new Set<string>();
   const open: { readonly declares: string; argument: number }[] = [];
-  const solid = tokens.filter(
-    (token) => token.type !== tokenTypes.WHITESPACE && token.type !== tokenTypes.NEWLINE,
-  );
+  const solid = tokens.filter(isSolid);
   for (const [i, token] of solid.entries()) {
     const call = open.at(-1);
     if (isOperator(token, "(", "{")) {
@@ -39,8 +38,4 @@ export function declaredNames(tokens: readonly Token[]): ReadonlySet<string> {
     }
   }
   return names;
-}
-
-function isOperator(token: Token, ...values: readonly string[]): boolean {
-  return token.type === tokenTypes.OPERATOR && values.includes(token.value);
 }
