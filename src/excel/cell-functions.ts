@@ -13,5 +13,6 @@ export function cellFunctions(): CellFunctions {
     evaluate: Gylesheet.evaluate,
     use: Gylesheet.useInstruments,
     refuse: Gylesheet.refuseInstruments,
+    sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },
   };
 }

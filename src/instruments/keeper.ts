@@ -1,7 +1,7 @@
 import { changedNames, mergeSets, sameSets, type Overruled } from "./merge.js";
 import { writePart } from "./part.js";
 import type { Profile } from "./schema.js";
-import { noInstruments, type InstrumentSet } from "./set.js";
+import { formatSet, noInstruments, parseSet, type InstrumentSet } from "./set.js";
 import { storedInstruments, type RefusedPart, type Stored } from "./stored.js";
 
 /** Where a host keeps the XML parts of a workbook in our namespace. */
@@ -62,15 +62,18 @@ export class Keeper {
   /**
    * Changes the instruments as they are in the workbook now.
    *
-   * @throws NothingReadable, or whatever `change` throws; nothing was written then
+   * @throws NothingReadable, InstrumentsRefused for a set that could not be read again, or whatever `change` throws;
+   *   nothing was written then
    */
   edit(change: (set: InstrumentSet) => InstrumentSet): Promise<News> {
     return this.#inTurn(() =>
       this.#look((set) => {
         if (!set) throw new NothingReadable("The workbook's instruments cannot be read.");
-        const edited = change(set);
+        // As it will be read again, so that an edit is the same from whichever side it is looked at.
+        const edited = parseSet(formatSet(change(set)));
+        const before = new Set(set.instruments.map((profile) => JSON.stringify(profile)));
         for (const profile of edited.instruments)
-          if (!set.instruments.includes(profile)) this.#ownEdits.add(JSON.stringify(profile));
+          if (!before.has(JSON.stringify(profile))) this.#ownEdits.add(JSON.stringify(profile));
         return edited;
       }),
     );

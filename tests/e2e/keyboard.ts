@@ -8,12 +8,16 @@ const MOST_STOPS = 80;
 /** Goes on by the Tab key until a control has the focus. @throws if it cannot be reached */
 export async function tabTo(page: Page, role: Role, name: string | RegExp): Promise<void> {
   const target = page.getByRole(role, { name, ...(typeof name === "string" ? { exact: true } : {}) });
+  await target.first().waitFor();
+  // Found once: looking for roles takes longer than a key.
+  const found = await target.elementHandles();
   for (let i = 0; i < MOST_STOPS; i++) {
     await page.keyboard.press("Tab");
-    const [there] = await target.evaluateAll((found) =>
-      found.filter((element) => element === document.activeElement).map(() => true),
+    const isThere = await page.evaluate(
+      (elements) => elements.some((element) => element === document.activeElement),
+      found,
     );
-    if (there) return;
+    if (isThere) return;
   }
   throw new Error(`The Tab key does not lead to ${role} ${String(name)}.`);
 }

@@ -78,6 +78,23 @@ test("instruments of a workbook that cannot be written to are read all the same,
   expect(namesIn(parts)).toEqual([["New", "Old"]]);
 });
 
+test("an own edit that comes back from the workbook is no one else's", async () => {
+  const parts = new Parts();
+  const keeper = new Keeper(parts);
+  // Fields in another order than a part has them.
+  const { name, edited, ...rest } = glass("Mine", january);
+  await keeper.edit(add({ ...rest, edited, name }));
+  expect(await keeper.refresh()).toMatchObject({ changed: [], overruled: [] });
+  expect(parts.writes).toBe(1);
+});
+
+test("a set that could not be read again is not written", async () => {
+  const parts = new Parts();
+  const twice = add(glass("Same", january), glass("SAME", january));
+  await expect(new Keeper(parts).edit(twice)).rejects.toThrow("another name");
+  expect(parts.writes).toBe(0);
+});
+
 test("edits started at the same moment do not cross", async () => {
   const parts = new Parts();
   const keeper = new Keeper(parts);
