@@ -18,6 +18,8 @@ export interface Visit {
   readonly strays: readonly string[];
   /** Uncaught exceptions and messages of the page's console that are errors. */
   readonly errors: readonly string[];
+  /** Goes on to another site in the same profile. */
+  readonly goTo: (site: Site) => Promise<void>;
 }
 
 const types: Readonly<Record<string, string>> = {
@@ -60,13 +62,14 @@ export async function visit(
   const requests: string[] = [];
   const strays: string[] = [];
   const errors: string[] = [];
+  let here = site;
   page.on("pageerror", (error) => errors.push(String(error)));
   page.on("console", (message) => {
     if (message.type() === "error") errors.push(message.text());
   });
   await page.route("**/*", async (route) => {
     const url = new URL(route.request().url());
-    const found = url.origin === ORIGIN ? site[url.pathname] : undefined;
+    const found = url.origin === ORIGIN ? here[url.pathname] : undefined;
     if (found === undefined) {
       strays.push(url.href);
       await route.abort();
@@ -78,5 +81,9 @@ export async function visit(
     }
   });
   await page.goto(`${ORIGIN}${path}`);
-  return { page, requests, strays, errors };
+  const goTo = async (next: Site): Promise<void> => {
+    here = next;
+    await page.goto(`${ORIGIN}/`);
+  };
+  return { page, requests, strays, errors, goTo };
 }
