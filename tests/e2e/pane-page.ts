@@ -27,7 +27,7 @@ const root = document.querySelector<HTMLElement>("#pane");
 if (!root) throw new Error("The page has no place for the pane.");
 const begun = performance.now();
 new MutationObserver((_, observer) => {
-  if (!root.querySelector("main button")) return;
+  if (!root.querySelector("main .card")) return;
   window.usableAfter = performance.now() - begun;
   observer.disconnect();
 }).observe(root, { childList: true, subtree: true });
