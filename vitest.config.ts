@@ -16,5 +16,7 @@ export default defineConfig({
     testTimeout: 30_000,
     hookTimeout: 30_000, // a browser starts slowly on a busy machine
     maxWorkers: 2,
+    // Files share what they import. Tests that need a module of their own reset it themselves.
+    isolate: false,
   },
 });
