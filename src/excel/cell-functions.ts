@@ -7,7 +7,9 @@ declare const Gylesheet: typeof import("./functions.js");
 /** Of all functions, in formulas. */
 export const namespace = (): string => Gylesheet.namespace;
 
-export function cellFunctions(): CellFunctions {
+/** Undefined where the bundle has not arrived, or found no office.js to tell of its functions. */
+export function cellFunctions(): CellFunctions | undefined {
+  if (typeof Gylesheet === "undefined") return undefined;
   return {
     list: Gylesheet.functions,
     evaluate: Gylesheet.evaluate,

@@ -18,12 +18,16 @@ function say(sentence: string): void {
   root.replaceChildren(paragraph);
 }
 
+const incomplete =
+  "Gylesheet has not arrived as a whole. Check the connection, then close this pane and open it again.";
+
 async function main(): Promise<void> {
-  const functions = cellFunctions();
   const start = await excelStart();
-  if (start.kind !== "ready") {
-    functions.refuse(start.why);
-    say(start.why);
+  const functions = cellFunctions();
+  if (start.kind !== "ready" || !functions) {
+    const why = start.kind === "ready" ? incomplete : start.why;
+    functions?.refuse(why);
+    say(why);
     return;
   }
   applyTheme();

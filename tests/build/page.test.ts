@@ -90,6 +90,39 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
       await opened.context().close();
     });
 
+  // As it ships, under its policy: nothing of lit, zod or ours may need what the policy forbids.
+  const whole = (officeFiles: readonly string[]): Record<string, string | URL> => ({
+    "/taskpane.html": page(development),
+    "/functions.js": built("functions.js"),
+    "/pane.js": built("pane.js"),
+    "/pane.css": built("pane.css"),
+    ...Object.fromEntries(officeFiles.map((name) => [`/office/${name}`, office(name)])),
+  });
+
+  test("the whole page says outside Excel where it belongs", async () => {
+    const site = whole(["office.js", "o15apptofilemappingtable.js"]);
+    const { page: opened, strays, errors } = await visit(browser, site, "/taskpane.html");
+    await opened.getByRole("alert").getByText("works inside Excel").waitFor();
+    expect(strays.filter((url) => url.startsWith(ORIGIN) && !url.endsWith("/favicon.ico"))).toEqual([]);
+    expect(errors.filter((error) => !error.includes("favicon") && !error.includes("ERR_FAILED"))).toEqual([]);
+    await opened.context().close();
+  });
+
+  test("the whole page says so where office.js does not arrive", async () => {
+    const { page: opened } = await visit(browser, whole([]), "/taskpane.html");
+    await opened.getByRole("alert").getByText("Excel does not answer.").waitFor();
+    await opened.context().close();
+  });
+
+  test("the whole page says so where the functions do not arrive", async () => {
+    const ready =
+      "window.Office = { onReady: () => Promise.resolve({ host: 'Excel' }), HostType: { Excel: 'Excel' }, context: { requirements: { isSetSupported: () => true } } };";
+    const site = { ...whole([]), "/office/office.js": ready, "/functions.js": "" };
+    const { page: opened } = await visit(browser, site, "/taskpane.html");
+    await opened.getByRole("alert").getByText("Gylesheet has not arrived as a whole.").waitFor();
+    await opened.context().close();
+  });
+
   test("a script of another host, one in the page and a connection are held back", async () => {
     const { page: opened, strays } = await visit(browser, {
       "/": page(development).replace("</main>", "</main><script>globalThis.inline = 1</script>"),
