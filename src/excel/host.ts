@@ -1,4 +1,4 @@
-import { version } from "../../package.json";
+import release from "../../package.json";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { PartStore } from "../instruments/keeper.js";
 import type { CellFunctions, Host } from "../pane/ports.js";
@@ -15,7 +15,7 @@ export function excelHost(parts: PartStore, functions: CellFunctions, namespace:
     formulas: excelFormulas(ownFunctions(namespace, functions.list)),
     selection: excelSelection,
     files: pageFiles,
-    version: `Gylesheet ${version} for Excel.`,
+    version: `Gylesheet ${release.version} for Excel.`,
     help: new URL("help/", document.baseURI).href,
     onOthersEdit,
   };
