@@ -26,7 +26,7 @@ export function calibrationResult(found: Found, numbers: readonly number[]): Tem
     </div>
     ${calibrationChart(chart, out, numbers)}
     <div class="result" role="region" aria-label="Pairs and what is left over" tabindex="0">
-      <table aria-label="Pairs and what is left over">
+      <table class="figures" aria-label="Pairs and what is left over">
         <thead>
           <tr>
             <th scope="col">Pair</th>
@@ -40,7 +40,9 @@ export function calibrationResult(found: Found, numbers: readonly number[]): Tem
           ${pairs.map(
             (pair, i) =>
               html`<tr>
-                <th scope="row">${numbers[i]}${out.has(i) ? html` <span>stands out</span>` : nothing}</th>
+                <th scope="row">
+                  ${numbers[i]}${out.has(i) ? html` <span aria-hidden="true">×</span><span class="unseen"> stands out</span>` : nothing}
+                </th>
                 <td>${fixed(pair.reading, readingDecimals)}</td>
                 <td>${fixed(pair.true, decimals)}</td>
                 <td>${fixed(pair.fitted, decimals)}</td>

@@ -17,7 +17,7 @@ import { withUnit } from "./calibration-words.js";
 import { fixed, signed } from "./number-text.js";
 
 const READ =
-  "Read it in liquids of known strength, the way you always read it: water is 1.000 (0 °P), and sugar solutions can be weighed. Let them come to one temperature, without bubbles.";
+  "Read it in liquids of known strength, the way you always read it: water is 1.000 (0\u00a0°P), and sugar solutions can be weighed. Let them come to one temperature, without bubbles.";
 
 /** What is added to a reading at some places, so that a line can be drawn through them. */
 function correction(

@@ -63,7 +63,7 @@ export function workbookChangeView({ looked, changed, functions, unseen }: Workb
       changed.length === 0
         ? nothing
         : html`<div class="result" role="region" aria-label="Cells that would change" tabindex="0">
-            <table aria-label="Cells that would change">
+            <table class="figures" aria-label="Cells that would change">
               <thead>
                 <tr>
                   <th scope="col">Cell</th>
