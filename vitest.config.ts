@@ -14,6 +14,9 @@ export default defineConfig({
     globalSetup: ["tests/support/built.ts"],
     reporters: ["default", "./tests/support/reporter.ts"],
     testTimeout: 30_000,
+    hookTimeout: 30_000, // a browser starts slowly on a busy machine
     maxWorkers: 2,
+    // Files share what they import. Tests that need a module of their own reset it themselves.
+    isolate: false,
   },
 });

@@ -20,13 +20,22 @@ const common: Configuration = {
   performance: { hints: false },
 };
 
-/** What Excel loads: a classic script with one global, through which the host hands over the instruments. */
-const functions: Configuration = {
+/** The cell functions: a classic script with one global, through which the host hands over the instruments. */
+export const functions: Configuration = {
   ...common,
   name: "functions",
   target: ["web", "es2020"],
   entry: source("src/excel/functions.ts"),
   output: { path: source("dist"), filename: "functions.js", library: { name: "Gylesheet", type: "var" } },
+};
+
+/** What the task pane shows, and what ties it and the functions to Excel. */
+export const pane: Configuration = {
+  ...common,
+  name: "pane",
+  target: ["web", "es2020"],
+  entry: source("src/excel/pane.ts"),
+  output: { path: source("dist"), filename: "pane.js" },
 };
 
 /** The command. The engine stays in node_modules: bundling its ten megabytes gains nothing. */
@@ -41,4 +50,4 @@ const recalc: Configuration = {
   plugins: [new webpack.BannerPlugin({ banner: "#!/usr/bin/env node", raw: true })],
 };
 
-export default [functions, recalc];
+export default [functions, pane, recalc];

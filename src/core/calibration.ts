@@ -1,4 +1,5 @@
 import { check, type Range } from "./range.js";
+import { Refusal } from "./refusal.js";
 
 /** What an instrument showed, and what was true. */
 export interface CheckPoint {
@@ -37,7 +38,7 @@ export const calibrationSlope: Range = { of: "slope of the calibration line", mi
 /**
  * Least-squares line through calibration pairs. One pair gives a shift; none, the instrument's own reading.
  *
- * @throws Refusal if the pairs give a slope outside 0.5 to 2, or none because all readings are the same
+ * @throws Refusal if all readings are the same, or the pairs give a slope outside 0.5 to 2
  */
 export function calibrationLine(pairs: readonly CheckPoint[]): Line {
   const n = pairs.length;
@@ -45,6 +46,9 @@ export function calibrationLine(pairs: readonly CheckPoint[]): Line {
   const meanReading = pairs.reduce((sum, pair) => sum + pair.reading, 0) / n;
   const meanTrue = pairs.reduce((sum, pair) => sum + pair.true, 0) / n;
   if (n === 1) return { offset: meanTrue - meanReading, slope: 1 };
+  const first = pairs[0]?.reading ?? NaN;
+  if (pairs.every(({ reading }) => reading === first))
+    throw new Refusal({ kind: "one-reading", reading: first });
   let both = 0;
   let own = 0;
   for (const pair of pairs) {

@@ -1,6 +1,6 @@
 import { shiftAt, type CheckPoint } from "./calibration.js";
 import { check, type Range } from "./range.js";
-import { densityOfGravity, extractOfDensity, wortDensity } from "./wort-density.js";
+import { densityOfGravity, extractOfDensity, gravityOfDensity, wortDensity } from "./wort-density.js";
 
 /** Cubic expansion of hydrometer glass, 1/K: the conventional value of ISO 1768:1975. */
 export const GLASS_EXPANSION = 25e-6;
@@ -11,9 +11,16 @@ export const sampleTemperature: Range = { of: "sample temperature", min: 0, max:
 /** Marks of an SG scale between which any wort or beer floats, hot or cold. */
 export const sgMarks: Range = { of: "hydrometer reading", min: 0.95, max: 1.2, unit: "SG" };
 
+/** What may stand on a scale: wide enough for every one in use, narrow enough to catch a gravity typed as °P. */
+export const scaleMarks = {
+  SG: { of: "hydrometer reading", min: 0.9, max: 1.2, unit: "SG" },
+  P: { of: "hydrometer reading", min: -10, max: 40, unit: "°P" },
+  BX: { of: "hydrometer reading", min: -10, max: 40, unit: "°Bx" },
+} satisfies Record<string, Range>;
+
 /** What the maker and the reader have to say about a glass hydrometer. */
 export interface Hydrometer {
-  readonly scale: "SG" | "P" | "BX";
+  readonly scale: keyof typeof scaleMarks;
   /** Temperature at which the scale is true, °C. */
   readonly calibrationC: number;
   /** Temperature of the water that an SG scale compares with, °C. */
@@ -38,6 +45,10 @@ function markedDensity(mark: number, { scale, calibrationC, referenceC }: Hydrom
   return scale === "SG" ? densityOfGravity(mark, referenceC) : wortDensity(mark, calibrationC);
 }
 
+/** By how much more a hydrometer displaces at a temperature than where its scale is true. */
+const displacement = (tC: number, { calibrationC }: Hydrometer): number =>
+  1 + GLASS_EXPANSION * (tC - calibrationC);
+
 /**
  * Extract of the wort in which a glass hydrometer floats at a reading.
  *
@@ -54,6 +65,22 @@ export function extractByHydrometer(reading: number, tC: number, hydrometer = pl
   check(sampleTemperature, tC);
   const shift = shiftAt(reading, hydrometer.checks, hydrometer.meniscusAllowance);
   const mark = reading + hydrometer.meniscusAllowance + shift;
-  const buoyancy = 1 + GLASS_EXPANSION * (tC - hydrometer.calibrationC);
-  return extractOfDensity(markedDensity(mark, hydrometer) / buoyancy, tC);
+  return extractOfDensity(markedDensity(mark, hydrometer) / displacement(tC, hydrometer), tC);
+}
+
+/**
+ * Mark at the level surface of a wort in which a hydrometer with a faultless scale floats: the inverse of
+ * `extractByHydrometer`, without meniscus and check points.
+ *
+ * @param extract °P, −4 to 30
+ * @param tC temperature of the wort, °C, 0 to 80
+ * @returns in units of the scale
+ * @throws Refusal outside these ranges
+ */
+export function markOf(extract: number, tC: number, hydrometer: Hydrometer): number {
+  check(sampleTemperature, tC);
+  const density = wortDensity(extract, tC) * displacement(tC, hydrometer);
+  return hydrometer.scale === "SG"
+    ? gravityOfDensity(density, hydrometer.referenceC)
+    : extractOfDensity(density, hydrometer.calibrationC);
 }

@@ -26,6 +26,12 @@ export const plainRefractometer: Refractometer = {
   waterReading: 0,
 };
 
+/** What a refractometer may show on water; more is another liquid, or a broken instrument. Common practice, no source. */
+export const waterReadingRange: Record<Refractometer["scale"], Range> = {
+  SG: { of: "reading on water", min: 0.99, max: 1.01, unit: "SG" },
+  BX: { of: "reading on water", min: -2, max: 2, unit: "°Bx" },
+};
+
 export const wortFactorRange: Range = { of: "wort correction factor", min: 0.9, max: 1.1, unit: "" };
 
 /**
@@ -35,7 +41,11 @@ export const wortFactorRange: Range = { of: "wort correction factor", min: 0.9, 
  * @param tC temperature of the prism, °C, 10 to 30; an instrument that compensates needs none
  * @throws Refusal outside 0 to 30 °Bx, or 10 to 30 °C
  */
-export function brixByRefractometer(reading: number, refractometer: Refractometer, tC = NaN): number {
+export function brixByRefractometer(
+  reading: number,
+  refractometer: Omit<Refractometer, "wortFactor">,
+  tC = NaN,
+): number {
   const { scale, compensates, waterReading } = refractometer;
   const onScale = (value: number): number => (scale === "SG" ? extractOfGravity(value) : value);
   const brix = onScale(reading) - onScale(waterReading);

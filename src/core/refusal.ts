@@ -1,3 +1,4 @@
+import type { CheckPoint } from "./calibration.js";
 import type { Range } from "./range.js";
 
 /** Why the core gave no number. Gravities are SG, temperatures °C, extracts °P. */
@@ -23,7 +24,21 @@ export type Reason =
   | { readonly kind: "target-not-below"; readonly gravity: number; readonly target: number }
   | { readonly kind: "volume-grows"; readonly volume: number; readonly end: number }
   /** An addition that is thinner than the target cannot reach it. */
-  | { readonly kind: "addition-too-weak"; readonly addition: number; readonly target: number };
+  | { readonly kind: "addition-too-weak"; readonly addition: number; readonly target: number }
+  /** One of several calibration pairs is refused. `pair` counts from 0. */
+  | { readonly kind: "in-pair"; readonly pair: number; readonly because: Reason }
+  | { readonly kind: "too-few-pairs"; readonly given: number; readonly needed: number }
+  /** A reading that no slipped scale shows, in units of the scale. */
+  | { readonly kind: "too-far-off"; readonly pair: CheckPoint; readonly most: number; readonly unit: string }
+  /** Two pairs that no scale gives both. `place` counts from 0. */
+  | {
+      readonly kind: "pairs-contradict";
+      readonly one: CheckPoint & { readonly place: number };
+      readonly other: CheckPoint & { readonly place: number };
+      readonly unit: string;
+    }
+  /** A line needs two different readings. */
+  | { readonly kind: "one-reading"; readonly reading: number };
 
 /** Thrown instead of an answer that could not be trusted. Carries data; its sentence is made where it is shown. */
 export class Refusal extends Error {

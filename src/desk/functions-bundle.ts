@@ -1,8 +1,6 @@
 import { CellFunctions } from "../engine/cell-functions.js";
 import { createCustomFunctions } from "../engine/custom-functions.js";
 import type { FunctionMetadata } from "../engine/function-metadata.js";
-import { NAMESPACE } from "../functions/function-spec.js";
-import type { InstrumentSet } from "../instruments/set.js";
 import type { CellFunctions as PaneFunctions } from "../pane/ports.js";
 
 /** The functions bundle that Excel loads, loaded into this page. */
@@ -13,12 +11,15 @@ export interface FunctionsBundle {
   readonly forPane: PaneFunctions;
 }
 
-/** The bundle's only global. */
+/** The bundle's only global, as far as it is used here. */
 interface BundleGlobal {
+  readonly namespace: string;
   readonly functions: PaneFunctions["list"];
   readonly evaluate: PaneFunctions["evaluate"];
-  readonly useInstruments: (set: InstrumentSet) => void;
-  readonly refuseInstruments: (why: string) => void;
+  readonly useInstruments: PaneFunctions["use"];
+  readonly refuseInstruments: PaneFunctions["refuse"];
+  readonly sentence: PaneFunctions["sentences"]["refusal"];
+  readonly textNotNumber: PaneFunctions["sentences"]["textNotNumber"];
 }
 
 /** Loads functions.js and functions.json, which stand beside the page just as Excel gets them. */
@@ -29,12 +30,13 @@ export async function loadFunctions(): Promise<FunctionsBundle> {
   const bundle = (window as { Gylesheet?: BundleGlobal }).Gylesheet;
   if (!bundle) throw new Error("The functions did not load.");
   return {
-    functions: new CellFunctions(metadata, associated, NAMESPACE),
+    functions: new CellFunctions(metadata, associated, bundle.namespace),
     forPane: {
       list: bundle.functions,
-      evaluate: (name, args, set) => bundle.evaluate(name, args, set),
+      evaluate: bundle.evaluate,
       use: bundle.useInstruments,
       refuse: bundle.refuseInstruments,
+      sentences: { refusal: bundle.sentence, textNotNumber: bundle.textNotNumber },
     },
   };
 }

@@ -1,49 +1,65 @@
-import { areaReference, type Area } from "../formulas/cells.js";
+import { areaReference, type Area, type Place } from "../formulas/cells.js";
 import type { SelectedCells, Selection } from "../pane/ports.js";
-import type { DeskFormulas } from "./host-formulas.js";
-import { shownValue } from "./host-formulas.js";
-import type { Sheet } from "./sheet.js";
+import { shownValue, type BookCells } from "./book-cells.js";
+
+/** More readings than anyone picks by hand. */
+const MOST_CELLS = 10_000;
 
 const nothingSelected = "Select a cell in the sheet first.";
+const nowhere = (reference: string): string =>
+  `"${reference}" leads to no cells of this workbook. Write a reference such as B2:B9 or 'Brew day'!B2.`;
+const tooMany = (count: number): string =>
+  `These are ${count.toLocaleString("en")} cells; up to ${MOST_CELLS.toLocaleString("en")} can be read. Select fewer.`;
 
 /** What is selected in the sheet on the page, and writing a formula into it. */
-export function deskSelection(sheet: Sheet, formulas: DeskFormulas): Selection {
-  const area = (): Area => {
-    const selected = sheet.selected();
+export class DeskSelection implements Selection {
+  constructor(private readonly cells: BookCells) {}
+
+  readonly read = async (): Promise<SelectedCells> => {
+    const area = await Promise.resolve(this.#selected());
+    return this.#cells(area, area.sheet);
+  };
+
+  readonly at = async (reference: string): Promise<SelectedCells> => {
+    const { sheet, top, left } = await Promise.resolve(this.#selected());
+    const at: Place = { sheet, row: top, column: left };
+    const area = this.cells.follow(reference.trim().replace(/^=/, "").trim(), at);
+    if (!area || !("sheet" in area)) throw new Error(nowhere(reference));
+    return this.#cells(area, sheet);
+  };
+
+  readonly insert = async (
+    formula: string,
+    over: boolean,
+  ): Promise<{ readonly inserted: string } | { readonly occupied: string }> => {
+    const { sheet } = this.cells;
+    const place = sheet.selected();
+    if (!place) throw new Error(nothingSelected);
+    const { value, formula: there } = sheet.at(place);
+    if (!over && (value !== null || there !== undefined))
+      return { occupied: there === undefined ? String(shownValue(value)) : `=${there}` };
+    await sheet.write([{ ...place, text: formula }]);
+    await sheet.settled();
+    const { row, column } = place;
+    const area = { sheet: this.#name(place.sheet), top: row, left: column, bottom: row, right: column };
+    return { inserted: areaReference(area, "") };
+  };
+
+  #selected(): Area {
+    const selected = this.cells.sheet.selected();
     if (!selected) throw new Error(nothingSelected);
-    const { row, column, bottom, right } = selected;
-    return { sheet: formulas.sheetName(selected.sheet), top: row, left: column, bottom, right };
-  };
-  const cells = (found: Area, from: string): SelectedCells => ({
-    reference: areaReference(found, from),
-    rows: formulas.rows(found),
-  });
-  return {
-    read: () =>
-      Promise.resolve().then(() => {
-        const selected = area();
-        return cells(selected, selected.sheet);
-      }),
-    at: (reference) =>
-      Promise.resolve().then(() => {
-        const { sheet: from, top, left } = area();
-        const found = formulas.area(reference.replace(/^=/, ""), { sheet: from, row: top, column: left });
-        if (!found) throw new Error(`There are no cells "${reference}" in this workbook.`);
-        return cells(found, from);
-      }),
-    insert: async (formula, over) => {
-      const selected = sheet.selected();
-      if (!selected) throw new Error(nothingSelected);
-      const { value, formula: there } = sheet.at(selected);
-      if (!over && (value !== null || there !== undefined))
-        return { occupied: there === undefined ? String(shownValue(value)) : `=${there}` };
-      await sheet.write([{ ...selected, text: formula }]);
-      await sheet.settled();
-      const { row, column } = selected;
-      const name = formulas.sheetName(selected.sheet);
-      return {
-        inserted: areaReference({ sheet: name, top: row, left: column, bottom: row, right: column }, name),
-      };
-    },
-  };
+    const { sheet, row, column, bottom, right } = selected;
+    return { sheet: this.#name(sheet), top: row, left: column, bottom, right };
+  }
+
+  #cells(area: Area, from: string): SelectedCells {
+    const places = this.cells.places(area);
+    const count = places.length * (places[0]?.length ?? 0);
+    if (count > MOST_CELLS) throw new Error(tooMany(count));
+    return { reference: areaReference(area, from), rows: this.cells.rows(area) };
+  }
+
+  #name(sheet: number): string {
+    return this.cells.sheetNames[sheet] ?? "";
+  }
 }

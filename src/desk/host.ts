@@ -1,27 +1,30 @@
-import { version } from "../../package.json";
+import release from "../../package.json";
+import { ownFunctions } from "../formulas/own-calls.js";
 import type { Host } from "../pane/ports.js";
+import { BookCells } from "./book-cells.js";
 import { download } from "./download.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
 import { DeskFormulas } from "./host-formulas.js";
-import { deskSelection } from "./host-selection.js";
+import { DeskSelection } from "./host-selection.js";
 import type { OpenBook } from "./open-book.js";
 import type { Sheet } from "./sheet.js";
 
 /** The desk as the pane sees it, around the workbook that is open. */
-export function deskHost(book: OpenBook, sheet: Sheet, { forPane }: FunctionsBundle): Host {
-  const formulas = new DeskFormulas(sheet, book.workbook.model, forPane.list);
+export function deskHost(book: OpenBook, sheet: Sheet, { functions, forPane }: FunctionsBundle): Host {
+  const cells = new BookCells(sheet, book.workbook.model);
   return {
-    version,
-    help: "help/",
     parts: book.parts,
-    formulas,
-    selection: deskSelection(sheet, formulas),
     functions: forPane,
+    formulas: new DeskFormulas(cells, ownFunctions(functions.namespace, forPane.list)),
+    selection: new DeskSelection(cells),
     files: {
       save: (name, text, type) => {
         download(name, new Blob([text], { type }));
+        return "saved";
       },
     },
+    version: `Gylesheet ${release.version} at the desk.`,
+    help: new URL("help/", document.baseURI).href,
     // Nobody else edits a workbook that is open in this page.
     onOthersEdit: () => undefined,
   };

@@ -222,5 +222,5 @@ function isBlank(raw: Nullable<ICellData>): boolean {
 
 /** Rows or cells with their numbers, as Univer keeps them. */
 function numbered<T>(lines: Nullable<Readonly<Record<number, T>>>): (readonly [number, T])[] {
-  return Object.entries(lines ?? {}).map(([number, value]) => [Number(number), value as T]);
+  return Object.entries(lines ?? {}).map(([number, value]) => [Number(number), value]);
 }

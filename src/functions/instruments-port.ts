@@ -6,16 +6,24 @@ export const TIME_LIMIT_MS = 10_000;
 
 let known: InstrumentSet | undefined;
 let refusal: string | undefined;
+let missed = false;
 let arrived: () => void = () => undefined;
 const arrival = new Promise<void>((resolve) => {
   arrived = resolve;
 });
 
-/** Called by the host when it has read the instruments, and again whenever they change. */
-export function useInstruments(set: InstrumentSet): void {
+/**
+ * Called by the host when it has read the instruments, and again whenever they change.
+ *
+ * @returns whether cells have been told meanwhile that there are none, so that they have to be calculated again
+ */
+export function useInstruments(set: InstrumentSet): boolean {
+  const cellsGaveUp = missed;
   known = set;
   refusal = undefined;
+  missed = false;
   arrived();
+  return cellsGaveUp;
 }
 
 /** Called by the host when the workbook has instruments that cannot be read. @param why a sentence for a cell */
@@ -25,8 +33,9 @@ export function refuseInstruments(why: string): void {
   arrived();
 }
 
-/** Why there are no instruments, as far as the host has said. */
-export function instrumentsRefusal(): string | undefined {
+/** A cell needs an instrument and there are none. @returns why, as far as the host has said */
+export function missInstruments(): string | undefined {
+  missed = true;
   return refusal;
 }
 

@@ -1,4 +1,5 @@
 // All wording that a cell can show. A message says what was given, what is allowed, and the likely cause.
+import type { CheckPoint } from "../core/calibration.js";
 import type { Range } from "../core/range.js";
 import type { Reason } from "../core/refusal.js";
 import type { Shape } from "./broadcast.js";
@@ -60,10 +61,38 @@ export function sentence(reason: Reason): string {
       return `The end volume (${shown(reason.end)}) is above the volume before (${shown(reason.volume)}). To thin wort, use DILUTE.`;
     case "addition-too-weak":
       return `An addition with ${shown(reason.addition)} % extract cannot bring wort to ${shown(reason.target)} °P.`;
+    case "in-pair":
+      return `Pair ${reason.pair + 1}: ${sentence(reason.because)}`;
+    case "too-few-pairs":
+      return `There ${reason.given === 1 ? "is 1 pair" : `are ${shown(reason.given)} pairs`}; at least ${shown(reason.needed)} must be there.`;
+    case "too-far-off": {
+      const { pair, most, unit } = reason;
+      return `The reading is ${withUnit(pair.reading, unit)} where ${withUnit(pair.true, unit)} is true. A scale that is more than ${withUnit(most, unit)} off cannot be relied on; is one of the two, or the temperature, mistyped?`;
+    }
+    case "pairs-contradict": {
+      const { one, other, unit } = reason;
+      const says = (pair: CheckPoint): string =>
+        `${withUnit(pair.reading, unit)} for ${withUnit(pair.true, unit)}`;
+      return `Pairs ${one.place + 1} and ${other.place + 1} contradict each other: ${says(one)}, and ${says(other)}. Read both once more, or leave one out.`;
+    }
+    case "one-reading":
+      return `All pairs have the same reading, ${shown(reason.reading)}; a line needs two that differ.`;
   }
 }
 
-const quoted = (text: string): string => (text.length > 30 ? `"${text.slice(0, 30)}…"` : `"${text}"`);
+/** The longest text that a message shows whole, in characters. */
+const LONGEST_QUOTED = 30;
+
+/** Line breaks and other controls, halves of characters, and what turns the direction of the text behind it. */
+const UNFIT_TO_SHOW = /[\p{Cc}\p{Cs}\p{Bidi_Control}]/gu;
+
+/** A cell's text as a message quotes it: its beginning, on one line, no character cut in two. */
+function quoted(text: string): string {
+  const start = Array.from(text.slice(0, 2 * LONGEST_QUOTED))
+    .slice(0, LONGEST_QUOTED)
+    .join("");
+  return `"${start.replace(UNFIT_TO_SHOW, " ")}${start === text ? "" : "…"}"`;
+}
 
 /**
  * Text where a number belongs: never guessed at, but the likely cause named.
@@ -75,8 +104,9 @@ export function textNotNumber(
   text: string,
   otherwise = "Leave the cell empty if there is no value.",
 ): string {
-  const trimmed = text.trim();
   const start = `The ${label} is ${quoted(text)}: text, not a number.`;
+  // A longer text is no mistyped number, and looking for one would take long.
+  const trimmed = text.length > LONGEST_QUOTED ? "" : text.trim();
   if (/^[+-]?\d+[.]?\d*$/.test(trimmed))
     return `${start} Type ${trimmed} again into a cell that is not formatted as text.`;
   if (/^[+-]?\d+,\d+$/.test(trimmed))

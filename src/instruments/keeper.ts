@@ -1,7 +1,7 @@
 import { changedNames, mergeSets, sameSets, type Overruled } from "./merge.js";
 import { writePart } from "./part.js";
 import type { Profile } from "./schema.js";
-import { noInstruments, type InstrumentSet } from "./set.js";
+import { formatSet, noInstruments, parseSet, type InstrumentSet } from "./set.js";
 import { storedInstruments, type RefusedPart, type Stored } from "./stored.js";
 
 /** Where a host keeps the XML parts of a workbook in our namespace. */
@@ -21,6 +21,8 @@ export interface News {
   readonly changed: readonly string[];
   /** Edits made here, and edits of others never seen here, that gave way to later ones. */
   readonly overruled: readonly Overruled[];
+  /** Why what was brought together here is not in the workbook yet; tried again at the next occasion. */
+  readonly unwritten?: unknown;
 }
 
 /** There are only parts that cannot be read. To write beside them, say so with `startBeside`. */
@@ -41,23 +43,37 @@ export class Keeper {
 
   constructor(private readonly store: PartStore) {}
 
-  /** Looks at the workbook again. */
+  /** Looks at the workbook again. A workbook that cannot be written to, such as one opened for reading, is read all the same. */
   refresh(): Promise<News> {
-    return this.#inTurn(() => this.#look((set) => set));
+    return this.#inTurn(async () => {
+      let unwritten: unknown;
+      const write: PartStore["write"] = async (...part) => {
+        try {
+          await this.store.write(...part);
+        } catch (error) {
+          unwritten = error;
+        }
+      };
+      const news = await this.#look((set) => set, write);
+      return unwritten === undefined ? news : { ...news, unwritten };
+    });
   }
 
   /**
    * Changes the instruments as they are in the workbook now.
    *
-   * @throws NothingReadable, or whatever `change` throws; nothing was written then
+   * @throws NothingReadable, InstrumentsRefused for a set that could not be read again, or whatever `change` throws;
+   *   nothing was written then
    */
   edit(change: (set: InstrumentSet) => InstrumentSet): Promise<News> {
     return this.#inTurn(() =>
       this.#look((set) => {
         if (!set) throw new NothingReadable("The workbook's instruments cannot be read.");
-        const edited = change(set);
+        // As it will be read again, so that an edit is the same from whichever side it is looked at.
+        const edited = parseSet(formatSet(change(set)));
+        const before = new Set(set.instruments.map((profile) => JSON.stringify(profile)));
         for (const profile of edited.instruments)
-          if (!set.instruments.includes(profile)) this.#ownEdits.add(JSON.stringify(profile));
+          if (!before.has(JSON.stringify(profile))) this.#ownEdits.add(JSON.stringify(profile));
         return edited;
       }),
     );
@@ -68,7 +84,10 @@ export class Keeper {
     return this.#inTurn(() => this.#look((set) => set ?? this.#known ?? noInstruments));
   }
 
-  async #look(change: (set: InstrumentSet | undefined) => InstrumentSet | undefined): Promise<News> {
+  async #look(
+    change: (set: InstrumentSet | undefined) => InstrumentSet | undefined,
+    write: PartStore["write"] = (...part) => this.store.write(...part),
+  ): Promise<News> {
     const parts = await this.store.read();
     const stored: Stored = storedInstruments(parts);
     const before = this.#known ?? stored.set ?? noInstruments;
@@ -79,7 +98,7 @@ export class Keeper {
     if (set) {
       const ours = parts.filter((xml) => !stored.refused.some((part) => part.xml === xml));
       const written = stored.set !== undefined && sameSets(stored.set, set);
-      if (!written || ours.length > 1) await this.store.write(writePart(set), ours);
+      if (!written || ours.length > 1) await write(writePart(set), ours);
       this.#known = set;
       for (const profile of set.instruments) this.#seen.add(JSON.stringify(profile));
     }

@@ -6,7 +6,10 @@ const LONGEST_SHOWN = 40;
 export function shown(value: unknown): string {
   if (value === undefined) return "nothing";
   const text = JSON.stringify(value);
-  return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text;
+  // A character may take two units, and half of one is none.
+  return text.length > LONGEST_SHOWN
+    ? `${text.slice(0, LONGEST_SHOWN).replace(/[\uD800-\uDBFF]$/, "")}…`
+    : text;
 }
 
 function dotted(path: readonly PropertyKey[]): string {

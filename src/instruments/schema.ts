@@ -1,32 +1,23 @@
 import { z } from "zod";
 import { calibrationLine, calibrationSlope, type CheckPoint } from "../core/calibration.js";
-import { sampleTemperature } from "../core/hydrometer.js";
+import { sampleTemperature, scaleMarks } from "../core/hydrometer.js";
 import type { Range } from "../core/range.js";
-import { wortFactorRange } from "../core/refractometer.js";
+import { waterReadingRange, wortFactorRange } from "../core/refractometer.js";
 import { fromCelsius } from "../core/temperature.js";
 
 /** Longer names are a mistake, and no list could show them. */
 export const LONGEST_NAME = 100;
-const MOST_PAIRS = 50;
+export const MOST_PAIRS = 50;
 
 const within = ({ min, max }: Pick<Range, "min" | "max">) => z.number().min(min).max(max);
-
-type MarkedScale = "SG" | "P" | "BX";
-
-/** What may stand on a scale: wide enough for every one in use, narrow enough to catch a gravity typed as °P. */
-const marks: Record<MarkedScale, { min: number; max: number }> = {
-  SG: { min: 0.9, max: 1.2 },
-  P: { min: -10, max: 40 },
-  BX: { min: -10, max: 40 },
-};
 
 /** Refuses a number that cannot stand on a profile's scale. */
 function checkMarks(
   context: z.RefinementCtx,
-  scale: MarkedScale,
+  scale: keyof typeof scaleMarks,
   values: readonly (readonly [Path, number | undefined])[],
 ) {
-  const { min, max } = marks[scale];
+  const { min, max } = scaleMarks[scale];
   for (const [path, value] of values)
     if (value !== undefined && !(value >= min && value <= max))
       problem(context, path, `a number from ${min} to ${max}`);
@@ -117,7 +108,7 @@ export const refractometerProfile = z
     division: z.number().positive().optional(),
   })
   .superRefine(({ scale, waterReading }, context) => {
-    const [min, max] = scale === "SG" ? [0.99, 1.01] : [-2, 2];
+    const { min, max } = waterReadingRange[scale];
     if (waterReading !== undefined && !(waterReading >= min && waterReading <= max))
       problem(context, ["waterReading"], `a number from ${min} to ${max}: what it shows on water`);
   });

@@ -10,9 +10,10 @@ export class AboutScreen implements Screen {
 
   view(): TemplateResult {
     const { version, help } = this.pane.host;
-    return html`<p>
-        Version ${version}. Cell functions put readings of hydrometers and refractometers right and turn them
-        into gravity, alcohol, attenuation and extract.
+    return html`<p>${version}</p>
+      <p>
+        Cell functions put readings of hydrometers and refractometers right and turn them into gravity,
+        alcohol, attenuation and extract.
       </p>
       <p><a href="${help}index.html" target="_blank" rel="noopener">Help for every function</a></p>
       <h2>Where your instruments are</h2>

@@ -59,7 +59,8 @@ export class FunctionList implements Screen {
         }}
       >
         <span class="card-title">${info.question}</span>
-        <span class="card-text"><code>${info.name}</code> ${info.summary}</span>
+        <span class="card-text"><code>${info.name}</code></span>
+        <span class="card-text">${info.summary}</span>
       </button>
     </li>`;
   }

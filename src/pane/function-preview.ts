@@ -39,7 +39,8 @@ export async function preview(
   return { is: "result", rows: host.functions.evaluate(name, cells, set) };
 }
 
-function cellText(result: CellResult): TemplateResult | string {
+/** A result as a cell shows it. */
+export function cellText(result: CellResult): TemplateResult | string {
   if (typeof result === "number") return String(Number(result.toPrecision(7)));
   if (typeof result === "boolean") return result ? "TRUE" : "FALSE";
   if (typeof result === "string") return result;

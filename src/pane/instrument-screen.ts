@@ -3,6 +3,7 @@ import { factsOf, kindOf } from "../instruments/describe.js";
 import { freeName, put, takeOut } from "../instruments/edits.js";
 import { findInstrument } from "../instruments/find.js";
 import type { Profile } from "../instruments/schema.js";
+import { CalibrationScreen } from "./calibration-screen.js";
 import { FunctionScreen } from "./function-screen.js";
 import type { Pane } from "./pane.js";
 import type { OurFormula } from "./ports.js";
@@ -41,6 +42,13 @@ export class InstrumentScreen implements Screen {
           }}
         >
           Edit
+        </button>
+        <button
+          @click=${() => {
+            this.pane.open(new CalibrationScreen(this.pane, profile.name, profile));
+          }}
+        >
+          Calibrate
         </button>
         <button
           @click=${() => {

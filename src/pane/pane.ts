@@ -3,6 +3,7 @@ import { describe } from "../instruments/describe.js";
 import { put } from "../instruments/edits.js";
 import { Keeper, NothingReadable, type News } from "../instruments/keeper.js";
 import { noInstruments, type InstrumentSet } from "../instruments/set.js";
+import { CopyScreen } from "./copy-screen.js";
 import { sentenceOf } from "./failure.js";
 import type { About, Notice } from "./notices.js";
 import type { Host, Report, Work } from "./ports.js";
@@ -148,7 +149,11 @@ export class Pane {
       await this.#take(await this.#keeper.refresh());
     } catch (error) {
       if (this.state.is === "ready") this.#trouble(error);
-      else this.state = { is: "failed", why: sentenceOf(error) };
+      else {
+        this.state = { is: "failed", why: sentenceOf(error) };
+        // Cells that wait are told at once.
+        this.host.functions.refuse(sentenceOf(error));
+      }
     }
     this.update();
   }
@@ -195,8 +200,9 @@ export class Pane {
     }
   }
 
+  /** Saves a file, or shows its text for copying where this host lets no page save. */
   saveFile(name: string, text: string, type: string): void {
-    this.host.files.save(name, text, type);
+    if (this.host.files.save(name, text, type) === "shown") this.open(new CopyScreen(name, text));
   }
 
   /** Tells what became of work on cells. @param what such as "rewritten" */
@@ -214,15 +220,21 @@ export class Pane {
   }
 
   async #take(news: News): Promise<void> {
-    const { set, refused, changed, overruled } = news;
+    const { set, refused, changed, overruled, unwritten } = news;
     const { functions } = this.host;
+    let stale = changed;
     if (set) {
-      functions.use(set);
+      if (functions.use(set)) stale = [...changed, ...set.instruments.map(({ name }) => name)];
       this.state = { is: "ready", set, news };
     } else {
       functions.refuse(refused[0]?.problems[0] ?? "They are not in a form that this version reads.");
       this.state = { is: "unreadable", news };
     }
+    if (unwritten !== undefined)
+      this.say("trouble", {
+        tone: "warning",
+        text: `Instruments that were brought together are not written into the workbook yet: ${sentenceOf(unwritten)}`,
+      });
     for (const { name, profile, by } of overruled)
       this.say("others", {
         tone: "warning",
@@ -238,6 +250,6 @@ export class Pane {
         ],
       });
     this.update();
-    await this.sweep.changed(changed);
+    await this.sweep.changed(stale);
   }
 }

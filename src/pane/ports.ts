@@ -1,4 +1,5 @@
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
+import type { Reason } from "../core/refusal.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { PartStore } from "../instruments/keeper.js";
 import type { Kind } from "../instruments/schema.js";
@@ -118,6 +119,12 @@ export interface FunctionInfo {
 
 /** The cell functions, as the functions bundle has them. */
 export interface CellFunctions {
+  /** Sentences of theirs, so that the pane says the same. */
+  readonly sentences: {
+    readonly refusal: (reason: Reason) => string;
+    /** Of text where a number belongs. @param otherwise what to do where it does not look like a number */
+    readonly textNotNumber: (label: string, text: string, otherwise: string) => string;
+  };
   readonly list: readonly FunctionInfo[];
   /** What a function would give with these arguments and instruments. Changes nothing. */
   readonly evaluate: (
@@ -125,16 +132,24 @@ export interface CellFunctions {
     args: Call["args"],
     set: InstrumentSet,
   ) => readonly (readonly CellResult[])[];
-  /** Hands the instruments to the functions that cells call. */
-  readonly use: (set: InstrumentSet) => void;
+  /**
+   * Hands the instruments to the functions that cells call.
+   *
+   * @returns whether cells have been told meanwhile that there are none, so that they have to be calculated again
+   */
+  readonly use: (set: InstrumentSet) => boolean;
   /** Tells them that there are instruments which cannot be read. @param why a sentence for a cell */
   readonly refuse: (why: string) => void;
 }
 
 /** Files of the user's. */
 export interface Files {
-  /** Offers a file for saving. */
-  readonly save: (name: string, text: string, type: string) => void;
+  /**
+   * Offers a file for saving.
+   *
+   * @returns "shown" where this host lets no page save files: nothing was offered, so the text has to be shown for copying
+   */
+  readonly save: (name: string, text: string, type: string) => "saved" | "shown";
 }
 
 /** Everything around the pane. */
@@ -144,7 +159,7 @@ export interface Host {
   readonly selection: Selection;
   readonly functions: CellFunctions;
   readonly files: Files;
-  /** What is to be said of this host once, such as that it is a preview. */
+  /** Name, version and host, in a sentence. */
   readonly version: string;
   /** Where the help pages are, ending in "/". */
   readonly help: string;

@@ -1,5 +1,5 @@
 import { SingleBar } from "cli-progress";
-import { version } from "../../package.json";
+import release from "../../package.json";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
@@ -86,7 +86,7 @@ async function main(args: readonly string[]): Promise<number> {
   try {
     const settings = readArguments(args);
     if (settings === "help") process.stdout.write(USAGE);
-    else if (settings === "version") process.stdout.write(`${version}\n`);
+    else if (settings === "version") process.stdout.write(`${release.version}\n`);
     else return await run(settings);
     return DONE;
   } catch (error) {

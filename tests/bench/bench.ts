@@ -2,7 +2,9 @@
 import { readFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { gzipSync } from "node:zlib";
+import { dispatcherTimes } from "./contract.js";
 import { deviations } from "./deviations.js";
+import { paneTimes } from "./pane.js";
 import { recalcTimes } from "./recalc.js";
 import { seasonTimes } from "./season.js";
 
@@ -10,11 +12,17 @@ function section(title: string, lines: readonly string[]): void {
   console.log(`\n${title}\n${lines.map((line) => `  ${line}`).join("\n")}`);
 }
 
-const bundle = readFileSync(new URL("../../dist/functions.js", import.meta.url));
 const kilobytes = (bytes: number): string => `${(bytes / 1000).toFixed(1)} kB`;
 
+function size(file: string): string {
+  const bytes = readFileSync(new URL(`../../dist/${file}`, import.meta.url));
+  return `${file}: ${kilobytes(bytes.length)} raw, ${kilobytes(gzipSync(bytes).length)} gzip`;
+}
+
 console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`);
-section("functions.js", [`${kilobytes(bundle.length)} raw, ${kilobytes(gzipSync(bundle).length)} gzip`]);
+section("Bundles", ["functions.js", "pane.js", "pane.css"].map(size));
+section("The pane, from its script's start until it can be used", await paneTimes());
 section("SEASON in one call", seasonTimes());
+section("Through Excel's dispatcher", await dispatcherTimes());
 section("recalc", await recalcTimes());
 section("Worst deviation from each table, in the units of the check", deviations());

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 
 /** What axe-core finds wrong with a page as it stands, one line each. */
 export async function faults(page: Page): Promise<string[]> {
-  await page.evaluate(axe.source);
+  if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe.source);
   const { violations } = await page.evaluate(() =>
     (window as unknown as { axe: { run: () => Promise<AxeResults> } }).axe.run(),
   );

@@ -12,10 +12,14 @@ export type Site = Readonly<Record<string, string | URL>>;
 
 export interface Visit {
   readonly page: Page;
+  /** Paths of the site that were asked for, without the page itself. */
+  readonly requests: readonly string[];
   /** Requests for anything that the site does not have. */
   readonly strays: readonly string[];
   /** Uncaught exceptions and messages of the page's console that are errors. */
   readonly errors: readonly string[];
+  /** Goes on to another site in the same profile. */
+  readonly goTo: (site: Site) => Promise<void>;
 }
 
 const types: Readonly<Record<string, string>> = {
@@ -55,24 +59,31 @@ export async function visit(
   options: BrowserContextOptions = {},
 ): Promise<Visit> {
   const page = await (await browser.newContext(options)).newPage();
+  const requests: string[] = [];
   const strays: string[] = [];
   const errors: string[] = [];
+  let here = site;
   page.on("pageerror", (error) => errors.push(String(error)));
   page.on("console", (message) => {
     if (message.type() === "error") errors.push(message.text());
   });
   await page.route("**/*", async (route) => {
     const url = new URL(route.request().url());
-    const found = url.origin === ORIGIN ? site[url.pathname] : undefined;
+    const found = url.origin === ORIGIN ? here[url.pathname] : undefined;
     if (found === undefined) {
       strays.push(url.href);
       await route.abort();
     } else {
+      if (!route.request().isNavigationRequest()) requests.push(url.pathname);
       const body = typeof found === "string" ? found : await readFile(found);
       const type = types[extname(url.pathname)] ?? "text/html; charset=utf-8";
       await route.fulfill({ body, contentType: type });
     }
   });
   await page.goto(`${ORIGIN}${path}`);
-  return { page, strays, errors };
+  const goTo = async (next: Site): Promise<void> => {
+    here = next;
+    await page.goto(`${ORIGIN}/`);
+  };
+  return { page, requests, strays, errors, goTo };
 }

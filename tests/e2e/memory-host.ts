@@ -17,6 +17,8 @@ export interface Book {
   /** Cells that cannot be reached. */
   locked: string[];
   failing: string | undefined;
+  /** The host lets no page save files. */
+  savesNothing: boolean;
   lookAgain: () => void;
 }
 
@@ -64,12 +66,14 @@ async function each(
 
 export function memoryHost(book: Book, functions: CellFunctions): Host {
   return {
-    version: "0.0.0",
+    version: "Gylesheet in a test.",
     help: "help/",
     functions,
     files: {
       save: (name, text) => {
+        if (book.savesNothing) return "shown";
         book.saved.push({ name, text });
+        return "saved";
       },
     },
     parts: {

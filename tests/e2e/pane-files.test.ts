@@ -50,6 +50,14 @@ describe.skipIf(!chromium.present)("files in the pane", () => {
     expect(await page.getByRole("button", { name: "Nothing to take" }).isDisabled()).toBe(true);
   });
 
+  test("where a host saves no files, the text is shown for copying", async () => {
+    const page = await open({ ...filledBook, savesNothing: true });
+    await press(page, "Export");
+    expect(await heading(page)).toBe("instruments.json");
+    expect(JSON.parse(await page.getByLabel("Copy this into a file").inputValue())).toEqual(instruments);
+    expect(await faults(page)).toEqual([]);
+  });
+
   test("a file is compared first, and overwrites only what is chosen", async () => {
     const file: InstrumentSet = {
       version: 1,

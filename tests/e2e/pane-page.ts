@@ -8,6 +8,8 @@ declare const Gylesheet: typeof import("../../src/excel/functions.js");
 declare global {
   interface Window {
     book: Book;
+    /** The functions as cells call them. */
+    cells: Record<string, (...args: unknown[]) => unknown>;
     /** When the pane could first be used, in milliseconds since its scripts had arrived. */
     usableAfter: number;
   }
@@ -17,6 +19,7 @@ const functions: CellFunctions = {
   list: Gylesheet.functions,
   use: Gylesheet.useInstruments,
   refuse: Gylesheet.refuseInstruments,
+  sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },
   evaluate: (name, args, set) => Gylesheet.evaluate(name, args, set),
 };
 
@@ -24,7 +27,7 @@ const root = document.querySelector<HTMLElement>("#pane");
 if (!root) throw new Error("The page has no place for the pane.");
 const begun = performance.now();
 new MutationObserver((_, observer) => {
-  if (!root.querySelector("main button")) return;
+  if (!root.querySelector("main .card")) return;
   window.usableAfter = performance.now() - begun;
   observer.disconnect();
 }).observe(root, { childList: true, subtree: true });

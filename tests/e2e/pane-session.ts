@@ -4,7 +4,7 @@ import { readPart, writePart } from "../../src/instruments/part.js";
 import type { OurFormula } from "../../src/pane/ports.js";
 import { instruments } from "../support/instruments.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
-import { built, startBrowser, visit, type Visit } from "./browser.js";
+import { built, startBrowser, visit, type Site, type Visit } from "./browser.js";
 import type { Book } from "./memory-host.js";
 
 /** What a test gives of the workbook; the rest is empty. */
@@ -31,12 +31,8 @@ export const filledBook: BookStart = {
   ],
 };
 
-/** Opens the pane at the size that it has in a spreadsheet. */
-export function visitPane(
-  browser: Browser,
-  start: BookStart,
-  options: BrowserContextOptions = {},
-): Promise<Visit> {
+/** The pane around a workbook. */
+function paneSite(start: BookStart): Site {
   const book = {
     parts: [],
     formulas: [],
@@ -47,23 +43,32 @@ export function visitPane(
     findTakes: 0,
     locked: [],
     failing: undefined,
+    savesNothing: false,
     ...start,
   };
   const page = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Pane</title><link rel="icon" href="data:,">
 <link rel="stylesheet" href="pane.css"></head><body><div id="pane"></div>
 <script src="book.js"></script><script src="host.js"></script>
 <script src="functions.js"></script><script src="pane-page.js"></script></body></html>`;
-  const site = {
+  return {
     "/": page,
     "/pane.css": built("pane.css"),
     "/functions.js": built("functions.js"),
     "/pane-page.js": built("test/pane-page.js"),
     "/book.js": `window.book = ${JSON.stringify(book)};`,
-    // All that the functions bundle asks of Excel when it loads.
-    "/host.js": "window.CustomFunctions = { associate() {} };",
+    // What the functions bundle asks of Excel; its functions are kept for tests that call them as cells do.
+    "/host.js": `window.cells = {};
+window.CustomFunctions = { associate(id, cell) { cells[id] = cell; }, Error: class {}, ErrorCode: {} };`,
   };
-  return visit(browser, site, "/", { viewport: { width: 350, height: 700 }, ...options });
 }
+
+/** Opens the pane at the size that it has in a spreadsheet. */
+export const visitPane = (
+  browser: Browser,
+  start: BookStart,
+  options: BrowserContextOptions = {},
+): Promise<Visit> =>
+  visit(browser, paneSite(start), "/", { viewport: { width: 350, height: 700 }, ...options });
 
 /**
  * A browser for the tests of a file. All pages that were opened must in the end have asked for nothing from elsewhere, and
@@ -80,9 +85,13 @@ export function paneSession(): (start?: BookStart, options?: BrowserContextOptio
     expect(visits.flatMap(({ strays }) => strays)).toEqual([]);
     expect(visits.flatMap(({ errors }) => errors)).toEqual([]);
   });
-  return async (start = {}, options = {}) => {
-    const seen = await visitPane(browser, start, options);
-    visits.push(seen);
+  let plain: Visit | undefined;
+  return async (start = {}, options) => {
+    // A profile takes longer to make than a page, and nothing of the pane's stays in one.
+    if (plain && !options) await plain.goTo(paneSite(start));
+    const seen = options || !plain ? await visitPane(browser, start, options) : plain;
+    if (!options) plain = seen;
+    if (!visits.includes(seen)) visits.push(seen);
     seen.page.setDefaultTimeout(10_000);
     await seen.page.getByRole("heading", { level: 1 }).waitFor();
     return seen.page;

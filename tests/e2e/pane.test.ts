@@ -196,9 +196,12 @@ describe.skipIf(!chromium.present)("the pane", () => {
     const page = await open({ ...filledBook, failing: "The workbook did not answer. Try again in a moment" });
     await says(page, "The workbook did not answer. Try again in a moment.");
     expect(await faults(page)).toEqual([]);
+    // A cell is calculated meanwhile, and gives up.
+    await page.evaluate(() => window.cells["HYDROMETER"]?.([[1.046]], [[27]], [["Starting glass"]]));
     await page.evaluate(() => (window.book.failing = undefined));
     await press(page, "Try again");
     await says(page, "Starting glass");
+    await says(page, "3 formulas calculated again.");
   });
 
   test("instruments of a later version are kept, can be saved, and new ones start beside them", async () => {

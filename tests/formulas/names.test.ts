@@ -1,6 +1,9 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { nameSources } from "../../src/formulas/name-source.js";
 import { renamedFormula } from "../../src/formulas/rename.js";
+import { textLiteral } from "../../src/formulas/text-literal.js";
+import { nameKey } from "../../src/instruments/name.js";
 import { functions } from "./functions.js";
 
 const read = (formula: string) => {
@@ -70,4 +73,18 @@ describe("another name in a formula's own text", () => {
       '=GYLE.INSTRUMENT("x",1)',
     );
   });
+});
+
+test("any name can be renamed to any other, and nothing around it changes", () => {
+  const name = fc
+    .string({ unit: "binary", minLength: 1, maxLength: 100 })
+    .filter((text) => nameKey(text) !== "");
+  fc.assert(
+    fc.property(name, name, (from, to) => {
+      const [head, tail] = ['=IF("Glass"="x",', "&GYLE.ABV(1, 2))"];
+      const call = (text: string): string => `${head}GYLE.HYDROMETER( A1,B1 ,${textLiteral(text)} )${tail}`;
+      expect(read(call(from)).texts).toEqual([from]);
+      expect(renamedFormula(call(from), from, to, functions)).toBe(call(to));
+    }),
+  );
 });

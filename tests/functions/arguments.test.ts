@@ -76,7 +76,15 @@ describe("text", () => {
   });
 
   test("of great length is shown in part", () => {
-    expect(error("ABV", "x".repeat(10_000), 1.01).length).toBeLessThan(200);
+    for (const long of ["x".repeat(10_000), "1".repeat(10_000), `${"1.".repeat(5000)}L`])
+      expect(error("ABV", long, 1.01)).toMatch(
+        /^#VALUE! The original gravity is ".{30}…": text, not a number\. Leave the cell empty/,
+      );
+  });
+
+  test("is shown on one line, with no character cut in two and no turn of direction", () => {
+    expect(error("ABV", `x${"🍺".repeat(40)}`, 1.01)).toContain(`is "x${"🍺".repeat(29)}…":`);
+    expect(error("ABV", "lost\nin the \u202ecellar\ud83c", 1.01)).toContain('is "lost in the  cellar ":');
   });
 
   test("as a choice may be in any case and is listed when wrong", () => {

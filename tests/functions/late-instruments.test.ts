@@ -60,6 +60,8 @@ test("instruments that cannot be read are said to be so, until there are some", 
     /^#N\/A The instruments .* cannot be read: they were written by a later version\./,
   );
   expect(hydrometer(1.05, 20)).toBeInstanceOf(Array);
-  useInstruments(instruments);
+  // That cell has to be calculated again, and the host is told so once.
+  expect(useInstruments(instruments)).toBe(true);
   expect(hydrometer(1.05, 20, "Starting glass")).toBeInstanceOf(Array);
+  expect(useInstruments(instruments)).toBe(false);
 });

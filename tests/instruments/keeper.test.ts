@@ -63,6 +63,38 @@ test("an edit lands in one part and names what changed", async () => {
   expect(parts.writes).toBe(2);
 });
 
+test("instruments of a workbook that cannot be written to are read all the same, and brought together later", async () => {
+  const parts = new Parts([writePart(setOf(glass("Old", january))), writePart(setOf(glass("New", january)))]);
+  const { write } = parts;
+  parts.write = () => Promise.reject(new Error("read only"));
+  const keeper = new Keeper(parts);
+  const news = await keeper.refresh();
+  expect(news.set?.instruments.map(({ name }) => name)).toEqual(["Old", "New"]);
+  expect(news.unwritten).toEqual(new Error("read only"));
+  await expect(keeper.edit(add(glass("Third", january)))).rejects.toThrow("read only");
+  expect(parts.texts).toHaveLength(2);
+  parts.write = write;
+  expect((await keeper.refresh()).unwritten).toBeUndefined();
+  expect(namesIn(parts)).toEqual([["New", "Old"]]);
+});
+
+test("an own edit that comes back from the workbook is no one else's", async () => {
+  const parts = new Parts();
+  const keeper = new Keeper(parts);
+  // Fields in another order than a part has them.
+  const { name, edited, ...rest } = glass("Mine", january);
+  await keeper.edit(add({ ...rest, edited, name }));
+  expect(await keeper.refresh()).toMatchObject({ changed: [], overruled: [] });
+  expect(parts.writes).toBe(1);
+});
+
+test("a set that could not be read again is not written", async () => {
+  const parts = new Parts();
+  const twice = add(glass("Same", january), glass("SAME", january));
+  await expect(new Keeper(parts).edit(twice)).rejects.toThrow("another name");
+  expect(parts.writes).toBe(0);
+});
+
 test("edits started at the same moment do not cross", async () => {
   const parts = new Parts();
   const keeper = new Keeper(parts);

@@ -79,10 +79,10 @@ describe("a copy for a partner without the add-in", () => {
       "=IF(D5=&quot;&quot;,&quot;&quot;,GYLE.HYDROMETER(D5,E5,F5))".replaceAll("&quot;", '"'),
     );
     expect(notes).toContain(
-      "Starting glass: hydrometer, SG scale true at 20 °C, graduated 1.02 to 1.1, read at the level surface.",
+      "Starting glass: hydrometer, SG scale true at 20 °C, graduated 1.020 to 1.100, read at the level surface.",
     );
     expect(notes).toContain(
-      "Bobber: floating hydrometer, SG scale, calibrated by 1.0105 → 1.012, 1.05 → 1.0505.",
+      "Bobber: floating hydrometer, SG scale, calibrated by 1.0105 → 1.012, 1.050 → 1.0505.",
     );
   });
 

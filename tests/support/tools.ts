@@ -1,10 +1,11 @@
-import { accessSync, constants } from "node:fs";
+import { accessSync, constants, existsSync } from "node:fs";
 import { delimiter, join } from "node:path";
+import { fileURLToPath } from "node:url";
 
-/** A program that some checks need and that no package brings. */
+/** A program, or a set of files, that some checks need and that no package brings. */
 export interface Tool {
   readonly name: string;
-  /** Its path, or undefined where it is not installed. */
+  /** Its path; undefined for a program that is not installed. */
   readonly path: string | undefined;
   readonly present: boolean;
   /** What is not checked without it. */
@@ -51,4 +52,16 @@ export const chromium = tool(
   "chromium",
 );
 
-export const tools: readonly Tool[] = [libreOffice, xmllint, chromium];
+const schemaFolder =
+  process.env["OFFICE_SCHEMAS"] ?? fileURLToPath(new URL("../../../shared/platform/xsd", import.meta.url));
+
+/** Microsoft's schemas, which are not ours to hand on. */
+export const officeSchemas: Tool = {
+  name: "the schemas of Office manifests",
+  path: schemaFolder,
+  present: existsSync(schemaFolder),
+  checks: "manifest.xml against its schema",
+  install: "put the .xsd files into ../shared/platform/xsd, or name their folder in OFFICE_SCHEMAS",
+};
+
+export const tools: readonly Tool[] = [libreOffice, xmllint, chromium, officeSchemas];

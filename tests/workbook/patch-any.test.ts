@@ -51,6 +51,6 @@ test("whatever changes come to whatever cells, they are there afterwards and all
       const now = elements(after);
       for (const [r, element] of elements(before)) if (!changed.has(r)) expect(now.get(r)).toBe(element);
     }),
-    { numRuns: 500 },
+    { numRuns: 250 },
   );
 });

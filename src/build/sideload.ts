@@ -1,0 +1,64 @@
+// How Excel on this computer comes to know the add-in, and how it forgets it again. Microsoft's package for this,
+// office-addin-dev-settings, brings several hundred others and a binary to compile; what it does for a manifest is this.
+import { posix, win32 } from "node:path";
+
+/** One thing to do: a program to run, or a file to put in a place or take out of it. */
+export type Step =
+  | { readonly run: string; readonly args: readonly string[] }
+  | { readonly copy: string; readonly to: string }
+  | { readonly remove: string };
+
+/** Where Excel can be told of an add-in by a program. */
+export type ExcelPlatform = "win32" | "darwin";
+
+export interface Sideload {
+  /** Succeeds where Excel is installed. */
+  readonly present: Step;
+  /** Makes the add-in known. */
+  readonly add: Step;
+  /** Opens a workbook that asks for the add-in. */
+  readonly open: Step;
+  /** Undoes `add`. */
+  readonly take: Step;
+}
+
+export interface Place {
+  readonly home: string;
+  readonly manifest: string;
+  readonly workbook: string;
+  /** Id of the add-in. */
+  readonly id: string;
+}
+
+export function isExcelPlatform(platform: NodeJS.Platform): platform is ExcelPlatform {
+  return platform === "win32" || platform === "darwin";
+}
+
+/** What is to be done on a platform. */
+export function sideload(platform: ExcelPlatform, place: Place): Sideload {
+  return platform === "win32" ? onWindows(place) : onMac(place);
+}
+
+const developerKey = "HKCU\\SOFTWARE\\Microsoft\\Office\\16.0\\WEF\\Developer";
+const excelKey = "HKLM\\SOFTWARE\\Microsoft\\Windows\\CurrentVersion\\App Paths\\excel.exe";
+
+function onWindows({ manifest, workbook, id }: Place): Sideload {
+  return {
+    present: { run: "reg", args: ["query", excelKey] },
+    add: { run: "reg", args: ["add", developerKey, "/v", id, "/t", "REG_SZ", "/d", manifest, "/f"] },
+    open: { run: "explorer", args: [win32.normalize(workbook)] },
+    take: { run: "reg", args: ["delete", developerKey, "/v", id, "/f"] },
+  };
+}
+
+const macFolder = "Library/Containers/com.microsoft.Excel/Data/Documents/wef";
+
+function onMac({ home, manifest, workbook, id }: Place): Sideload {
+  const copy = posix.join(home, macFolder, `${id}.manifest.xml`);
+  return {
+    present: { run: "open", args: ["-Ra", "Microsoft Excel"] },
+    add: { copy: manifest, to: copy },
+    open: { run: "open", args: ["-a", "Microsoft Excel", workbook] },
+    take: { remove: copy },
+  };
+}

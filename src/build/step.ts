@@ -1,0 +1,16 @@
+import { spawnSync } from "node:child_process";
+import { copyFile, mkdir, rm } from "node:fs/promises";
+import { dirname } from "node:path";
+import type { Step } from "./sideload.js";
+
+/** Does it. @returns whether it could be done */
+export async function doStep(step: Step): Promise<boolean> {
+  if ("run" in step) return spawnSync(step.run, step.args, { stdio: "ignore" }).status === 0;
+  if ("remove" in step) {
+    await rm(step.remove, { force: true });
+    return true;
+  }
+  await mkdir(dirname(step.to), { recursive: true });
+  await copyFile(step.copy, step.to);
+  return true;
+}

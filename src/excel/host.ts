@@ -1,0 +1,22 @@
+import release from "../../package.json";
+import { ownFunctions } from "../formulas/own-calls.js";
+import type { PartStore } from "../instruments/keeper.js";
+import type { CellFunctions, Host } from "../pane/ports.js";
+import { pageFiles } from "./files.js";
+import { onOthersEdit } from "./others.js";
+import { excelFormulas } from "./our-formulas.js";
+import { excelSelection } from "./selection.js";
+
+/** Excel, as the pane sees it. */
+export function excelHost(parts: PartStore, functions: CellFunctions, namespace: string): Host {
+  return {
+    parts,
+    functions,
+    formulas: excelFormulas(ownFunctions(namespace, functions.list)),
+    selection: excelSelection,
+    files: pageFiles,
+    version: `Gylesheet ${release.version} for Excel.`,
+    help: new URL("help/", document.baseURI).href,
+    onOthersEdit,
+  };
+}

@@ -1,0 +1,45 @@
+import { nameKey } from "../instruments/name.js";
+import { follow, type Area, type Names, type Place } from "./cells.js";
+import { nameSources } from "./name-source.js";
+import type { OwnFunctions } from "./own-calls.js";
+
+/** Where a formula takes the names of instruments from, followed to the cells. */
+export interface NamedInstruments {
+  /** Names in the formula's own text. */
+  readonly written: readonly string[];
+  /** Names that a defined name holds as a text. */
+  readonly defined: readonly string[];
+  readonly areas: readonly Area[];
+  /** Some name is worked out, or comes from where nobody can look from here, so it may be any. */
+  readonly any: boolean;
+}
+
+/** @param formula with "=" */
+export function namedInstruments(
+  formula: string,
+  at: Place,
+  names: Names,
+  functions: OwnFunctions,
+): NamedInstruments {
+  const { written, references, computed } = nameSources(formula, functions);
+  const targets = references.map((reference) => follow(reference, at, names));
+  return {
+    written: written.map(({ text }) => text),
+    defined: targets.flatMap((target) => (target && "text" in target ? [target.text] : [])),
+    areas: targets.flatMap((target) => (target && "sheet" in target ? [target] : [])),
+    any: computed || targets.includes(undefined),
+  };
+}
+
+/** The name that a cell's value is. A number is the name that it spells; 0 may be a blank. */
+export function nameInCell(value: unknown): string[] {
+  if (value === 0 || (typeof value !== "string" && typeof value !== "number")) return [];
+  return nameKey(String(value)) === "" ? [] : [String(value)];
+}
+
+/** Each name once, as it was first spelled. */
+export function distinctNames(names: readonly string[]): string[] {
+  const seen = new Map<string, string>();
+  for (const name of names) if (!seen.has(nameKey(name))) seen.set(nameKey(name), name);
+  return [...seen.values()];
+}
