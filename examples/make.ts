@@ -1,24 +1,27 @@
-// Makes examples/season.xlsx: npm run examples
+// Makes the workbooks of this folder: npm run examples
 import { readFile, writeFile } from "node:fs/promises";
 import { toCol } from "@borgar/fx";
 import writeExcelFile, { type SheetData } from "write-excel-file/node";
 import { storedFormula } from "../src/formulas/formula-text.js";
 import { recalculate } from "../src/engine/recalculate.js";
 import { writePart } from "../src/instruments/part.js";
-import { parseSet } from "../src/instruments/set.js";
+import { noInstruments, parseSet, type InstrumentSet } from "../src/instruments/set.js";
 import { loadFunctions } from "../src/recalc/functions-bundle.js";
 import type { CellChange } from "../src/workbook/model.js";
 import { openWorkbook } from "../src/workbook/workbook.js";
-import { sheets, type Content, type ExampleSheet } from "./season-sheets.js";
+import { sheets as season } from "./season-sheets.js";
+import type { Content, ExampleSheet } from "./sheet-content.js";
+import { sheets as starter } from "./starter-sheets.js";
 
 const beside = (path: string): URL => new URL(path, import.meta.url);
 const { functions, useInstruments } = loadFunctions(new URL("../dist", import.meta.url).pathname);
 
-/** A cell without its formula; a formula's cell holds a number for now, so that it has its format. */
+/** A cell without its formula; the cell of a formula, or an empty one, holds a number for now, so that it has its format. */
 function plainCell(content: Content): SheetData[number][number] {
   if (content === undefined) return null;
   if (typeof content !== "object")
     return { value: content, type: typeof content === "string" ? String : Number };
+  if ("room" in content) return { value: 0, type: Number, format: content.room };
   if (!("value" in content))
     return { value: 0, type: Number, ...(content.format ? { format: content.format } : {}) };
   const { value, format, bold, wide } = content;
@@ -33,37 +36,43 @@ function plainCell(content: Content): SheetData[number][number] {
   };
 }
 
-function formulas({ name, rows }: ExampleSheet): CellChange[] {
+/** What the formulas are, and which cells become empty again. */
+function changesOf({ name, rows }: ExampleSheet): CellChange[] {
   return rows.flatMap((row, r) =>
     row.flatMap((content, c): CellChange[] => {
       if (typeof content !== "object" || "value" in content) return [];
+      if ("room" in content) return [{ sheet: name, row: r, column: c, value: null }];
       const text = "ours" in content ? storedFormula(content.ours, functions) : content.native;
-      return [{ sheet: name, row: r, column: c, value: null, formula: { text, kind: "plain" } }];
+      const kind = "ours" in content && content.spills ? "spill" : "plain";
+      return [{ sheet: name, row: r, column: c, value: null, formula: { text, kind } }];
     }),
   );
 }
 
-const plain = await writeExcelFile(
-  sheets.map((sheet) => ({
-    sheet: sheet.name,
-    data: sheet.rows.map((row) => row.map(plainCell)),
-    columns: sheet.widths.map((width) => ({ width })),
-    ...(sheet.frozenRows === undefined ? {} : { stickyRowsCount: sheet.frozenRows }),
-  })),
-).toBuffer();
+async function make(
+  file: string,
+  sheets: readonly ExampleSheet[],
+  instruments: InstrumentSet,
+): Promise<void> {
+  const plain = await writeExcelFile(
+    sheets.map((sheet) => ({
+      sheet: sheet.name,
+      data: sheet.rows.map((row) => row.map(plainCell)),
+      columns: sheet.widths.map((width) => ({ width })),
+      ...(sheet.frozenRows === undefined ? {} : { stickyRowsCount: sheet.frozenRows }),
+    })),
+  ).toBuffer();
+  useInstruments(instruments);
+  const customXml = instruments === noInstruments ? [] : [{ xml: writePart(instruments) }];
+  const withFormulas = await (await openWorkbook(plain)).patch(sheets.flatMap(changesOf), { customXml });
+  const workbook = await openWorkbook(withFormulas);
+  const { changes, errors, notes, loops } = recalculate(workbook.model, functions);
+  if (errors.length + notes.length + loops.length > 0)
+    throw new Error(
+      [...errors, ...notes].map((e) => `${e.sheet}!${toCol(e.column)}${e.row + 1} ${e.message}`).join("\n"),
+    );
+  await writeFile(beside(file), await workbook.patch(changes));
+}
 
-const instruments = parseSet(await readFile(beside("instruments.json"), "utf8"));
-useInstruments(instruments);
-
-const withFormulas = await (
-  await openWorkbook(plain)
-).patch(sheets.flatMap(formulas), {
-  customXml: [{ xml: writePart(instruments) }],
-});
-const workbook = await openWorkbook(withFormulas);
-const { changes, errors, notes, loops } = recalculate(workbook.model, functions);
-if (errors.length + notes.length + loops.length > 0)
-  throw new Error(
-    [...errors, ...notes].map((e) => `${e.sheet}!${toCol(e.column)}${e.row + 1} ${e.message}`).join("\n"),
-  );
-await writeFile(beside("season.xlsx"), await workbook.patch(changes));
+await make("season.xlsx", season, parseSet(await readFile(beside("instruments.json"), "utf8")));
+await make("starter.xlsx", starter, noInstruments);

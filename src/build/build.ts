@@ -1,15 +1,20 @@
 // Builds dist/: npm run build for development, npm run build -- --origin https://host.example for people to use.
+// With --only, a part of it: "add-in" for what Excel and the command need, "desk" for the page that shows a sheet.
 import { parseArgs } from "node:util";
 import configurations from "../../webpack.config.js";
 import { bundle } from "./bundle.js";
+import { buildDesk } from "./desk.js";
 import { writeDist } from "./dist.js";
 import { development, production } from "./release.js";
 
 try {
-  const { values } = parseArgs({ options: { origin: { type: "string" } } });
+  const { values } = parseArgs({ options: { origin: { type: "string" }, only: { type: "string" } } });
   const release = values.origin === undefined ? development : production(values.origin);
-  await bundle(configurations);
-  await writeDist(release);
+  if (values.only !== "desk") {
+    await bundle(configurations);
+    await writeDist(release);
+  }
+  if (values.only !== "add-in") await buildDesk();
 } catch (e) {
   console.error(e instanceof Error ? e.message : e);
   process.exitCode = 1;

@@ -33,9 +33,23 @@ if (age("node_modules/.package-lock.json") < Math.max(age("package-lock.json"), 
   run("npm", ["ci", "--no-audit", "--no-fund", "--loglevel=error"]);
 }
 
-if (age("dist/functions.json") < Math.max(newest("src"), age("webpack.config.ts"), age("package.json"))) {
+/** Whether a file of the build is older than what it is made of. */
+function isOld(built, sources) {
+  const made = [...sources.map(newest), age("package.json"), age("webpack.config.ts")];
+  return age(built) < Math.max(...made);
+}
+
+const below = ["core", "instruments", "functions", "formulas", "pane", "workbook", "engine"];
+const sources = (...folders) => folders.map((folder) => `src/${folder}`);
+
+if (isOld("dist/functions.json", sources(...below, "excel", "recalc", "build"))) {
   console.error("Building …");
-  run(process.execPath, ["--import", "tsx", "src/build/build.ts"]);
+  run(process.execPath, ["--import", "tsx", "src/build/build.ts", "--only", "add-in"]);
+}
+// Functions and help pages are copied into it, and change only with these.
+if (isOld("dist/desk/service-worker.js", [...sources(...below, "excel", "desk", "build"), "examples"])) {
+  console.error("Building the desk …");
+  run(process.execPath, ["--import", "tsx", "src/build/build.ts", "--only", "desk"]);
 }
 
 const [script, ...args] = process.argv.slice(2);

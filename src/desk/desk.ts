@@ -1,6 +1,7 @@
 // The page of the desk. What takes its time to load comes later, so that something can be read and chosen at once.
 import { DeskPage, type Places } from "./desk-page.js";
 import { exampleNamed } from "./examples.js";
+import { keepOffline } from "./offline.js";
 import type { Workbench } from "./workbench.js";
 
 function place(id: string): HTMLElement {
@@ -57,6 +58,7 @@ document.addEventListener(
 
 page.draw();
 void page.findDrafts();
+void keepOffline();
 const asked = new URLSearchParams(location.search).get("file");
 const example = asked === null ? undefined : exampleNamed(asked);
 if (example !== undefined) void page.openExample(example);

@@ -14,7 +14,7 @@ import { univerBook, type UniverBook } from "./univer-book.js";
 /** What has become of a workbook since it was opened. */
 export interface Edits {
   readonly changes: readonly CellChange[];
-  readonly extras: Pick<PatchExtras, "customXml" | "droppedCustomXml">;
+  readonly extras: Required<Pick<PatchExtras, "customXml" | "droppedCustomXml">>;
 }
 
 /** A formula that the sheet cannot calculate, and why. */
@@ -87,9 +87,10 @@ export class OpenBook {
   }
 
   /** The file as it is to be saved now. */
-  save(): Promise<Uint8Array> {
+  async save(): Promise<Uint8Array> {
     const { changes, extras } = this.edits();
-    return this.workbook.patch(changes, extras);
+    const isChanged = changes.length + extras.customXml.length + extras.droppedCustomXml.length > 0;
+    return isChanged ? this.workbook.patch(changes, extras) : this.bytes;
   }
 }
 

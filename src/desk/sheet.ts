@@ -192,7 +192,9 @@ export class Sheet {
     const formula = text ? text.replace(/^=/, "") : undefined;
     const style = typeof raw?.s === "string" ? raw.s : undefined;
     const filled = formula === undefined && isBlank(raw) ? this.#spilled(sheet)[row]?.[column] : undefined;
-    return { value: cellValue(filled ?? raw), formula, style };
+    // What a formula fills is never blank: it shows 0.
+    const value = filled ? (cellValue(filled, true) ?? 0) : cellValue(raw);
+    return { value, formula, style };
   }
 
   #spilled(
