@@ -5,7 +5,8 @@ import type { Cell, CellChange, CellValue, Formula, WorkbookModel } from "../wor
 import { needsArrays, storedText } from "./formula-storage.js";
 import type { Live } from "./live-formulas.js";
 import type { PlacedCell, Sheet } from "./sheet.js";
-import { cellKey, fileStyle, type UniverBook } from "./univer-book.js";
+import type { UniverBook } from "./univer-book.js";
+import { cellKey, fileStyle } from "./univer-names.js";
 
 /** Everything in which the sheet on the page differs from the file that was opened. */
 export function changesSince(

@@ -121,9 +121,16 @@ export class DeskPage {
       this.#begun = false;
       await this.#drafts.end();
       this.say("file", { tone: "success", text: `${book.name} is among your downloads.` });
+      await this.focusWork();
     } catch (error) {
       this.say("file", { tone: "error", text: `${book.name} was not saved: ${reasonOf(error)}` });
     }
+  }
+
+  /** Gives the keyboard to the sheet, or to what stands in its place. */
+  async focusWork(): Promise<void> {
+    if (this.book) (await this.workbench).focus();
+    else this.places.start.querySelector("button")?.focus();
   }
 
   togglePane(): void {
@@ -182,8 +189,8 @@ export class DeskPage {
       await this.#drafts.end().catch(() => undefined);
       this.#tellKept(book);
       Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
-      this.places.pane.src = "pane.html";
       this.places.pane.contentWindow?.location.replace("pane.html");
+      workbench.focus();
       return true;
     } catch (error) {
       this.say("file", { tone: "error", text: `${name} ${reasonOf(error)}` });

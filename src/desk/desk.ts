@@ -2,6 +2,7 @@
 import { DeskPage, type Places } from "./desk-page.js";
 import { exampleNamed } from "./examples.js";
 import { keepOffline } from "./offline.js";
+import { regionKeys } from "./regions.js";
 import type { Workbench } from "./workbench.js";
 
 function place(id: string): HTMLElement {
@@ -33,7 +34,34 @@ const workbench: Promise<Workbench> = import("./workbench.js").then(({ Workbench
   }),
 );
 const page = new DeskPage(places, workbench);
-page.paneShown = !window.matchMedia("(max-width: 700px)").matches;
+
+// Where there is no room beside the sheet, the pane is folded away.
+const narrow = window.matchMedia("(max-width: 700px)");
+page.paneShown = !narrow.matches;
+narrow.addEventListener("change", () => {
+  page.paneShown = !narrow.matches;
+  page.draw();
+});
+
+const firstControl = (element: HTMLElement): void => element.querySelector<HTMLElement>("button")?.focus();
+regionKeys([
+  {
+    element: places.bar,
+    isShown: () => page.book !== undefined,
+    focus: () => {
+      firstControl(places.bar);
+    },
+  },
+  { element: place("work"), isShown: () => true, focus: () => void page.focusWork() },
+  {
+    element: pane,
+    isShown: () => page.book !== undefined && page.paneShown,
+    focus: () => {
+      pane.focus();
+      pane.contentWindow?.focus();
+    },
+  },
+]);
 
 // A file may be dropped anywhere; the sheet would take it for something to paste.
 const holdsFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") === true;

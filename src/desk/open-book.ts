@@ -6,6 +6,7 @@ import type { CellChange } from "../workbook/model.js";
 import { openWorkbook, type PatchExtras, type Workbook } from "../workbook/workbook.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
 import { changesSince } from "./changes.js";
+import { univerDefinedNames } from "./defined-names.js";
 import { LiveFormulas } from "./live-formulas.js";
 import { Parts } from "./parts.js";
 import type { Sheet } from "./sheet.js";
@@ -58,7 +59,10 @@ export class OpenBook {
   ): Promise<OpenBook> {
     const workbook = await openWorkbook(bytes);
     const live = new LiveFormulas(workbook.model, bundle.functions, sheet.engine);
-    const univer = univerBook(`book${++opened}`, workbook.model, workbook.appearance(), live);
+    const { model } = workbook;
+    const book = univerBook(`book${++opened}`, model, workbook.appearance(), live);
+    const data = { ...book.data, resources: univerDefinedNames(model, bundle.functions) };
+    const univer = { ...book, data };
     return new OpenBook(name, bytes, workbook, univer, sheet, bundle, changed);
   }
 

@@ -37,3 +37,8 @@ function fromOutside({ parts, formulas, selection, ...rest }: Host): Host {
 const host = (window.parent as { gylesheetHost?: Host }).gylesheetHost;
 const root = document.querySelector<HTMLElement>("#pane");
 if (host && root) startPane(root, fromOutside(host));
+
+// The page outside knows where F6 leads to.
+document.addEventListener("keydown", ({ key, shiftKey }) => {
+  if (key === "F6") window.parent.document.dispatchEvent(new KeyboardEvent("keydown", { key, shiftKey }));
+});

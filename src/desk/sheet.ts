@@ -12,7 +12,8 @@ import { FormulaDataModel, SetFormulaCalculationStartMutation } from "@univerjs/
 import type { CellValue } from "../workbook/model.js";
 import { START, type Engine } from "./univer.js";
 import { cellValue } from "./univer-cell.js";
-import { sheetId, type UniverBook } from "./univer-book.js";
+import type { UniverBook } from "./univer-book.js";
+import { sheetId } from "./univer-names.js";
 
 /** A cell of the sheet on the page. The sheet, row and column count from 0. */
 export interface SheetPlace {
@@ -172,12 +173,22 @@ export class Sheet {
 
   /** Selects a cell and brings it into sight, on a hidden sheet too. */
   reveal({ sheet, row, column }: SheetPlace): void {
-    const worksheet = this.engine.api.getActiveWorkbook()?.getSheetBySheetId(sheetId(sheet));
-    if (!worksheet) return;
+    const book = this.engine.api.getActiveWorkbook();
+    const worksheet = book?.getSheetBySheetId(sheetId(sheet));
+    if (!book || !worksheet) return;
+    const isActive = book.getActiveSheet().getSheetId() === sheetId(sheet);
     if (worksheet.isSheetHidden()) worksheet.showSheet();
     worksheet.activate();
     worksheet.getRange(row, column).activate();
-    worksheet.scrollToCell(Math.max(0, row - 3), Math.max(0, column - 2));
+    // A sheet that was not shown before has nothing in sight yet.
+    const seen = isActive ? worksheet.getVisibleRange() : null;
+    const isSeen =
+      seen !== null &&
+      row >= seen.startRow &&
+      row < seen.endRow &&
+      column >= seen.startColumn &&
+      column < seen.endColumn;
+    if (!isSeen) worksheet.scrollToCell(Math.max(0, row - 3), Math.max(0, column - 2));
   }
 
   /** @returns undefined for a cell that no sheet has room for */

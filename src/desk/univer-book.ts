@@ -1,5 +1,4 @@
 import {
-  BooleanNumber,
   CellValueType,
   LocaleType,
   type ICellData,
@@ -11,30 +10,17 @@ import { toUniverCell } from "../engine/univer-values.js";
 import type { Appearance } from "../workbook/appearance.js";
 import type { Cell, CellValue, Sheet, WorkbookModel } from "../workbook/model.js";
 import type { SheetAppearance } from "../workbook/sheet-appearance.js";
+import type { CellStyle } from "../workbook/styles.js";
 import type { Live, LiveFormulas } from "./live-formulas.js";
+import { univerLayout } from "./univer-layout.js";
+import { cellKey, sheetId, styleId } from "./univer-names.js";
 import { univerStyle } from "./univer-style.js";
-
-/** Rows and columns beyond those in use, to go on in. */
-const ROOM = { rows: 100, columns: 6, leastRows: 100, leastColumns: 26 };
-
-export const sheetId = (index: number): string => `s${index}`;
-
-/** Univer's name for a style that the file has; it keeps these names as cells are copied. */
-export const styleId = (style: number): string => `f${style}`;
-
-/** The file's number of a style that goes by such a name. */
-export function fileStyle(id: string | undefined): number | undefined {
-  const number = /^f(\d+)$/.exec(id ?? "")?.[1];
-  return number === undefined ? undefined : Number(number);
-}
 
 /** A workbook for Univer, and what the sheet made of each formula, by sheet and cell. */
 export interface UniverBook {
   readonly data: IWorkbookData;
   readonly formulas: readonly ReadonlyMap<string, Live>[];
 }
-
-export const cellKey = (row: number, column: number): string => `${row},${column}`;
 
 /** @param id no two workbooks on one page may share: Univer keeps what it has read of formulas by it */
 export function univerBook(
@@ -45,7 +31,13 @@ export function univerBook(
 ): UniverBook {
   const formulas = model.sheets.map((sheet, index) => liveFormulas(sheet, index, live));
   const sheets = model.sheets.map((sheet, index) =>
-    worksheet(sheetId(index), sheet, look.sheets[index], formulas[index] ?? new Map<string, Live>()),
+    worksheet(
+      sheetId(index),
+      sheet,
+      look.sheets[index],
+      look.styles,
+      formulas[index] ?? new Map<string, Live>(),
+    ),
   );
   return {
     formulas,
@@ -73,6 +65,7 @@ function worksheet(
   id: string,
   sheet: Sheet,
   look: SheetAppearance | undefined,
+  styles: readonly CellStyle[],
   formulas: ReadonlyMap<string, Live>,
 ): Partial<IWorksheetData> {
   const cellData: Record<number, Record<number, ICellData>> = {};
@@ -81,50 +74,14 @@ function worksheet(
     line[column] = { ...line[column], ...data };
   };
   const spilled = spilledCells(sheet, formulas);
-  let [height, width] = [0, 0];
   for (const cell of sheet.cells) {
     const { row, column } = cell;
-    height = Math.max(height, row + 1);
-    width = Math.max(width, column + 1);
     // What a formula fills comes from the formula: a value in its way would block it.
     if (spilled.has(cellKey(row, column))) continue;
     put(row, column, cellContent(cell, formulas.get(cellKey(row, column))));
   }
   for (const { row, column, style } of look?.cells ?? []) put(row, column, { s: styleId(style) });
-  const frozen = look?.frozen ?? { rows: 0, columns: 0 };
-  return {
-    id,
-    name: sheet.name,
-    hidden: look?.hidden === true ? BooleanNumber.TRUE : BooleanNumber.FALSE,
-    showGridlines: look?.gridlines === false ? BooleanNumber.FALSE : BooleanNumber.TRUE,
-    rowCount: Math.max(height + ROOM.rows, ROOM.leastRows),
-    columnCount: Math.max(width + ROOM.columns, ROOM.leastColumns),
-    defaultColumnWidth: pixelsOfWidth(look?.defaultWidth ?? 8.43),
-    defaultRowHeight: pixelsOfHeight(look?.defaultHeight ?? 15),
-    freeze: {
-      xSplit: frozen.columns,
-      ySplit: frozen.rows,
-      startRow: frozen.rows || -1,
-      startColumn: frozen.columns || -1,
-    },
-    mergeData: (look?.merged ?? []).map(({ top, left, bottom, right }) => ({
-      startRow: top,
-      startColumn: left,
-      endRow: bottom,
-      endColumn: right,
-    })),
-    cellData,
-    columnData: columnData(look, width + ROOM.columns),
-    rowData: Object.fromEntries(
-      (look?.rows ?? []).map(({ row, height: points, hidden }) => [
-        row,
-        {
-          ...(points === undefined ? {} : { h: pixelsOfHeight(points), ia: BooleanNumber.FALSE }),
-          ...(hidden ? { hd: BooleanNumber.TRUE } : {}),
-        },
-      ]),
-    ),
-  };
+  return { id, name: sheet.name, cellData, ...univerLayout(sheet, look, styles) };
 }
 
 /** Cells that formulas fill besides their own. */
@@ -153,26 +110,4 @@ function univerValue(value: CellValue): ICellData {
     return value === "" ? {} : { v: value, t: CellValueType.STRING };
   const { v, t } = toUniverCell(fromCell(value)) ?? {};
   return { ...(v === undefined ? {} : { v }), ...(t === undefined ? {} : { t }) };
-}
-
-function columnData(look: SheetAppearance | undefined, used: number): IWorksheetData["columnData"] {
-  const data: IWorksheetData["columnData"] = {};
-  for (const { from, to, width, hidden, style } of look?.columns ?? [])
-    // A file may say something of all 16,384 columns.
-    for (let column = from; column <= Math.min(to, used + ROOM.leastColumns); column++)
-      data[column] = {
-        ...(width === undefined ? {} : { w: pixelsOfWidth(width) }),
-        ...(hidden ? { hd: BooleanNumber.TRUE } : {}),
-        ...(style === undefined ? {} : { s: styleId(style) }),
-      };
-  return data;
-}
-
-/** A digit of the default font is 7 pixels wide (ECMA-376 part 1, 18.3.1.13). */
-function pixelsOfWidth(characters: number): number {
-  return Math.trunc(((256 * characters + Math.trunc(128 / 7)) / 256) * 7);
-}
-
-function pixelsOfHeight(points: number): number {
-  return Math.round((points * 4) / 3);
 }

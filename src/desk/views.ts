@@ -105,6 +105,7 @@ export function status(page: DeskPage): TemplateResult {
   if (page.book && page.busy !== undefined) return html`${page.busy}`;
   if (page.explanation !== undefined) return html`<strong>${page.explanation}</strong>`;
   return page.book
-    ? html`Gylesheet's functions begin with GYLE – type =GYLE. into a cell, or choose one in the pane.`
+    ? html`Gylesheet's functions begin with GYLE: type =GYLE. into a cell, or choose one in the pane. F6 leads
+      from the sheet to the pane.`
     : html``;
 }

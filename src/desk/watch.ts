@@ -1,7 +1,7 @@
 import { ICommandService, type ICellData, type Nullable } from "@univerjs/core";
 import { CellAlertManagerService } from "@univerjs/preset-sheets-core";
 import type { Sheet } from "./sheet.js";
-import { fileStyle } from "./univer-book.js";
+import { fileStyle } from "./univer-names.js";
 import { isViewChange, refusalOf } from "./unsaved-commands.js";
 
 /** What happens in the sheet, as far as the page around it cares. */

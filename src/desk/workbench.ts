@@ -1,4 +1,5 @@
 import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
+import { ILayoutService } from "@univerjs/preset-sheets-core";
 import { unknownFunction } from "../engine/messages.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { Host } from "../pane/ports.js";
@@ -8,7 +9,7 @@ import { deskHost } from "./host.js";
 import { OpenBook } from "./open-book.js";
 import { Sheet, type SheetPlace } from "./sheet.js";
 import { startUniver } from "./univer.js";
-import { cellKey, sheetId } from "./univer-book.js";
+import { cellKey, sheetId } from "./univer-names.js";
 import { explainErrors, watch, type Watcher } from "./watch.js";
 
 /** The sheet with our functions in it: all of the desk that takes its time to load. */
@@ -47,6 +48,11 @@ export class Workbench {
     await book.show();
     this.#book = book;
     return book;
+  }
+
+  /** Gives the sheet the keyboard. */
+  focus(): void {
+    this.sheet.engine.univer.__getInjector().get<ILayoutService>(ILayoutService).focus();
   }
 
   /** The open workbook, for the pane. */

@@ -126,7 +126,7 @@ class LookReader implements XmlHandler {
   private openRow(tag: OpenTag): void {
     this.row = (numberOf(tag, "r") ?? this.row + 2) - 1;
     this.column = -1;
-    const height = isTrue(tag.value("customHeight")) ? numberOf(tag, "ht") : undefined;
+    const height = numberOf(tag, "ht");
     const hidden = isTrue(tag.value("hidden"));
     if (height !== undefined || hidden) this.look.rows.push({ row: this.row, height, hidden });
   }

@@ -1,0 +1,144 @@
+import { readdirSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect } from "vitest";
+import type { Host } from "../../src/pane/ports.js";
+import { built, startBrowser, visit, type Site, type Visit } from "./browser.js";
+
+declare global {
+  interface Window {
+    /** What the page offers to its pane; tests read cells by it. */
+    gylesheetHost: Host;
+  }
+}
+
+/** Everything that the build put into dist/desk. */
+export function deskSite(): Site {
+  const folder = fileURLToPath(built("desk/"));
+  const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) =>
+    entry.isFile(),
+  );
+  const paths = files.map(({ parentPath, name }) =>
+    `${parentPath}/${name}`.slice(folder.length).replace(/^\//, ""),
+  );
+  return {
+    "/": built("desk/index.html"),
+    ...Object.fromEntries(paths.map((path) => [`/${path}`, built(`desk/${path}`)])),
+  };
+}
+
+/**
+ * The desk in a browser, for the tests of a file. In the end its pages must have asked for nothing from elsewhere, and thrown
+ * nothing.
+ */
+export function deskSession(): (path?: string, before?: string) => Promise<Page> {
+  let browser: Browser;
+  const visits: Visit[] = [];
+  beforeAll(async () => {
+    browser = await startBrowser();
+  });
+  afterAll(async () => {
+    await browser.close();
+    expect(visits.flatMap(({ strays }) => strays)).toEqual([]);
+    expect(visits.flatMap(({ errors }) => errors)).toEqual([]);
+  });
+  return async (path = "/", before = "") => {
+    const site = { "/blank": "<title>blank</title>", ...deskSite() };
+    // A service worker would answer in the place of the site.
+    const seen = await visit(browser, site, "/blank", {
+      serviceWorkers: "block",
+      viewport: { width: 1280, height: 800 },
+    });
+    visits.push(seen);
+    seen.page.setDefaultTimeout(20_000);
+    if (before !== "") await seen.page.addInitScript(before);
+    await seen.page.goto(new URL(path, seen.page.url()).href);
+    return seen.page;
+  };
+}
+
+/** Waits until a workbook is open. */
+export async function isOpen(page: Page, name: string): Promise<void> {
+  await page.getByRole("heading", { name, exact: true }).waitFor();
+  await page.locator("#stage[aria-busy=false]").waitFor();
+}
+
+/** Opens a file by the page's button. */
+export async function open(page: Page, name: string, bytes: Uint8Array): Promise<void> {
+  const mimeType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+  await page
+    .locator("input[type=file]")
+    .first()
+    .setInputFiles({ name, mimeType, buffer: Buffer.from(bytes) });
+}
+
+/** Values of cells, rows of them: "Season!A6:N6". */
+export async function cells(page: Page, reference: string): Promise<unknown[][]> {
+  const rows = await page.evaluate(async (r) => (await window.gylesheetHost.selection.at(r)).rows, reference);
+  return rows.map((row) => [...row]);
+}
+
+/** Goes to a cell as the pane does. */
+export async function goTo(page: Page, sheet: string, address: string): Promise<void> {
+  const place = { sheet, address, formula: "", value: 0, instruments: [], anyInstrument: false };
+  await page.evaluate((formula) => window.gylesheetHost.formulas.show(formula), place);
+}
+
+/** Brings the keyboard to the sheet by the key that leads there. */
+export async function focusSheet(page: Page): Promise<void> {
+  for (let i = 0; i < 3; i++) {
+    if (await page.evaluate(() => document.activeElement?.closest("#sheet") instanceof Element)) return;
+    await page.keyboard.press("F6");
+    await page.waitForTimeout(50);
+  }
+  throw new Error("F6 does not lead to the sheet.");
+}
+
+/** Types into a cell and waits for what comes of it. */
+export async function type(page: Page, sheet: string, address: string, text: string): Promise<void> {
+  await goTo(page, sheet, address);
+  await focusSheet(page);
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}
+
+/** Rests the pointer on one cell after another of a row that is in sight, until a text shows. */
+export async function hover(page: Page, row: number, text: RegExp): Promise<void> {
+  const box = await page.locator("canvas[id^=univer-sheet-main-canvas]").boundingBox();
+  if (!box) throw new Error("There is no sheet.");
+  // The headings of the columns and each row are 20 pixels high.
+  const y = box.y + 20 + (row - 0.5) * 20;
+  const shown = page.locator("body").getByText(text);
+  for (let x = box.x + 60; x < box.x + box.width - 20; x += 40) {
+    await page.mouse.move(x, y);
+    await page.mouse.move(x + 1, y + 1);
+    await page.waitForTimeout(120);
+    if (await shown.isVisible()) return;
+  }
+  throw new Error(`No cell of row ${row} says it to the pointer.`);
+}
+
+/** What the sheet has in a cell once it is something else than before. */
+export async function becomes(
+  page: Page,
+  reference: string,
+  test: (rows: unknown[][]) => boolean,
+): Promise<unknown[][]> {
+  for (let tries = 0; tries < 100; tries++) {
+    const rows = await cells(page, reference);
+    if (test(rows)) return rows;
+    await page.waitForTimeout(100);
+  }
+  throw new Error(`${reference} stays ${JSON.stringify(await cells(page, reference))}.`);
+}
+
+/** The file that the page saves. */
+export async function saved(page: Page): Promise<Uint8Array> {
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("button", { name: "Save as .xlsx" }).click(),
+  ]);
+  const chunks: Buffer[] = [];
+  for await (const chunk of await download.createReadStream()) chunks.push(chunk as Buffer);
+  return new Uint8Array(Buffer.concat(chunks));
+}
