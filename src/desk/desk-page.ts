@@ -3,17 +3,15 @@ import { Questions } from "../pane/question.js";
 import type { Notice } from "../pane/notices.js";
 import { WorkbookError } from "../workbook/error.js";
 import { download } from "./download.js";
-import { Drafts, type Draft } from "./drafts.js";
+import type { Draft } from "./drafts.js";
 import { readExample } from "./examples.js";
+import { Keeping } from "./keeping.js";
 import type { OpenBook } from "./open-book.js";
 import { bar, notices, start, status } from "./views.js";
 import type { Workbench } from "./workbench.js";
 
 /** No workbook is larger; whatever is, is not read. */
 const MOST_BYTES = 256 * 1024 * 1024;
-
-/** Work is kept when nobody has typed for so long, in milliseconds. */
-const PAUSE = 800;
 
 const xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
@@ -44,9 +42,12 @@ export class DeskPage {
   paneShown = true;
   left: readonly Draft[] = [];
   explanation: string | undefined;
-  readonly #drafts = new Drafts();
-  #timer: ReturnType<typeof setTimeout> | undefined;
-  #begun = false;
+  readonly #keeping = new Keeping((error) => {
+    this.say("draft", {
+      tone: "warning",
+      text: `This browser does not keep work in progress (${String(error)}). Save often.`,
+    });
+  });
   readonly #told = new Set<string>();
 
   /** @param workbench that is still loading */
@@ -87,26 +88,26 @@ export class DeskPage {
   async openDraft(draft: Draft): Promise<void> {
     const { openWorkbook } = await import("../workbook/workbook.js");
     const opened = await this.#open(draft.name, async () => {
-      const file = await this.#drafts.fileOf(draft);
+      const file = await this.#keeping.fileOf(draft);
       if (!file) throw new WorkbookError("is no longer kept in this browser");
       const { changes, extras } = draft.edits;
       return (await openWorkbook(file)).patch(changes, extras);
     });
-    if (!opened) return;
+    if (!opened || !this.book) return;
     this.edited();
-    await this.#keep();
+    await this.#keeping.now(this.book);
     await this.dropDraft(draft);
   }
 
-  async dropDraft({ id }: Draft): Promise<void> {
-    await this.#drafts.drop(id);
-    this.left = this.left.filter((draft) => draft.id !== id);
+  async dropDraft(draft: Draft): Promise<void> {
+    await this.#keeping.drop(draft);
+    this.left = this.left.filter(({ id }) => id !== draft.id);
     this.draw();
   }
 
   /** Looks for work that was not saved when a page was closed. */
   async findDrafts(): Promise<void> {
-    this.left = await this.#drafts.leftBehind();
+    this.left = await this.#keeping.leftBehind();
     this.draw();
   }
 
@@ -117,9 +118,7 @@ export class DeskPage {
       const bytes = await book.save();
       download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: xlsx }));
       this.isSaved = true;
-      clearTimeout(this.#timer);
-      this.#begun = false;
-      await this.#drafts.end();
+      await this.#keeping.end();
       this.say("file", { tone: "success", text: `${book.name} is among your downloads.` });
       await this.focusWork();
     } catch (error) {
@@ -143,8 +142,7 @@ export class DeskPage {
     if (!this.book || this.busy !== undefined) return;
     this.isSaved = false;
     this.notices.delete("file");
-    clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.#keep(), PAUSE);
+    this.#keeping.edited(this.book);
     this.draw();
   }
 
@@ -172,33 +170,47 @@ export class DeskPage {
     this.draw();
   }
 
+  /** @returns whether it is open now; a file that is refused leaves everything as it was */
   async #open(name: string, read: () => Promise<Uint8Array>): Promise<boolean> {
-    if (!(await this.#mayLeave())) return false;
-    this.busy = `Opening ${name} …`;
-    this.notices.clear();
-    this.draw();
+    this.#begin(`Opening ${name} …`);
     try {
       const workbench = await this.workbench;
-      const book = await workbench.open(name, await read());
-      this.book = book;
-      this.isSaved = true;
-      this.explanation = undefined;
-      this.#told.clear();
-      clearTimeout(this.#timer);
-      this.#begun = false;
-      await this.#drafts.end().catch(() => undefined);
-      this.#tellKept(book);
-      Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
-      this.places.pane.contentWindow?.location.replace("pane.html");
-      workbench.focus();
+      const book = await workbench.read(name, await read());
+      this.#end();
+      if (!(await this.#mayLeave())) return false;
+      this.#begin(`Opening ${name} …`);
+      await workbench.show(book);
+      await this.#isOpen(book, workbench);
       return true;
     } catch (error) {
       this.say("file", { tone: "error", text: `${name} ${reasonOf(error)}` });
       return false;
     } finally {
-      this.busy = undefined;
-      this.draw();
+      this.#end();
     }
+  }
+
+  #begin(what: string): void {
+    this.busy = what;
+    this.draw();
+  }
+
+  #end(): void {
+    this.busy = undefined;
+    this.draw();
+  }
+
+  async #isOpen(book: OpenBook, workbench: Workbench): Promise<void> {
+    this.book = book;
+    this.isSaved = true;
+    this.explanation = undefined;
+    this.notices.clear();
+    this.#told.clear();
+    await this.#keeping.end();
+    this.#tellKept(book);
+    Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
+    this.places.pane.contentWindow?.location.replace("pane.html");
+    workbench.focus();
   }
 
   async #mayLeave(): Promise<boolean> {
@@ -224,21 +236,6 @@ export class DeskPage {
       text: `${count} cannot be calculated here as a spreadsheet program would. Their cells show the values that the file has, and stay as they are when it is saved.`,
       details: kept.map(({ sheet, address, why }) => `${sheet} ${address}: ${why}`),
     });
-  }
-
-  async #keep(): Promise<void> {
-    const { book } = this;
-    if (!book || this.isSaved) return;
-    try {
-      if (!this.#begun) await this.#drafts.begin(book.bytes);
-      this.#begun = true;
-      await this.#drafts.keep(book.name, book.edits());
-    } catch (error) {
-      this.say("draft", {
-        tone: "warning",
-        text: `This browser does not keep work in progress (${String(error)}). Save often.`,
-      });
-    }
   }
 }
 

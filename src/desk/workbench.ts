@@ -38,16 +38,19 @@ export class Workbench {
   }
 
   /**
-   * Opens a file. One that is refused leaves what is open as it is.
+   * Reads a file; what is open stays as it is.
    *
-   * @throws WorkbookError with the reason
+   * @throws WorkbookError with the reason for which a file is refused
    */
-  async open(name: string, bytes: Uint8Array): Promise<OpenBook> {
-    const book = await OpenBook.read(name, bytes, this.sheet, this.bundle, this.watcher.edited);
+  read(name: string, bytes: Uint8Array): Promise<OpenBook> {
+    return OpenBook.read(name, bytes, this.sheet, this.bundle, this.watcher.edited);
+  }
+
+  /** Puts a workbook into the place of the one that is open. */
+  async show(book: OpenBook): Promise<void> {
     this.messages.clear();
-    await book.show();
     this.#book = book;
-    return book;
+    await book.show();
   }
 
   /** Gives the sheet the keyboard. */
