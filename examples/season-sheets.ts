@@ -83,7 +83,7 @@ const seasonColumn = (column: number): string =>
 
 const season: ExampleSheet = {
   name: "Season",
-  widths: [8, 18, 12, 10, 8, 16, 10, 8, 16, 11, 11, 10, 16, 12],
+  widths: [8, 18, 13, 10, 8, 16, 10, 8, 16, 11, 11, 10, 16, 12],
   frozenRows: 4,
   rows: [
     [title("Season 2026, Quillback Lane Brewery (invented)")],

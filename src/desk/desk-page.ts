@@ -49,6 +49,7 @@ export class DeskPage {
     });
   });
   readonly #told = new Set<string>();
+  #edits = 0;
 
   /** @param workbench that is still loading */
   constructor(
@@ -115,10 +116,12 @@ export class DeskPage {
     const { book } = this;
     if (!book) return;
     try {
+      const edits = this.#edits;
       const bytes = await book.save();
       download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: xlsx }));
-      this.isSaved = true;
-      await this.#keeping.end();
+      // What was typed meanwhile is not in the file.
+      this.isSaved = edits === this.#edits;
+      if (this.isSaved) await this.#keeping.end();
       this.say("file", { tone: "success", text: `${book.name} is among your downloads.` });
       await this.focusWork();
     } catch (error) {
@@ -141,6 +144,7 @@ export class DeskPage {
   edited(): void {
     if (!this.book || this.busy !== undefined) return;
     this.isSaved = false;
+    this.#edits++;
     this.notices.delete("file");
     this.#keeping.edited(this.book);
     this.draw();

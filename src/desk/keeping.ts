@@ -25,7 +25,7 @@ export class Keeping {
     try {
       if (!this.#begun) await this.#drafts.begin(book.bytes);
       this.#begun = true;
-      await this.#drafts.keep(book.name, book.edits());
+      await this.#drafts.keep(book.name, await book.edits());
     } catch (error) {
       this.failed(error);
     }

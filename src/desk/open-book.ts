@@ -82,8 +82,10 @@ export class OpenBook {
     );
   }
 
-  edits(): Edits {
+  /** Resolves when what was typed has been calculated: a result that is still to come belongs into the file too. */
+  async edits(): Promise<Edits> {
     const { workbook, univer, sheet, bundle } = this;
+    await sheet.settled();
     return {
       changes: changesSince(workbook.model, univer, sheet, bundle.functions),
       extras: this.parts.extras,
@@ -92,7 +94,7 @@ export class OpenBook {
 
   /** The file as it is to be saved now. */
   async save(): Promise<Uint8Array> {
-    const { changes, extras } = this.edits();
+    const { changes, extras } = await this.edits();
     const isChanged = changes.length + extras.customXml.length + extras.droppedCustomXml.length > 0;
     return isChanged ? this.workbook.patch(changes, extras) : this.bytes;
   }

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { gzipSync } from "node:zlib";
 import { dispatcherTimes } from "./contract.js";
+import { deskFigures } from "./desk.js";
 import { deviations } from "./deviations.js";
 import { paneTimes } from "./pane.js";
 import { recalcTimes } from "./recalc.js";
@@ -22,6 +23,7 @@ function size(file: string): string {
 console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`);
 section("Bundles", ["functions.js", "pane.js", "pane.css"].map(size));
 section("The pane, from its script's start until it can be used", await paneTimes());
+section("The desk in Chromium, served from this computer", await deskFigures());
 section("SEASON in one call", seasonTimes());
 section("Through Excel's dispatcher", await dispatcherTimes());
 section("recalc", await recalcTimes());

@@ -7,34 +7,9 @@ import { fileURLToPath } from "node:url";
 import { recalculate } from "../../src/engine/recalculate.js";
 import { loadFunctions } from "../../src/recalc/functions-bundle.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
-import { buildBook, sheetXml } from "../support/build-workbook.js";
+import { batches } from "./batches.js";
 
 const path = (file: string): string => fileURLToPath(new URL(`../../${file}`, import.meta.url));
-
-const FORMULAS = [
-  "HYDROMETER(A#,B#)",
-  "HYDROMETER(C#,D#)",
-  "ABV(E#,F#)",
-  "ATTENUATION_APPARENT(E#,F#)",
-  "ATTENUATION_REAL(E#,F#)",
-  "EXTRACT_REAL(E#,F#)",
-  "ENERGY(E#,F#)",
-  "ABW(E#,F#)",
-];
-
-function book(rows: number, formulas: number): Uint8Array {
-  const lines = Array.from({ length: rows }, (_, i) => {
-    const row = i + 1;
-    const values = [1.04 + (i % 40) * 1e-3, 12 + (i % 18), 1.008 + (i % 9) * 1e-3, 10 + (i % 12)];
-    const readings = values.map((value, c) => `<c r="${"ABCD".charAt(c)}${row}"><v>${value}</v></c>`);
-    const cells = FORMULAS.slice(0, formulas).map((text, c) => {
-      const stored = `_xldudf_GYLE_${text.replaceAll("#", String(row))}`;
-      return `<c r="${"EFGHIJKL".charAt(c)}${row}"><f>${stored}</f></c>`;
-    });
-    return `<row r="${row}">${readings.join("")}${cells.join("")}</row>`;
-  });
-  return buildBook({ sheets: { Batches: sheetXml(lines.join("")) } });
-}
 
 async function timed<T>(run: () => T | Promise<T>): Promise<[T, string]> {
   const begun = performance.now();
@@ -52,7 +27,7 @@ export async function recalcTimes(): Promise<string[]> {
       [10_000, 6],
     ] as const) {
       const file = join(folder, "in.xlsx");
-      const bytes = book(rows, formulas);
+      const bytes = batches(rows, formulas);
       writeFileSync(file, bytes);
       const args = [
         "--import",

@@ -2,13 +2,16 @@
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Cell } from "../../src/workbook/model.js";
+import { unpackedLimit } from "../../src/workbook/limits.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { brewLog, valuesIn } from "../recalc/command.js";
-import { partTexts } from "../support/build-workbook.js";
+import { partTexts, zipParts } from "../support/build-workbook.js";
 import { cell } from "../support/cells.js";
 import { compoundFile } from "../support/compound-file.js";
 import { convert } from "../support/libreoffice.js";
 import { expectOnlyChanged } from "../support/patched.js";
+import { goodParts, noise } from "../support/refusal.js";
+import { spoilEntry } from "../support/spoil-zip.js";
 import { chromium, libreOffice } from "../support/tools.js";
 import { faults } from "./accessibility.js";
 import { becomes, cells, deskSession, focusSheet, goTo, isOpen, open, saved, type } from "./desk-session.js";
@@ -16,6 +19,20 @@ import { becomes, cells, deskSession, focusSheet, goTo, isOpen, open, saved, typ
 const FIRST = 4;
 const LAST = 41;
 const NEW = 12; // columns from here on are new
+
+/** A small file that says it holds more than is ever unpacked. */
+function unpacksToMore(): Uint8Array {
+  const file = zipParts(goodParts({ "xl/media/image1.bin": noise(600_000) }));
+  return spoilEntry.field(file, "xl/media/image1.bin", "unpacked", unpackedLimit);
+}
+
+/** Fills the rest of a column of the log with the formula of its first cell. */
+async function fillDown(page: Page, from: string): Promise<void> {
+  await goTo(page, "Batches", from);
+  await focusSheet(page);
+  for (let row = FIRST; row < LAST; row++) await page.keyboard.press("Shift+ArrowDown");
+  await page.keyboard.press("Control+d");
+}
 
 describe.skipIf(!chromium.present)("files at the desk", () => {
   const desk = deskSession();
@@ -44,11 +61,21 @@ describe.skipIf(!chromium.present)("files at the desk", () => {
       ],
       ["old.xls", compoundFile("Workbook"), /^old\.xls is an old \.xls workbook/],
       ["empty.xlsx", new Uint8Array(), "empty.xlsx is empty."],
+      ["large.xlsx", unpacksToMore(), "large.xlsx unpacks to more than 512 MB; refused."],
     ] as const) {
       await open(page, name, file);
       await page.getByRole("alert").getByText(reason).waitFor();
     }
     expect(await page.getByRole("button", { name: "Open a file …" }).isVisible()).toBe(true);
+  });
+
+  test("a file that is dropped is taken, and one beyond all measure is not read", async () => {
+    await page.evaluate((megabytes) => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File([new Uint8Array(megabytes * 1024 * 1024)], "heap.xlsx"));
+      document.body.dispatchEvent(new DragEvent("drop", { dataTransfer, bubbles: true, cancelable: true }));
+    }, 257);
+    await page.getByRole("alert").getByText("heap.xlsx is larger than 256 MB.").waitFor();
   });
 
   test("a brewer's workbook opens as it is", async () => {
@@ -64,15 +91,33 @@ describe.skipIf(!chromium.present)("files at the desk", () => {
     expect(column[0]).toEqual([cell("HYDROMETER", 1.042, 28.9)]);
     expect(column[9 - FIRST]).toEqual([cell("HYDROMETER", 1.078, 25.2)]);
     await type(page, "Batches", `N${FIRST}`, `=GYLE.HYDROMETER(G${FIRST},H${FIRST})`);
-    await goTo(page, "Batches", `N${FIRST}`);
-    await focusSheet(page);
-    for (let row = FIRST; row < LAST; row++) await page.keyboard.press("Shift+ArrowDown");
-    await page.keyboard.press("Control+d");
+    await fillDown(page, `N${FIRST}`);
     const filled = await becomes(page, `Batches!N${FIRST}:N${LAST}`, (rows) => rows[1]?.[0] !== "");
     expect(filled[0]).toEqual([cell("HYDROMETER", 1.011, 19.8)]);
     expect(filled[22 - FIRST]).toEqual([cell("HYDROMETER", 1.018, 19.6)]);
     // No finished gravity yet, and a line left blank.
     for (const row of [16, 29, 40, 41]) expect(filled[row - FIRST]).toEqual([""]);
+  });
+
+  test("alcohol by filling down and attenuation by one formula follow from them", async () => {
+    await type(page, "Batches", `O${FIRST}`, `=GYLE.ABV(M${FIRST},N${FIRST})`);
+    await fillDown(page, `O${FIRST}`);
+    const both = [`M${FIRST}:M${LAST}`, `N${FIRST}:N${LAST}`].join(",");
+    await type(page, "Batches", `P${FIRST}`, `=GYLE.ATTENUATION.APPARENT(${both})`);
+    const rows = await becomes(
+      page,
+      `Batches!M${FIRST}:P${LAST}`,
+      ([, second, third]) => second?.[2] !== "" && third?.[3] !== "",
+    );
+    let numbers = 0;
+    for (const [original, final, alcohol, attenuation] of rows)
+      if (typeof original === "number" && typeof final === "number") {
+        numbers++;
+        expect(alcohol).toBe(cell("ABV", original, final));
+        expect(attenuation).toBe(cell("ATTENUATION.APPARENT", original, final));
+      } else
+        for (const value of [alcohol, attenuation]) expect(value === "" || value === "#VALUE!").toBe(true);
+    expect(numbers).toBeGreaterThan(25);
   });
 
   test("comma text and n/a show what is wrong with them, each in its place", async () => {
@@ -122,6 +167,11 @@ describe.skipIf(!chromium.present)("files at the desk", () => {
       area: { top: FIRST - 1, left: NEW, bottom: LAST - 1, right: NEW },
     });
     expect(at(LAST, NEW + 1)).toEqual({ text: `_xldudf_GYLE_HYDROMETER(G${LAST},H${LAST})`, kind: "plain" });
+    expect(at(LAST, NEW + 2)).toEqual({ text: `_xldudf_GYLE_ABV(M${LAST},N${LAST})`, kind: "plain" });
+    expect(at(FIRST, NEW + 3)).toMatchObject({
+      text: `_xldudf_GYLE_ATTENUATION_APPARENT(M${FIRST}:M${LAST},N${FIRST}:N${LAST})`,
+      kind: "spill",
+    });
     // The elements of all cells that were there are the same to the byte.
     const cellsOf = (file: Uint8Array) =>
       (partTexts(file).get("xl/worksheets/sheet1.xml") ?? "").match(/<c r="[A-L]\d+".*?(?:<\/c>|\/>)/g);

@@ -107,6 +107,31 @@ describe.skipIf(!chromium.present)("the desk", () => {
     await page.getByText("not saved", { exact: true }).waitFor();
   });
 
+  test("what was done can be undone, and done again", async () => {
+    const after = await cells(page, "Season!J6:N6");
+    await focusSheet(page);
+    await page.keyboard.press("Control+z");
+    const before = await becomes(page, "Season!J6:N6", ([row]) => row?.[4] !== after[0]?.[4]);
+    expect(await cells(page, "Season!D6")).toEqual([[1.038]]);
+    await page.keyboard.press("Control+y");
+    const again = await becomes(page, "Season!J6:N6", ([row]) => row?.[4] !== before[0]?.[4]);
+    expect(again).toEqual(after);
+  });
+
+  test("a formula that is copied goes by the cells beside where it is put", async () => {
+    await goTo(page, "Season", "J10");
+    await focusSheet(page);
+    await page.keyboard.press("Control+c");
+    await goTo(page, "Season", "P10");
+    await focusSheet(page);
+    await page.keyboard.press("Control+v");
+    await becomes(page, "Season!P10", ([row]) => row?.[0] !== "");
+    const pasted = (await found(page)).find(({ address }) => address === "P10");
+    expect(pasted?.formula).toBe('=IF(J10="","",GYLE.HYDROMETER(J10,K10,L10))');
+    await page.keyboard.press("Control+z");
+    await becomes(page, "Season!P10", ([row]) => row?.[0] === "");
+  });
+
   test("offers our functions as one types, with what they are for", async () => {
     await goTo(page, "Season", "P6");
     await focusSheet(page);
@@ -115,6 +140,8 @@ describe.skipIf(!chromium.present)("the desk", () => {
       .getByText(/Apparent attenuation/)
       .first()
       .waitFor();
+    await page.keyboard.type("PPARENT(");
+    await page.getByText("Original gravity", { exact: false }).first().waitFor();
     await page.keyboard.press("Escape");
     await page.keyboard.press("Escape");
     expect(await cells(page, "Season!P6")).toEqual([[""]]);
@@ -179,10 +206,29 @@ describe.skipIf(!chromium.present)("the desk", () => {
     expect(bobber).toMatchObject({ scatter: 0.002 });
   });
 
+  test("where there is no room the pane folds away, and F6 finds it only while it shows", async () => {
+    await page.setViewportSize({ width: 640, height: 800 });
+    const pane = page.locator("#side");
+    await pane.waitFor({ state: "hidden" });
+    await page.getByRole("button", { name: "Show pane" }).click();
+    await pane.waitFor({ state: "visible" });
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await pane.waitFor({ state: "visible" });
+    await focusSheet(page);
+    const inside = () => page.evaluate(() => document.activeElement?.id ?? "");
+    await page.keyboard.press("F6");
+    expect(await inside()).toBe("pane");
+    await page.getByRole("button", { name: "Hide pane" }).press("Enter");
+    await focusSheet(page);
+    await page.keyboard.press("F6");
+    expect(await inside()).not.toBe("pane");
+    await page.getByRole("button", { name: "Show pane" }).press("Enter");
+  });
+
   test("work that was not saved is offered again after the page was left, and goes on", async () => {
+    const [before = []] = await cells(page, "Season!J8:N8");
     await type(page, "Season", "D8", "1.050");
-    await becomes(page, "Season!D8", ([row]) => row?.[0] === 1.05);
-    const [result] = await cells(page, "Season!J8:N8");
+    const [result] = await becomes(page, "Season!J8:N8", ([row]) => row?.[4] !== before[4]);
     await page.waitForTimeout(1500);
     await page.goto(new URL("/", page.url()).href);
     await page.getByText(/season.xlsx was changed on .* and not saved/).waitFor();
