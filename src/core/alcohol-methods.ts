@@ -1,10 +1,11 @@
-import { beerByExtracts, originalRange } from "./beer.js";
+import { beerByExtracts, originalRange, tellBeer } from "./beer.js";
 import { dutyAbv } from "./duty-uk.js";
 import { ETHANOL_20 } from "./ethanol-density.js";
 import { gravityOfExtract } from "./gravity.js";
 import { EXTRACT_PER_ALCOHOL, LOST_PER_ALCOHOL } from "./mixture.js";
 import { check, type Range } from "./range.js";
 import { Refusal } from "./refusal.js";
+import { step, type Listener } from "./steps.js";
 import { wortDensity20 } from "./wort-density.js";
 
 export const methods = ["BALLING", "QUOTIENT", "DUTY-UK", "RULE"] as const;
@@ -20,30 +21,39 @@ export const quotientRange: Range = { of: "original extract", min: 6, max: 30, u
  * @param apparent final apparent extract, °P
  * @param method BALLING: mass balance closed by Tabarié density. QUOTIENT: Balling's tables. DUTY-UK: the factors of the
  *   UK beer duty notice, not rounded. RULE: 131.25 × the difference of the gravities (common practice, no source)
+ * @param to is told the steps
  * @returns % vol
  * @throws Refusal where a method has no source, and if the final extract is above the original one
  */
-export function alcoholByVolume(original: number, apparent: number, method: Method): number {
-  if (method === "BALLING") return beerByExtracts(original, apparent).abv;
+export function alcoholByVolume(original: number, apparent: number, method: Method, to?: Listener): number {
+  if (method === "BALLING") {
+    const beer = beerByExtracts(original, apparent);
+    tellBeer(beer, ["realExtract", "abw", "abv"], to);
+    return beer.abv;
+  }
   const og = gravityOfExtract(original);
   const fg = gravityOfExtract(apparent);
   check(originalRange, original);
   if (apparent > original) throw new Refusal({ kind: "final-above-original", original: og, final: fg });
   switch (method) {
     case "QUOTIENT":
-      return abvByQuotient(original, apparent);
+      return abvByQuotient(original, apparent, to);
     case "DUTY-UK":
-      return dutyAbv(og, fg);
+      return dutyAbv(og, fg, to);
     case "RULE":
-      return 131.25 * (og - fg);
+      to?.warn({ kind: "rule-of-thumb" });
+      step(to, "gravity lost", og - fg, "");
+      return step(to, "alcohol by volume", 131.25 * (og - fg), "% vol", "common practice, no source");
   }
 }
 
 /** Attenuation quotient of Balling's tables A and B (19th century): (original − apparent)/(original − real) extract. */
-function abvByQuotient(original: number, apparent: number): number {
+function abvByQuotient(original: number, apparent: number, to: Listener | undefined): number {
   check(quotientRange, original);
-  const quotient = 1.22 + 0.001 * original;
-  const real = ((quotient - 1) * original + apparent) / quotient;
+  const quotient = step(to, "attenuation quotient", 1.22 + 0.001 * original, "", "Balling's tables A and B");
+  const real = step(to, "real extract", ((quotient - 1) * original + apparent) / quotient, "°P");
   const abw = (original - real) / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);
-  return (abw * wortDensity20(apparent)) / ETHANOL_20;
+  step(to, "alcohol by mass", abw, "% m/m", "Balling's mass balance");
+  const abv = (abw * wortDensity20(apparent)) / ETHANOL_20;
+  return step(to, "alcohol by volume at 20 °C", abv, "% vol", "density of ethanol: OIML R 22");
 }

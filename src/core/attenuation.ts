@@ -1,8 +1,13 @@
 import { originalRange, type Beer } from "./beer.js";
 import { check, type Range } from "./range.js";
 import { Refusal } from "./refusal.js";
+import { step, type Listener } from "./steps.js";
 import { gravityOfExtract } from "./gravity.js";
 import { EXTRACT_PER_ALCOHOL } from "./mixture.js";
+
+const BALLING = "Balling: 2.0665 g of extract give 1 g of alcohol";
+
+const DEFINITION = "definition of apparent attenuation";
 
 /** Below this there is nothing to take a share of. */
 export const attenuableRange: Range = { ...originalRange, min: 0.1 };
@@ -15,20 +20,23 @@ export const attenuationRange: Range = { of: "apparent attenuation", min: 0, max
  *
  * @param original °P, 0.1 to 30
  * @param apparent final apparent extract, °P, −4 to 30
+ * @param to is told the steps
  * @returns %
  */
-export function apparentAttenuation(original: number, apparent: number): number {
+export function apparentAttenuation(original: number, apparent: number, to?: Listener): number {
   check(attenuableRange, original);
   const given = { original: gravityOfExtract(original), final: gravityOfExtract(apparent) };
   if (apparent > original) throw new Refusal({ kind: "final-above-original", ...given });
-  return (100 * (original - apparent)) / original;
+  const lost = step(to, "extract that seems to have gone", original - apparent, "°P");
+  return step(to, "apparent attenuation", (100 * lost) / original, "%", DEFINITION);
 }
 
 /** Real attenuation of a beer, %: share of the original extract that has fermented (ASBC Beer-6, real degree of fermentation). */
-export function realAttenuation({ abw, realExtract, originalExtract }: Beer): number {
+export function realAttenuation({ abw, realExtract, originalExtract }: Beer, to?: Listener): number {
   check(attenuableRange, originalExtract);
-  const fermented = EXTRACT_PER_ALCOHOL * abw;
-  return (100 * fermented) / (fermented + realExtract);
+  const fermented = step(to, "extract fermented", EXTRACT_PER_ALCOHOL * abw, "g per 100 g of beer", BALLING);
+  const share = (100 * fermented) / (fermented + realExtract);
+  return step(to, "real attenuation", share, "%", "ASBC Beer-6, real degree of fermentation");
 }
 
 /**
@@ -36,10 +44,11 @@ export function realAttenuation({ abw, realExtract, originalExtract }: Beer): nu
  *
  * @param original °P, 0 to 30
  * @param attenuation %, 0 to 130
+ * @param to is told the steps
  * @returns °P
  */
-export function finalExtract(original: number, attenuation: number): number {
+export function finalExtract(original: number, attenuation: number, to?: Listener): number {
   check(originalRange, original);
   check(attenuationRange, attenuation);
-  return original * (1 - attenuation / 100);
+  return step(to, "extract at that attenuation", original * (1 - attenuation / 100), "°P", DEFINITION);
 }

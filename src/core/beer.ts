@@ -13,6 +13,7 @@ import {
 } from "./mixture.js";
 import { check, type Range } from "./range.js";
 import { Refusal, type Reason } from "./refusal.js";
+import { step, type Listener } from "./steps.js";
 import { brixRange, sucroseIndex } from "./refractive-index.js";
 import { gravityOfDensity, wortDensity20 } from "./wort-density.js";
 
@@ -24,6 +25,9 @@ export const originalRange: Range = { ...extractRange, of: "original extract", m
 const alcoholBounds = { min: -0.003, max: 0.2 };
 const extractBounds = { min: -0.5, max: extractRange.max };
 
+/** Source of how alcohol and extract follow from each other. */
+export const BALLING_TABARIE = "Balling's mass balance, closed by Tabarié's density";
+
 /** What a beer is made of. Extracts are °P. */
 export interface Beer {
   readonly originalExtract: number;
@@ -34,6 +38,23 @@ export interface Beer {
   readonly abw: number;
   /** Alcohol, % by volume at 20 °C. */
   readonly abv: number;
+}
+
+const quantities = {
+  originalExtract: ["original extract", "°P", BALLING_TABARIE],
+  realExtract: ["real extract", "°P", BALLING_TABARIE],
+  gravity: ["gravity", "SG", BALLING_TABARIE],
+  abw: ["alcohol by mass", "% m/m", BALLING_TABARIE],
+  abv: ["alcohol by volume at 20 °C", "% vol", "density of ethanol: OIML R 22"],
+} as const satisfies Record<keyof Beer, readonly [what: string, unit: string, source: string]>;
+
+/** Tells what a beer is made of, in the order asked for. */
+export function tellBeer(of: Beer, which: readonly (keyof Beer)[], to: Listener | undefined): void {
+  if (!to) return;
+  for (const quantity of which) {
+    const [what, unit, source] = quantities[quantity];
+    step(to, what, of[quantity], unit, source);
+  }
 }
 
 function beer(m: Mixture): Beer {

@@ -26,6 +26,12 @@ export function shiftAt(reading: number, checks: readonly CheckPoint[], allowanc
   return at(lower) + share * (at(upper) - at(lower));
 }
 
+/** Lowest and highest reading of check points. */
+export function spanOf(points: readonly CheckPoint[]): readonly [from: number, to: number] {
+  const readings = points.map(({ reading }) => reading);
+  return [Math.min(...readings), Math.max(...readings)];
+}
+
 /** A straight calibration: true = offset + slope·reading. */
 export interface Line {
   readonly offset: number;

@@ -1,4 +1,5 @@
 import { Refusal } from "./refusal.js";
+import { step, type Listener } from "./steps.js";
 
 // UK Excise Notice 226 (Beer Duty), paragraphs 30.2 and 30.3, table by the Laboratory of the Government Chemist, as quoted
 // in public discussion; the withdrawn notice itself was not opened. Last degree of each band and its factor.
@@ -16,6 +17,8 @@ export const dutyBands: readonly (readonly [lostTo: number, factor: number])[] =
   [100.7, 0.135],
 ];
 
+const NOTICE = "UK Excise Notice 226, as quoted in public discussion";
+
 /** Gravities are declared in degrees, 1000 × SG, to one decimal. */
 const toTenth = (degrees: number): number => Math.round(degrees * 10 + 1e-9) / 10;
 
@@ -25,12 +28,15 @@ const toTenth = (degrees: number): number => Math.round(degrees * 10 + 1e-9) / 1
  *
  * @param original original gravity, SG 20/20
  * @param final present gravity, SG 20/20
+ * @param to is told the steps
  * @returns % vol
  * @throws Refusal above 100.7 degrees lost, where the table ends
  */
-export function dutyAbv(original: number, final: number): number {
+export function dutyAbv(original: number, final: number, to?: Listener): number {
   const lost = toTenth(toTenth(1000 * original) - toTenth(1000 * final));
   const band = dutyBands.find(([lostTo]) => lost <= lostTo);
   if (!band) throw new Refusal({ kind: "duty-table-ends", lost, most: dutyBands.at(-1)?.[0] ?? NaN });
-  return lost * band[1];
+  step(to, "degrees of gravity lost", lost, "degrees", "declared to one decimal");
+  step(to, "factor of that band", band[1], "", NOTICE);
+  return step(to, "alcoholic strength, not rounded down", lost * band[1], "% vol", NOTICE);
 }

@@ -1,5 +1,6 @@
 import type { Beer } from "./beer.js";
 import { check, type Range } from "./range.js";
+import { step, type Listener } from "./steps.js";
 
 // ASBC Beer-33. Ash is taken as 0.1 %, the usual stand-in where nobody measured it.
 const KCAL_PER_G_ALCOHOL = 6.9;
@@ -12,11 +13,13 @@ export const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, 
  * Energy of beer, ASBC Beer-33. Not for a label: the law prescribes its own factors and a laboratory its own analysis.
  *
  * @param millilitres volume of beer
+ * @param to is told the steps
  * @returns kcal
  * @throws Refusal below 0.1 °P of real extract, where the method has nothing to say
  */
-export function energy({ abw, realExtract, gravity }: Beer, millilitres: number): number {
+export function energy({ abw, realExtract, gravity }: Beer, millilitres: number, to?: Listener): number {
   check(beerExtractRange, realExtract);
   const per100g = KCAL_PER_G_ALCOHOL * abw + KCAL_PER_G_EXTRACT * (realExtract - ASH);
-  return (per100g * gravity * millilitres) / 100;
+  step(to, "energy of 100 g", per100g, "kcal", "ASBC Beer-33");
+  return step(to, "energy of the volume", (per100g * gravity * millilitres) / 100, "kcal");
 }

@@ -1,7 +1,10 @@
 import { volumeRange } from "./amounts.js";
-import { extractRange } from "./gravity.js";
+import { extractRange, TABLE_114 } from "./gravity.js";
 import { check, type Range } from "./range.js";
+import { step, type Listener } from "./steps.js";
 import { wortDensity20 } from "./wort-density.js";
+
+const KG = "kg, for a volume in L";
 
 /** Wort, and water as it may be read; not the "negative" extract of a beer that alcohol makes lighter. */
 export const wortRange: Range = { ...extractRange, min: -0.1 };
@@ -11,12 +14,13 @@ export const wortRange: Range = { ...extractRange, min: -0.1 };
  *
  * @param litres at 20 °C
  * @param extract °P, −0.1 to 30
+ * @param to is told the steps
  * @returns kg
  */
-export function wortMass(litres: number, extract: number): number {
+export function wortMass(litres: number, extract: number, to?: Listener): number {
   check(volumeRange, litres);
   check(wortRange, extract);
-  return (litres * wortDensity20(extract)) / 1000;
+  return step(to, "mass of the wort", (litres * wortDensity20(extract)) / 1000, KG, TABLE_114);
 }
 
 /**
@@ -24,8 +28,9 @@ export function wortMass(litres: number, extract: number): number {
  *
  * @param litres at 20 °C
  * @param extract °P, −0.1 to 30
+ * @param to is told the steps
  * @returns kg
  */
-export function extractMass(litres: number, extract: number): number {
-  return (wortMass(litres, extract) * extract) / 100;
+export function extractMass(litres: number, extract: number, to?: Listener): number {
+  return step(to, "extract in the wort", (wortMass(litres, extract, to) * extract) / 100, KG);
 }

@@ -1,6 +1,8 @@
-import { calibrationLine, type CheckPoint } from "./calibration.js";
+import { calibrationLine, spanOf, type CheckPoint } from "./calibration.js";
+import { TABLE_114 } from "./gravity.js";
 import { check } from "./range.js";
 import { extractFrom } from "./scales.js";
+import { PROFILE, step, type Listener } from "./steps.js";
 
 /** A floating digital hydrometer: what it shows, compared with a glass hydrometer. */
 export interface FloatingHydrometer {
@@ -15,19 +17,26 @@ export const reach: Record<FloatingHydrometer["scale"], number> = { SG: 0.02, P:
  * Extract by a floating hydrometer, put right by the line through its calibration pairs.
  *
  * @param reading as logged, in units of its scale
+ * @param to is told the steps
  * @returns °P
  * @throws Refusal farther than 0.020 SG (5 °P) from the calibration pairs, and outside −4 to 30 °P
  */
-export function extractByFloating(reading: number, { scale, pairs }: FloatingHydrometer): number {
+export function extractByFloating(
+  reading: number,
+  { scale, pairs }: FloatingHydrometer,
+  to?: Listener,
+): number {
+  const unit = scale === "P" ? "°P" : "SG";
   if (pairs.length > 0) {
-    const readings = pairs.map((pair) => pair.reading);
-    const min = Math.min(...readings) - reach[scale];
-    const max = Math.max(...readings) + reach[scale];
-    check(
-      { of: "reading of this floating hydrometer", min, max, unit: scale === "P" ? "°P" : "SG" },
-      reading,
-    );
-  }
+    const [from, end] = spanOf(pairs);
+    const [min, max] = [from - reach[scale], end + reach[scale]];
+    check({ of: "reading of this floating hydrometer", min, max, unit }, reading);
+    if (pairs.length > 1 && (reading < from || reading > end))
+      to?.warn({ kind: "outside-pairs", reading, from, to: end });
+  } else to?.warn({ kind: "never-calibrated" });
   const line = calibrationLine(pairs);
-  return extractFrom(line.offset + line.slope * reading, scale);
+  step(to, "slope of the calibration line", line.slope, "", PROFILE);
+  step(to, "offset of the calibration line", line.offset, scale === "P" ? unit : "", PROFILE);
+  const right = step(to, "reading by the calibration line", line.offset + line.slope * reading, unit);
+  return step(to, "extract", extractFrom(right, scale), "°P", scale === "P" ? undefined : TABLE_114);
 }

@@ -9,6 +9,9 @@ import { check, type Range } from "./range.js";
 // down to −4 %.
 const fit = [1, 0.387982, 0.101194, 0.270653, -0.654916, 0.668957];
 
+/** Source of the relation. */
+export const TABLE_114 = "NBS Circular C440, Table 114";
+
 /** The printed table, and its smooth continuation below water for beer, which alcohol makes lighter. */
 export const extractRange: Range = { of: "extract", min: -4, max: 30, unit: "°P" };
 

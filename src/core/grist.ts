@@ -3,6 +3,7 @@ import { extractMass } from "./extract-mass.js";
 import { extractOfGravity } from "./gravity.js";
 import { check, type Range } from "./range.js";
 import { Refusal } from "./refusal.js";
+import { step, type Listener } from "./steps.js";
 import { kilogramsPer, litresPer } from "./units.js";
 
 /**
@@ -48,13 +49,13 @@ export interface Fermentable {
 }
 
 /** Extract that a grist could give if none stayed behind, kg. */
-export function gristExtract(grist: readonly Fermentable[]): number {
+export function gristExtract(grist: readonly Fermentable[], to?: Listener): number {
   let sum = 0;
   for (const { kilograms, share } of grist) {
     check(massRange, kilograms);
     sum += kilograms * share;
   }
-  return sum;
+  return step(to, "extract that the grist could give", sum, "kg", "yields as the maltster states them");
 }
 
 /** Beyond this it is not scatter of the readings. */
@@ -65,12 +66,14 @@ const MOST_EFFICIENCY = 105; // %
  *
  * @param found extract in the wort, kg
  * @param possible extract that the grist could give, kg
+ * @param to is told the steps
  * @returns %
  * @throws Refusal above 105 %, or if the grist holds nothing
  */
-export function efficiency(found: number, possible: number): number {
+export function efficiency(found: number, possible: number, to?: Listener): number {
   const percent = (100 * found) / possible;
   if (!(percent <= MOST_EFFICIENCY))
     throw new Refusal({ kind: "more-than-grist", efficiency: percent, most: MOST_EFFICIENCY });
-  return percent;
+  if (percent > 100) to?.warn({ kind: "more-than-all", percent });
+  return step(to, "share of it that is in the wort", percent, "%");
 }

@@ -1,9 +1,15 @@
-import { shiftAt, type CheckPoint } from "./calibration.js";
+import { shiftAt, spanOf, type CheckPoint } from "./calibration.js";
+import { TABLE_114 } from "./gravity.js";
 import { check, type Range } from "./range.js";
+import { PROFILE, step, type Listener } from "./steps.js";
+import { SUCROSE_FORM } from "./sucrose-expansion.js";
 import { densityOfGravity, extractOfDensity, gravityOfDensity, wortDensity } from "./wort-density.js";
 
 /** Cubic expansion of hydrometer glass, 1/K: the conventional value of ISO 1768:1975. */
 export const GLASS_EXPANSION = 25e-6;
+
+/** From here on reading cool is worth the wait. Common practice, no source. */
+const WARM = 35; // °C
 
 /** Where hydrometers are read. The sources for wort end at 80 °C. */
 export const sampleTemperature: Range = { of: "sample temperature", min: 0, max: 80, unit: "°C" };
@@ -58,14 +64,49 @@ const displacement = (tC: number, { calibrationC }: Hydrometer): number =>
  *
  * @param reading as read, in units of the scale
  * @param tC temperature of the sample, °C, 0 to 80
+ * @param to is told the steps
  * @returns °P, −4 to 30
  * @throws Refusal outside these ranges
  */
-export function extractByHydrometer(reading: number, tC: number, hydrometer = plainHydrometer): number {
+export function extractByHydrometer(
+  reading: number,
+  tC: number,
+  hydrometer = plainHydrometer,
+  to?: Listener,
+): number {
   check(sampleTemperature, tC);
-  const shift = shiftAt(reading, hydrometer.checks, hydrometer.meniscusAllowance);
-  const mark = reading + hydrometer.meniscusAllowance + shift;
-  return extractOfDensity(markedDensity(mark, hydrometer) / displacement(tC, hydrometer), tC);
+  if (tC >= WARM) to?.warn({ kind: "hot-sample", tC });
+  const mark = trueMark(reading, hydrometer, to);
+  const marked = step(
+    to,
+    "density for which the scale is marked there",
+    markedDensity(mark, hydrometer),
+    "kg/m³",
+    hydrometer.scale === "SG" ? undefined : TABLE_114,
+  );
+  const grown = step(to, "growth of the glass", displacement(tC, hydrometer), "", "ISO 1768:1975");
+  const density = step(to, "density of the sample at its temperature", marked / grown, "kg/m³");
+  return step(to, "extract", extractOfDensity(density, tC), "°P", SUCROSE_FORM);
+}
+
+/** A reading with meniscus and scale put right. */
+function trueMark(
+  reading: number,
+  { scale, meniscusAllowance, checks }: Hydrometer,
+  to: Listener | undefined,
+): number {
+  const { unit } = scaleMarks[scale];
+  const shift = shiftAt(reading, checks, meniscusAllowance);
+  const level = reading + meniscusAllowance;
+  if (meniscusAllowance !== 0) step(to, "reading at the level surface", level, unit, PROFILE);
+  const mark = level + shift;
+  if (to && checks.length > 0) {
+    step(to, "reading with the scale put right", mark, unit, PROFILE);
+    const [from, end] = spanOf(checks);
+    const isOutside = reading < from || reading > end;
+    if (isOutside && checks.length > 1) to.warn({ kind: "outside-checks", reading, from, to: end });
+  }
+  return mark;
 }
 
 /**

@@ -4,9 +4,10 @@ import { gravityOfExtract } from "./gravity.js";
 import { invert } from "./invert.js";
 import { check } from "./range.js";
 import { Refusal } from "./refusal.js";
+import { step, type Listener } from "./steps.js";
 import { WATER_20 } from "./water-density.js";
 
-// All volumes are litres at 20 °C, all extracts °P. Water and extract are balanced by mass: volumes do not add up, and
+// All volumes are litres at 20 °C, all extracts °P; each function tells its steps to whoever listens. Water and extract are balanced by mass: volumes do not add up, and
 // neither do points of gravity.
 
 const PROOF = 1e-12; // kg of extract per litre of wort
@@ -18,10 +19,12 @@ const PROOF = 1e-12; // kg of extract per litre of wort
  * @returns °P
  * @throws Refusal if the volume would grow, or the wort become stronger than 30 °P
  */
-export function boiledExtract(volume: number, extract: number, end: number): number {
+export function boiledExtract(volume: number, extract: number, end: number, to?: Listener): number {
   check(volumeRange, end);
   if (end > volume) throw new Refusal({ kind: "volume-grows", volume, end });
-  return invert((p) => extractMass(1, p), wortRange, extractMass(volume, extract) / end, PROOF);
+  const found = extractMass(volume, extract, to);
+  const boiled = invert((p) => extractMass(1, p), wortRange, found / end, PROOF);
+  return step(to, "extract after the boil", boiled, "°P");
 }
 
 /**
@@ -30,9 +33,11 @@ export function boiledExtract(volume: number, extract: number, end: number): num
  * @returns litres at 20 °C
  * @throws Refusal if the target is weaker than the wort
  */
-export function boiledVolume(volume: number, extract: number, target: number): number {
+export function boiledVolume(volume: number, extract: number, target: number, to?: Listener): number {
   mustRise(extract, target);
-  return extractMass(volume, extract) / extractMass(1, target);
+  const found = extractMass(volume, extract, to);
+  const wanted = step(to, "extract in a litre of the target", extractMass(1, target), "kg");
+  return step(to, "volume to boil down to", found / wanted, "");
 }
 
 /**
@@ -41,7 +46,7 @@ export function boiledVolume(volume: number, extract: number, target: number): n
  * @returns litres of water at 20 °C
  * @throws Refusal if the target is stronger than the wort, or water
  */
-export function dilutionWater(volume: number, extract: number, target: number): number {
+export function dilutionWater(volume: number, extract: number, target: number, to?: Listener): number {
   check(wortRange, target);
   if (target > extract || target <= 0)
     throw new Refusal({
@@ -49,7 +54,8 @@ export function dilutionWater(volume: number, extract: number, target: number): 
       gravity: gravityOfExtract(extract),
       target: gravityOfExtract(target),
     });
-  return (1000 * wortMass(volume, extract) * (extract / target - 1)) / WATER_20;
+  const mass = wortMass(volume, extract, to);
+  return step(to, "water to add", (1000 * mass * (extract / target - 1)) / WATER_20, "");
 }
 
 /**
@@ -59,11 +65,19 @@ export function dilutionWater(volume: number, extract: number, target: number): 
  * @returns kg of the addition
  * @throws Refusal if the target is weaker than the wort, or not weaker than the addition
  */
-export function fortifyingMass(volume: number, extract: number, target: number, share: number): number {
+export function fortifyingMass(
+  volume: number,
+  extract: number,
+  target: number,
+  share: number,
+  to?: Listener,
+): number {
   mustRise(extract, target);
   if (!(100 * share > target))
     throw new Refusal({ kind: "addition-too-weak", addition: 100 * share, target });
-  return (wortMass(volume, extract) * (target - extract)) / (100 * share - target);
+  step(to, "extract in a kilogram of the addition", share, "kg");
+  const added = (wortMass(volume, extract, to) * (target - extract)) / (100 * share - target);
+  return step(to, "addition", added, "kg");
 }
 
 /** One of several worts. */
@@ -77,14 +91,16 @@ export interface Portion {
  *
  * @returns °P
  */
-export function blendedExtract(portions: readonly Portion[]): number {
+export function blendedExtract(portions: readonly Portion[], to?: Listener): number {
   let mass = 0;
   let extract = 0;
   for (const portion of portions) {
     mass += wortMass(portion.litres, portion.extract);
     extract += extractMass(portion.litres, portion.extract);
   }
-  return (100 * extract) / mass;
+  step(to, "mass of all worts", mass, "kg");
+  step(to, "extract in all worts", extract, "kg");
+  return step(to, "extract of the blend", (100 * extract) / mass, "°P");
 }
 
 function mustRise(extract: number, target: number): void {

@@ -9,6 +9,9 @@ export const refractometerTemperature: Range = {
   unit: "°C",
 };
 
+/** Source of the correction. */
+export const TABLE_1936 = "international temperature correction table of 1936";
+
 const cell = (row: number, column: number): number => rows[row]?.[column] ?? NaN;
 
 /**

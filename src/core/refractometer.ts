@@ -1,7 +1,8 @@
-import { extractOfGravity } from "./gravity.js";
+import { extractOfGravity, TABLE_114 } from "./gravity.js";
 import { check, type Range } from "./range.js";
+import { PROFILE, step, type Listener } from "./steps.js";
 import { brixRange } from "./refractive-index.js";
-import { refractometerCorrection } from "./refractometer-temperature.js";
+import { refractometerCorrection, TABLE_1936 } from "./refractometer-temperature.js";
 
 /** What the maker and the user have to say about a refractometer. */
 export interface Refractometer {
@@ -39,18 +40,24 @@ export const wortFactorRange: Range = { of: "wort correction factor", min: 0.9, 
  *
  * @param reading as read, in units of the scale
  * @param tC temperature of the prism, °C, 10 to 30; an instrument that compensates needs none
+ * @param to is told the steps
  * @throws Refusal outside 0 to 30 °Bx, or 10 to 30 °C
  */
 export function brixByRefractometer(
   reading: number,
   refractometer: Omit<Refractometer, "wortFactor">,
   tC = NaN,
+  to?: Listener,
 ): number {
   const { scale, compensates, waterReading } = refractometer;
   const onScale = (value: number): number => (scale === "SG" ? extractOfGravity(value) : value);
   const brix = onScale(reading) - onScale(waterReading);
+  if (scale === "SG") step(to, "reading as sucrose", brix, "°Bx", TABLE_114);
+  else if (waterReading !== 0) step(to, "reading with its zero on water put right", brix, "°Bx", PROFILE);
   check(brixRange, brix);
-  return compensates ? brix : brix + refractometerCorrection(brix, tC);
+  if (compensates) return step(to, "reading at 20 °C, compensated by the instrument", brix, "°Bx", PROFILE);
+  const correction = step(to, "temperature correction", refractometerCorrection(brix, tC), "°Bx", TABLE_1936);
+  return step(to, "reading at 20 °C", brix + correction, "°Bx");
 }
 
 /**
@@ -58,9 +65,10 @@ export function brixByRefractometer(
  *
  * @param brix referred to 20 °C, °Bx
  * @param factor wort correction factor, 0.9 to 1.1
+ * @param to is told the steps
  * @returns °P
  */
-export function extractByRefractometer(brix: number, factor: number): number {
+export function extractByRefractometer(brix: number, factor: number, to?: Listener): number {
   check(wortFactorRange, factor);
-  return brix / factor;
+  return step(to, "extract", brix / factor, "°P");
 }

@@ -20,6 +20,16 @@ export const SIXTY_F = ((60 - 32) * 5) / 9;
 export const scales = ["SG", "P", "BX", "PTS", "SG60", "KGM3"] as const;
 export type Scale = (typeof scales)[number];
 
+/** As printed after a number of each. */
+export const scaleUnits: Readonly<Record<Scale, string>> = {
+  SG: "SG",
+  P: "°P",
+  BX: "°Bx",
+  PTS: "points",
+  SG60: "SG 60/60 °F",
+  KGM3: "kg/m³",
+};
+
 /** Gravities are read as people write them: 1046 is 1.046. */
 export function writtenSg(value: number): number {
   return value >= 500 && value <= 2000 ? value / 1000 : value;

@@ -2,6 +2,9 @@ import { polynomial } from "./polynomial.js";
 import { check, type Range } from "./range.js";
 import { waterDensity } from "./water-density.js";
 
+/** Source of how wort expands. */
+export const SUCROSE_FORM = "density of sucrose solutions, ICUMSA SPS-4 form";
+
 // Density of sucrose solutions by mass fraction w and τ = (t − 20 °C)/100, kg/m³. ICUMSA SPS-4 form, in Bubník, Kadlec,
 // Urban, Bruhns, Sugar Technologists Manual (Bartens 1995) p. 164. We saw two transcriptions, not the print; they agree
 // but for the last digit of b4 (−3.9643 or −3.9646, under 3e-6 kg/m³ at w = 0.3). Columns are powers of τ from 0.

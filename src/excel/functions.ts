@@ -8,6 +8,7 @@ import { CellError, type ErrorCode, type Result } from "../functions/cell-value.
 // pane shows the functions and tries them by the same code.
 export { refuseInstruments, useInstruments } from "../functions/instruments-port.js";
 export { evaluate } from "../functions/evaluate.js";
+export { explain } from "../functions/explain.js";
 export { sentence, textNotNumber } from "../functions/messages.js";
 export { catalogue as functions };
 export { NAMESPACE as namespace } from "../functions/function-spec.js";

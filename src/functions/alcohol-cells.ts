@@ -1,7 +1,8 @@
 import { alcoholByVolume, methods, type Method } from "../core/alcohol-methods.js";
 import { apparentAttenuation, attenuationRange, finalExtract, realAttenuation } from "../core/attenuation.js";
-import { beerByExtracts } from "../core/beer.js";
+import { beerByExtracts, tellBeer } from "../core/beer.js";
 import { energy } from "../core/energy.js";
+import type { Listener } from "../core/steps.js";
 import { choiceOr, measurement, optionalNumber } from "./argument.js";
 import { elementwise } from "./define.js";
 import {
@@ -27,9 +28,9 @@ interface Pair {
 }
 
 /** Original and apparent extract, °P. */
-const extracts = ({ original, final, scale }: Pair): readonly [number, number] => [
-  readGravity(original, scale, "original gravity"),
-  readGravity(final, scale, "final gravity"),
+const extracts = ({ original, final, scale }: Pair, to?: Listener): readonly [number, number] => [
+  readGravity(original, scale, "original gravity", to),
+  readGravity(final, scale, "final gravity", to),
 ];
 
 const BALLING =
@@ -70,7 +71,7 @@ export const ABV = elementwise(
     }),
     ...pairScale,
   },
-  ({ method, ...gravities }) => alcoholByVolume(...extracts(gravities), method),
+  ({ method, ...gravities }, to) => alcoholByVolume(...extracts(gravities, to), method, to),
 );
 
 export const ABW = elementwise(
@@ -85,7 +86,11 @@ export const ABW = elementwise(
     caution: LABEL,
   },
   { ...pair, ...pairScale },
-  (gravities) => beerByExtracts(...extracts(gravities)).abw,
+  (gravities, to) => {
+    const beer = beerByExtracts(...extracts(gravities, to));
+    tellBeer(beer, ["realExtract", "abw"], to);
+    return beer.abw;
+  },
 );
 
 export const ATTENUATION_APPARENT = elementwise(
@@ -100,7 +105,7 @@ export const ATTENUATION_APPARENT = elementwise(
       "100·(original − final)/original, both in °P. Alcohol makes beer lighter, so it looks more attenuated than it is.",
   },
   { ...pair, ...pairScale },
-  (gravities) => apparentAttenuation(...extracts(gravities)),
+  (gravities, to) => apparentAttenuation(...extracts(gravities, to), to),
 );
 
 export const ATTENUATION_REAL = elementwise(
@@ -114,7 +119,11 @@ export const ATTENUATION_REAL = elementwise(
     method: `Real degree of fermentation, ASBC Beer-6: extract fermented over extract fermented and left. ${BALLING}`,
   },
   { ...pair, ...pairScale },
-  (gravities) => realAttenuation(beerByExtracts(...extracts(gravities))),
+  (gravities, to) => {
+    const beer = beerByExtracts(...extracts(gravities, to));
+    tellBeer(beer, ["realExtract", "abw"], to);
+    return realAttenuation(beer, to);
+  },
 );
 
 export const EXTRACT_REAL = elementwise(
@@ -128,7 +137,11 @@ export const EXTRACT_REAL = elementwise(
     method: BALLING,
   },
   { ...pair, ...pairScale },
-  (gravities) => beerByExtracts(...extracts(gravities)).realExtract,
+  (gravities, to) => {
+    const beer = beerByExtracts(...extracts(gravities, to));
+    tellBeer(beer, ["abw", "realExtract"], to);
+    return beer.realExtract;
+  },
 );
 
 export const FINAL_EXPECTED = elementwise(
@@ -152,8 +165,10 @@ export const FINAL_EXPECTED = elementwise(
     }),
     scale: scale("How the original gravity and the result are written"),
   },
-  ({ original, attenuation, scale }) =>
-    writeGravity(finalExtract(readGravity(original, scale, "original gravity"), attenuation), scale),
+  ({ original, attenuation, scale }, to) => {
+    const extract = readGravity(original, scale, "original gravity", to);
+    return writeGravity(finalExtract(extract, attenuation, to), scale, to);
+  },
 );
 
 export const ENERGY = elementwise(
@@ -172,6 +187,9 @@ export const ENERGY = elementwise(
     final: pair.final,
     millilitres: optionalNumber({ label: "volume", description: "Volume of beer, mL. If omitted, 100." }),
   },
-  ({ original, final, millilitres = 100 }) =>
-    energy(beerByExtracts(...extracts({ original, final, scale: "SG" })), millilitres),
+  ({ original, final, millilitres = 100 }, to) => {
+    const beer = beerByExtracts(...extracts({ original, final, scale: "SG" }, to));
+    tellBeer(beer, ["realExtract", "abw"], to);
+    return energy(beer, millilitres, to);
+  },
 );

@@ -1,4 +1,5 @@
 import { yieldRanges, yieldUnits, type YieldUnit } from "../core/grist.js";
+import { step, type Listener } from "../core/steps.js";
 import { kilogramsPer, litresPer, type MassUnit, type VolumeUnit } from "../core/units.js";
 import { choiceOr, measurement, type Argument } from "./argument.js";
 import { gravity, readGravity } from "./gravity-argument.js";
@@ -26,6 +27,12 @@ export const yieldUnit = choiceOr<YieldUnit>("PCT", {
   from: yieldUnits,
 });
 
+/** A mass in the unit asked for. @param kilograms */
+export function inMassUnit(kilograms: number, unit: MassUnit, to: Listener | undefined): number {
+  const mass = kilograms / kilogramsPer[unit];
+  return unit === "kg" ? mass : step(to, "the same in the unit asked for", mass, unit);
+}
+
 /** How high a yield may be in each unit, for descriptions. */
 export const yieldSpan = `% (up to ${yieldRanges.PCT.max}), L·°/kg (up to ${yieldRanges.LDK.max}) or points·gal/lb (up to ${yieldRanges.PPG.max})`;
 
@@ -39,7 +46,8 @@ export const wort = gravity("gravity", "Gravity of the wort: SG (1.048 or 1048).
 export const target = gravity("target", "Gravity wanted: SG (1.048 or 1048).");
 
 /** Extract, °P, of a gravity given as SG. */
-export const sg = (value: number, label: string): number => readGravity(value, "SG", label);
+export const sg = (value: number, label: string, to?: Listener): number =>
+  readGravity(value, "SG", label, to);
 
 export const YIELD =
   "PCT: percent of the mass as is. LDK: extract in 10 L of wort of SG 1 + LDK/10 000, from 1 kg. PPG: extract in a US " +

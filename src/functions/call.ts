@@ -5,7 +5,7 @@ import { instruments, instrumentsOrTimeout } from "./instruments-port.js";
 import { unknownFailure } from "./messages.js";
 
 /** A host may hand over a single cell as it is, or nothing at all. */
-function matrix(argument: unknown): Matrix {
+export function matrix(argument: unknown): Matrix {
   if (!Array.isArray(argument)) return [[argument]];
   const rows = argument.map((row): readonly unknown[] => (Array.isArray(row) ? row : [row]));
   return rows.length === 0 || rows[0]?.length === 0 ? [[undefined]] : rows;

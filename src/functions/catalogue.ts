@@ -45,3 +45,10 @@ export const catalogue: readonly FunctionSpec[] = [
   BLEND,
   INSTRUMENT,
 ];
+
+/** @throws RangeError if there is no function of this name, given without the namespace */
+export function specNamed(name: string): FunctionSpec {
+  const spec = catalogue.find((candidate) => candidate.name === name.toUpperCase());
+  if (!spec) throw new RangeError(`There is no function ${name}.`);
+  return spec;
+}

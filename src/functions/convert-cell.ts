@@ -1,5 +1,6 @@
-import { gravityRange } from "../core/gravity.js";
-import { extractFrom, extractTo, scales } from "../core/scales.js";
+import { gravityRange, TABLE_114 } from "../core/gravity.js";
+import { extractFrom, extractTo, scales, scaleUnits } from "../core/scales.js";
+import { step } from "../core/steps.js";
 import { measurement, choice } from "./argument.js";
 import { elementwise } from "./define.js";
 import { readSg } from "./gravity-argument.js";
@@ -35,6 +36,9 @@ export const CONVERT = elementwise(
     }),
     to: choice({ label: "scale to convert to", description: `Scale of the result: ${codes}.`, from: scales }),
   },
-  ({ value, from, to }) =>
-    extractTo(extractFrom(from === "SG" ? readSg(value, "value", gravityRange) : value, from), to),
+  ({ value, from, to }, listener) => {
+    const given = from === "SG" ? readSg(value, "value", gravityRange) : value;
+    const extract = step(listener, "extract", extractFrom(given, from), "°P", TABLE_114);
+    return step(listener, "on the other scale", extractTo(extract, to), scaleUnits[to], TABLE_114);
+  },
 );

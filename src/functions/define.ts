@@ -1,4 +1,5 @@
 import { Refusal } from "../core/refusal.js";
+import type { Listener } from "../core/steps.js";
 import type { Argument, Plain } from "./argument.js";
 import { at, commonShape, type Shape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
@@ -73,7 +74,7 @@ function readerOf(args: Arguments): Reader {
 }
 
 /** What a function does with the cells of one place, for another function that does the same and more. */
-export type InPlace = (cells: Cells) => Result;
+export type InPlace = (cells: Cells, to?: Listener) => Result;
 
 export type Elementwise = FunctionSpec & { readonly inPlace: InPlace };
 
@@ -91,25 +92,27 @@ const parametersOf = (args: Arguments): FunctionSpec["parameters"] =>
 export function elementwise<A extends Arguments>(
   words: Words,
   args: A,
-  each: (values: Values<A>) => Result,
+  each: (values: Values<A>, to?: Listener) => Result,
 ): Elementwise {
   const { names, read } = readerOf(args);
-  const inPlace: InPlace = (cells) => {
+  const inPlace: InPlace = (cells, to) => {
     try {
       const values = read(cells);
-      return values === undefined ? BLANK : each(values as Values<A>);
+      return values === undefined ? BLANK : each(values as Values<A>, to);
     } catch (error) {
       return asCellError(error);
     }
   };
+  const matricesOf = (given: readonly Matrix[]): Matrix[] => names.map((_, i) => given[i] ?? EMPTY);
   return {
     ...words,
     parameters: parametersOf(args),
     inPlace,
     calculate: (given) => {
-      const matrices = names.map((_, i) => given[i] ?? EMPTY);
+      const matrices = matricesOf(given);
       return fill(commonShape(matrices), (r, c) => inPlace(cellsAt(matrices, r, c)));
     },
+    tell: (given, row, column, to) => inPlace(cellsAt(matricesOf(given), row, column), to),
   };
 }
 
@@ -124,28 +127,32 @@ export function overLists<A extends Arguments, L extends Arguments>(
   order: readonly (keyof (A & L) & string)[],
   args: A,
   lists: L,
-  each: (values: Values<A>, lines: readonly Values<L>[]) => Result,
+  each: (values: Values<A>, lines: readonly Values<L>[], to?: Listener) => Result,
 ): FunctionSpec {
   const all: Arguments = { ...args, ...lists };
   const own = readerOf(args);
   const line = readerOf(lists);
   const pick = ({ names }: Reader, given: readonly Matrix[]): Matrix[] =>
     names.map((name) => given[order.indexOf(name)] ?? EMPTY);
+  type Lines = ReturnType<typeof readLines> | CellError;
+  const inPlace = (matrices: readonly Matrix[], lines: Lines, r: number, c: number, to?: Listener): Result =>
+    inCell(() => {
+      const values = own.read(cellsAt(matrices, r, c));
+      if (values === undefined) return BLANK;
+      if (lines instanceof CellError) throw lines;
+      return lines.length === 0 ? BLANK : each(values as Values<A>, lines as Values<L>[], to);
+    });
+  const linesOf = (given: readonly Matrix[]): Lines => inCell(() => readLines(line, pick(line, given)));
   return {
     ...words,
     parameters: order.flatMap((name) => parametersOf({ [name]: all[name] as Argument<unknown> })),
+    lists: line.names,
     calculate: (given) => {
-      const lines = inCell(() => readLines(line, pick(line, given)));
+      const lines = linesOf(given);
       const matrices = pick(own, given);
-      return fill(commonShape(matrices), (r, c) =>
-        inCell(() => {
-          const values = own.read(cellsAt(matrices, r, c));
-          if (values === undefined) return BLANK;
-          if (lines instanceof CellError) throw lines;
-          return lines.length === 0 ? BLANK : each(values as Values<A>, lines as Values<L>[]);
-        }),
-      );
+      return fill(commonShape(matrices), (r, c) => inPlace(matrices, lines, r, c));
     },
+    tell: (given, row, column, to) => inPlace(pick(own, given), linesOf(given), row, column, to),
   };
 }
 

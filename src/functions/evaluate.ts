@@ -1,6 +1,6 @@
 import type { InstrumentSet } from "../instruments/set.js";
 import { call } from "./call.js";
-import { catalogue } from "./catalogue.js";
+import { specNamed } from "./catalogue.js";
 import type { Result } from "./cell-value.js";
 import { withInstruments } from "./instruments-port.js";
 
@@ -12,8 +12,7 @@ import { withInstruments } from "./instruments-port.js";
  * @throws RangeError if there is no such function
  */
 export function evaluate(name: string, args: readonly unknown[], set: InstrumentSet): Result[][] {
-  const spec = catalogue.find((candidate) => candidate.name === name.toUpperCase());
-  if (!spec) throw new RangeError(`There is no function ${name}.`);
+  const spec = specNamed(name);
   const results = withInstruments(set, () => call(spec, args));
   if (results instanceof Promise) throw new Error("The instruments are there, so nothing can be waited for.");
   return results;

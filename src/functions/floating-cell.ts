@@ -38,9 +38,9 @@ export const FLOATING = elementwise(
     },
     scale: scale("How the result is written"),
   },
-  ({ reading, instrument, scale }) => {
+  ({ reading, instrument, scale }, to) => {
     if (!instrument) throw new CellError("#VALUE!", needsInstrument);
     const own = instrument.scale === "SG" ? readSg(reading, "reading", sgMarks) : reading;
-    return writeGravity(extractByFloating(own, floatingOf(instrument)), scale);
+    return writeGravity(extractByFloating(own, floatingOf(instrument), to), scale, to);
   },
 );

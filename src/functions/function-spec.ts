@@ -1,4 +1,5 @@
 import type { Kind } from "../instruments/schema.js";
+import type { Listener } from "../core/steps.js";
 import type { Matrix, Result } from "./cell-value.js";
 
 /** What users want to know: how the list of functions is ordered. */
@@ -51,6 +52,10 @@ export interface FunctionSpec extends Words {
   readonly parameters: readonly Parameter[];
   /** Cells in, cells out. Throws only CellError, when all cells share one problem. */
   readonly calculate: (args: readonly Matrix[]) => Result[][];
+  /** Calculates one cell of the result as `calculate` does, and tells how. Throws only CellError. */
+  readonly tell?: (args: readonly Matrix[], row: number, column: number, to: Listener) => Result;
+  /** Parameters that are read as whole lists for every cell of the result. */
+  readonly lists?: readonly string[];
 }
 
 /** Namespace of all functions: a formula says GYLE.ABV. */

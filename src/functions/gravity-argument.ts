@@ -1,6 +1,13 @@
-import { extractOfGravity, extractRange, gravityOfExtract, gravityRange } from "../core/gravity.js";
+import {
+  extractOfGravity,
+  extractRange,
+  gravityOfExtract,
+  gravityRange,
+  TABLE_114,
+} from "../core/gravity.js";
 import { check, type Range } from "../core/range.js";
 import { writtenSg } from "../core/scales.js";
+import { step, type Listener } from "../core/steps.js";
 import { choiceOr, measurement, type Argument, type Beside } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { notSg, zeroOrEmpty } from "./messages.js";
@@ -31,8 +38,11 @@ export function readSg(value: number, label: string, range: Range): number {
 }
 
 /** Extract, °P, of a gravity that a cell gives. */
-export function readGravity(value: number, scale: GravityScale, label: string): number {
-  if (scale === "SG") return extractOfGravity(readSg(value, label, gravityRange));
+export function readGravity(value: number, scale: GravityScale, label: string, to?: Listener): number {
+  if (scale === "SG") {
+    const extract = extractOfGravity(readSg(value, label, gravityRange));
+    return to ? step(to, `extract of the ${label}`, extract, "°P", TABLE_114) : extract;
+  }
   if (value === 0)
     throw new CellError("#VALUE!", zeroOrEmpty(label, 'scale "P"', "0.01", "it really is 0 °P"));
   check({ ...extractRange, of: label }, value);
@@ -40,8 +50,8 @@ export function readGravity(value: number, scale: GravityScale, label: string): 
 }
 
 /** A gravity as a cell shows it. */
-export function writeGravity(extract: number, scale: GravityScale): number {
-  return scale === "SG" ? gravityOfExtract(extract) : extract;
+export function writeGravity(extract: number, scale: GravityScale, to?: Listener): number {
+  return scale === "SG" ? step(to, "gravity", gravityOfExtract(extract), "SG", TABLE_114) : extract;
 }
 
 /** A gravity before fermentation: where it is empty, so is the result. */

@@ -1,8 +1,10 @@
 import { extractMass } from "../core/extract-mass.js";
+import type { Listener } from "../core/steps.js";
 import { efficiency, extractShare, gristExtract, type YieldUnit } from "../core/grist.js";
 import { kilogramsPer, litresPer, type MassUnit } from "../core/units.js";
 import {
   BALANCE,
+  inMassUnit,
   massUnit,
   sg,
   volume,
@@ -39,12 +41,13 @@ interface Line {
 }
 
 /** Extract that a grist could give, kg. */
-const possible = (lines: readonly Line[]): number =>
+const possible = (lines: readonly Line[], to: Listener | undefined): number =>
   gristExtract(
     lines.map(({ amounts, yields, yield_unit, mass_unit }) => ({
       kilograms: amounts * kilogramsPer[mass_unit],
       share: extractShare(yields, yield_unit),
     })),
+    to,
   );
 
 export const EXTRACT_MASS = elementwise(
@@ -58,8 +61,8 @@ export const EXTRACT_MASS = elementwise(
     method: `Volume × density × extract. ${BALANCE}`,
   },
   { volume, gravity: wort, volume_unit: volumeUnit, mass_unit: massUnit("result") },
-  ({ volume, gravity, volume_unit, mass_unit }) =>
-    extractMass(volume * litresPer[volume_unit], sg(gravity, "gravity")) / kilogramsPer[mass_unit],
+  ({ volume, gravity, volume_unit, mass_unit }, to) =>
+    inMassUnit(extractMass(volume * litresPer[volume_unit], sg(gravity, "gravity", to), to), mass_unit, to),
 );
 
 export const EXTRACT_POTENTIAL = overLists(
@@ -78,7 +81,7 @@ export const EXTRACT_POTENTIAL = overLists(
   ["amounts", "yields", "yield_unit", "mass_unit"],
   {},
   grist,
-  (_, lines) => possible(lines) / kilogramsPer[lines[0]?.mass_unit ?? "kg"],
+  (_, lines, to) => inMassUnit(possible(lines, to), lines[0]?.mass_unit ?? "kg", to),
 );
 
 export const EFFICIENCY = overLists(
@@ -104,6 +107,8 @@ export const EFFICIENCY = overLists(
   ["volume", "gravity", "amounts", "yields", "yield_unit", "volume_unit", "mass_unit"],
   { volume, gravity: wort, volume_unit: volumeUnit },
   grist,
-  ({ volume, gravity, volume_unit }, lines) =>
-    efficiency(extractMass(volume * litresPer[volume_unit], sg(gravity, "gravity")), possible(lines)),
+  ({ volume, gravity, volume_unit }, lines, to) => {
+    const found = extractMass(volume * litresPer[volume_unit], sg(gravity, "gravity", to), to);
+    return efficiency(found, possible(lines, to), to);
+  },
 );

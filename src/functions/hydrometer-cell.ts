@@ -1,4 +1,5 @@
 import { extractByHydrometer, plainHydrometer, sgMarks } from "../core/hydrometer.js";
+import type { Listener } from "../core/steps.js";
 import { celsius } from "../core/temperature.js";
 import { hydrometerOf } from "../instruments/as-core.js";
 import type { HydrometerProfile } from "../instruments/schema.js";
@@ -19,8 +20,10 @@ function extractOfReading(
   reading: number,
   temperature: number,
   profile: HydrometerProfile | undefined,
+  to: Listener | undefined,
 ): number {
-  if (!profile) return extractByHydrometer(readSg(reading, "reading", sgMarks), temperature, plainHydrometer);
+  if (!profile)
+    return extractByHydrometer(readSg(reading, "reading", sgMarks), temperature, plainHydrometer, to);
   if (profile.scale !== "SG" && reading === 0)
     throw new CellError(
       "#VALUE!",
@@ -28,7 +31,7 @@ function extractOfReading(
     );
   const mark = profile.scale === "SG" ? readSg(reading, "reading", sgMarks) : reading;
   checkGraduations(mark, profile);
-  return extractByHydrometer(mark, celsius(temperature, profile.temperatureUnit), hydrometerOf(profile));
+  return extractByHydrometer(mark, celsius(temperature, profile.temperatureUnit), hydrometerOf(profile), to);
 }
 
 /** A °P or °Bx hydrometer may really show 0 in finished beer; then only the temperature tells it from an empty row. */
@@ -79,6 +82,6 @@ export const HYDROMETER = elementwise(
     ),
     scale: scale("How the result is written"),
   },
-  ({ reading, temperature, instrument, scale }) =>
-    writeGravity(extractOfReading(reading, temperature, instrument), scale),
+  ({ reading, temperature, instrument, scale }, to) =>
+    writeGravity(extractOfReading(reading, temperature, instrument, to), scale, to),
 );

@@ -1,4 +1,3 @@
-import { gravityOfExtract } from "../core/gravity.js";
 import { extractShare } from "../core/grist.js";
 import {
   blendedExtract,
@@ -7,10 +6,11 @@ import {
   dilutionWater,
   fortifyingMass,
 } from "../core/kettle.js";
-import { kilogramsPer, litresPer } from "../core/units.js";
+import { litresPer } from "../core/units.js";
 import {
   BALANCE,
   HOT,
+  inMassUnit,
   massUnit,
   sg,
   target,
@@ -23,7 +23,7 @@ import {
 } from "./amount-arguments.js";
 import { measurement, optionalNumber } from "./argument.js";
 import { elementwise, overLists } from "./define.js";
-import { gravity } from "./gravity-argument.js";
+import { gravity, writeGravity } from "./gravity-argument.js";
 
 export const BOIL_GRAVITY = elementwise(
   {
@@ -44,8 +44,8 @@ export const BOIL_GRAVITY = elementwise(
       description: "Volume after the boil, cooled, in the same unit.",
     }),
   },
-  ({ volume, gravity, end_volume }) =>
-    gravityOfExtract(boiledExtract(volume, sg(gravity, "gravity"), end_volume)),
+  ({ volume, gravity, end_volume }, to) =>
+    writeGravity(boiledExtract(volume, sg(gravity, "gravity", to), end_volume, to), "SG", to),
 );
 
 export const BOIL_VOLUME = elementwise(
@@ -60,7 +60,8 @@ export const BOIL_VOLUME = elementwise(
     caution: HOT,
   },
   { volume, gravity: wort, target },
-  ({ volume, gravity, target }) => boiledVolume(volume, sg(gravity, "gravity"), sg(target, "target")),
+  ({ volume, gravity, target }, to) =>
+    boiledVolume(volume, sg(gravity, "gravity", to), sg(target, "target", to), to),
 );
 
 export const DILUTE = elementwise(
@@ -77,7 +78,8 @@ export const DILUTE = elementwise(
     caution: HOT,
   },
   { volume, gravity: wort, target },
-  ({ volume, gravity, target }) => dilutionWater(volume, sg(gravity, "gravity"), sg(target, "target")),
+  ({ volume, gravity, target }, to) =>
+    dilutionWater(volume, sg(gravity, "gravity", to), sg(target, "target", to), to),
 );
 
 export const FORTIFY = elementwise(
@@ -108,12 +110,11 @@ export const FORTIFY = elementwise(
     volume_unit: volumeUnit,
     mass_unit: massUnit("result"),
   },
-  ({ volume, gravity, target, yield: given, yield_unit, volume_unit, mass_unit }) => {
+  ({ volume, gravity, target, yield: given, yield_unit, volume_unit, mass_unit }, to) => {
     const share = given === undefined ? 1 : extractShare(given, yield_unit);
     const litres = volume * litresPer[volume_unit];
-    return (
-      fortifyingMass(litres, sg(gravity, "gravity"), sg(target, "target"), share) / kilogramsPer[mass_unit]
-    );
+    const extracts = [sg(gravity, "gravity", to), sg(target, "target", to)] as const;
+    return inMassUnit(fortifyingMass(litres, ...extracts, share, to), mass_unit, to);
   },
 );
 
@@ -136,10 +137,13 @@ export const BLEND = overLists(
     }),
     gravities: gravity("gravity", "Their gravities: SG (1.048 or 1048)."),
   },
-  (_, lines) =>
-    gravityOfExtract(
+  (_, lines, to) =>
+    writeGravity(
       blendedExtract(
         lines.map(({ volumes, gravities }) => ({ litres: volumes, extract: sg(gravities, "gravity") })),
+        to,
       ),
+      "SG",
+      to,
     ),
 );

@@ -2,6 +2,7 @@
 import type { CheckPoint } from "../core/calibration.js";
 import type { Range } from "../core/range.js";
 import type { Reason } from "../core/refusal.js";
+import type { Warning } from "../core/steps.js";
 import type { Shape } from "./broadcast.js";
 
 /** A number as a message shows it: enough digits to recognise, no float dust. */
@@ -195,3 +196,25 @@ export const originalUnclear = (given: number): string =>
 
 export const unknownFailure =
   "This calculation failed inside Gylesheet. Please report the formula and its inputs.";
+
+export const inCells = (count: number): string => `${shown(count)} cells`;
+
+/** The sentence for something that deserves a second look. */
+export function warningSentence(warning: Warning): string {
+  switch (warning.kind) {
+    case "hot-sample":
+      return `The sample was at ${shown(Math.round(warning.tC * 10) / 10)} °C. Let it cool and read again: the correction is worth less the hotter it is, hot wort scalds, and glass breaks in it.`;
+    case "outside-checks":
+      return `The reading lies outside the check points of this instrument (${shown(warning.from)} to ${shown(warning.to)}), so the correction of the nearest one is used.`;
+    case "never-calibrated":
+      return "This floating hydrometer was never compared with glass, so its reading stands as it is. Calibrate it in the pane.";
+    case "outside-pairs":
+      return `The reading lies outside the calibration pairs of this instrument (${shown(warning.from)} to ${shown(warning.to)}): there its line is only drawn on.`;
+    case "customary-factor":
+      return `No instrument is named, so the wort correction factor is the customary ${shown(warning.factor)}. Your own worts may differ by several percent; find your factor in the pane or with CALIBRATE.FACTOR.`;
+    case "rule-of-thumb":
+      return "This is a rule of thumb without a source; the default method rests on a mass balance.";
+    case "more-than-all":
+      return `More than all of the grist's extract is in the wort (${shown(warning.percent)} %). That can be scatter of the readings; check volumes, masses and yields.`;
+  }
+}

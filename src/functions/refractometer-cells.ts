@@ -1,5 +1,5 @@
-import { beerByBoth, beerByRefraction } from "../core/beer.js";
-import { extractOfGravity, gravityRange } from "../core/gravity.js";
+import { BALLING_TABARIE, beerByBoth, beerByRefraction, tellBeer } from "../core/beer.js";
+import { extractOfGravity, gravityRange, TABLE_114 } from "../core/gravity.js";
 import { brixRange } from "../core/refractive-index.js";
 import {
   brixByRefractometer,
@@ -8,6 +8,7 @@ import {
   type Refractometer,
 } from "../core/refractometer.js";
 import { writtenSg } from "../core/scales.js";
+import { PROFILE, step, type Listener } from "../core/steps.js";
 import { celsius } from "../core/temperature.js";
 import { refractometerOf } from "../instruments/as-core.js";
 import type { RefractometerProfile } from "../instruments/schema.js";
@@ -21,29 +22,48 @@ import { mustCompensate, needsTemperature, originalNeedsGravity, originalUnclear
 const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
   profile ? refractometerOf(profile) : plainRefractometer;
 
+/** Wort correction factor, told with where it comes from. */
+function factorOf(profile: RefractometerProfile | undefined, to: Listener | undefined): number {
+  const { wortFactor } = plainOr(profile);
+  if (!profile) to?.warn({ kind: "customary-factor", factor: wortFactor });
+  return step(
+    to,
+    "wort correction factor",
+    wortFactor,
+    "",
+    profile ? PROFILE : "common practice, no standard",
+  );
+}
+
 /** °Bx at 20 °C of a reading in the instrument's own units. */
 function brixOfReading(
   reading: number,
   temperature: number | undefined,
   profile: RefractometerProfile | undefined,
+  to?: Listener,
 ): number {
   const refractometer = plainOr(profile);
   if (!refractometer.compensates && temperature === undefined)
     throw new CellError("#VALUE!", needsTemperature(profile?.name ?? ""));
   const own = refractometer.scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
   const tC = temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
-  return brixByRefractometer(own, refractometer, tC);
+  return brixByRefractometer(own, refractometer, tC, to);
 }
 
 /** Original extract, °P, from a gravity or from a reading before fermentation; the two cannot be confused. */
-function originalExtract(original: number, profile: RefractometerProfile | undefined): number {
+function originalExtract(
+  original: number,
+  profile: RefractometerProfile | undefined,
+  to: Listener | undefined,
+): number {
   const sg = writtenSg(original);
-  if (sg >= gravityRange.min && sg <= gravityRange.max) return extractOfGravity(sg);
+  if (sg >= gravityRange.min && sg <= gravityRange.max)
+    return step(to, "original extract", extractOfGravity(sg), "°P", TABLE_114);
   if (!(original >= LOWEST_ORIGINAL_BRIX && original <= brixRange.max))
     throw new CellError("#VALUE!", originalUnclear(original));
   if (profile && !profile.compensates) throw new CellError("#VALUE!", originalNeedsGravity(profile.name));
-  const { wortFactor } = plainOr(profile);
-  return extractByRefractometer(brixOfReading(original, undefined, profile), wortFactor);
+  const brix = brixOfReading(original, undefined, profile);
+  return step(to, "original extract", extractByRefractometer(brix, factorOf(profile, undefined)), "°P");
 }
 
 /** No wort is as thin as this, and no gravity as high. */
@@ -95,9 +115,9 @@ export const REFRACTOMETER_WORT = elementwise(
     caution: "A drop of hot wort is enough to scald; let it cool on the prism before reading.",
   },
   { reading, temperature, instrument: named, scale: scale("How the result is written") },
-  ({ reading, temperature, instrument, scale }) => {
-    const brix = brixOfReading(reading, temperature, instrument);
-    return writeGravity(extractByRefractometer(brix, plainOr(instrument).wortFactor), scale);
+  ({ reading, temperature, instrument, scale }, to) => {
+    const brix = brixOfReading(reading, temperature, instrument, to);
+    return writeGravity(extractByRefractometer(brix, factorOf(instrument, to), to), scale, to);
   },
 );
 
@@ -133,14 +153,13 @@ export const REFRACTOMETER_BEER = elementwise(
     instrument: named,
     scale: scale("How the result is written"),
   },
-  ({ reading, original, temperature, instrument, scale }) => {
-    const brix = brixOfReading(reading, temperature, instrument);
-    const beer = beerByRefraction(
-      originalExtract(original, instrument),
-      brix,
-      plainOr(instrument).wortFactor,
-    );
-    return writeGravity(extractOfGravity(beer.gravity), scale);
+  ({ reading, original, temperature, instrument, scale }, to) => {
+    const brix = brixOfReading(reading, temperature, instrument, to);
+    const factor = factorOf(instrument, to);
+    const beer = beerByRefraction(originalExtract(original, instrument, to), brix, factor);
+    tellBeer(beer, ["abw", "realExtract"], to);
+    const apparent = step(to, "apparent extract", extractOfGravity(beer.gravity), "°P", BALLING_TABARIE);
+    return writeGravity(apparent, scale, to);
   },
 );
 
@@ -178,10 +197,12 @@ export const ORIGINAL = elementwise(
     instrument: named,
     scale: scale("How the hydrometer gravity and the result are written"),
   },
-  ({ hydrometer_gravity, refractometer_reading, instrument, scale }) => {
-    const apparent = readGravity(hydrometer_gravity, scale, "hydrometer gravity");
+  ({ hydrometer_gravity, refractometer_reading, instrument, scale }, to) => {
+    const apparent = readGravity(hydrometer_gravity, scale, "hydrometer gravity", to);
     if (instrument?.compensates === false) throw new CellError("#VALUE!", mustCompensate(instrument.name));
-    const brix = brixOfReading(refractometer_reading, undefined, instrument);
-    return writeGravity(beerByBoth(apparent, brix, plainOr(instrument).wortFactor).originalExtract, scale);
+    const brix = brixOfReading(refractometer_reading, undefined, instrument, to);
+    const beer = beerByBoth(apparent, brix, factorOf(instrument, to));
+    tellBeer(beer, ["abw", "realExtract", "originalExtract"], to);
+    return writeGravity(beer.originalExtract, scale, to);
   },
 );

@@ -1,6 +1,7 @@
 import { apparentAttenuation, realAttenuation } from "../core/attenuation.js";
-import { beerByExtracts } from "../core/beer.js";
-import { extractOfGravity } from "../core/gravity.js";
+import { beerByExtracts, tellBeer } from "../core/beer.js";
+import { extractOfGravity, TABLE_114 } from "../core/gravity.js";
+import { step, type Listener } from "../core/steps.js";
 import { at, commonShape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
 import { inCell } from "./define.js";
@@ -8,24 +9,70 @@ import type { FunctionSpec, Parameter } from "./function-spec.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
 import { needsColumns } from "./messages.js";
 
+/** Who is told of which part of a row. */
+interface Listeners {
+  readonly original?: Listener;
+  readonly final?: Listener;
+  /** What all figures of a finished batch rest on. */
+  readonly figures?: Listener;
+  readonly alcohol?: Listener;
+  readonly apparent?: Listener;
+  readonly real?: Listener;
+}
+
+/** Steps under a heading. */
+const under = (heading: string, to: Listener): Listener => ({
+  ...to,
+  step: (found) => {
+    to.step({ ...found, what: `${heading}: ${found.what}` });
+  },
+});
+
+/** Of each column, what its cells rest on. */
+function listenersFor(column: number, to: Listener): Listeners {
+  const both = { original: under("original", to), final: under("final", to) };
+  const columns: Listeners[] = [
+    { original: to },
+    { final: to },
+    { ...both, figures: to, alcohol: to },
+    { ...both, figures: to, apparent: to },
+    { ...both, figures: to, real: to },
+  ];
+  return columns[column] ?? {};
+}
+
 /** A finished batch; where its figures cannot be, one error in the first of the three. */
-function figures(original: number, final: number): Result[] {
+function figures(original: number, final: number, to: Listeners): Result[] {
   const result = inCell((): number[] => {
-    const [oe, ae] = [extractOfGravity(original), extractOfGravity(final)];
+    const all = to.figures;
+    const oe = step(all, "original extract", extractOfGravity(original), "°P", TABLE_114);
+    const ae = step(all, "apparent extract", extractOfGravity(final), "°P", TABLE_114);
     const beer = beerByExtracts(oe, ae);
-    return [original, final, beer.abv, apparentAttenuation(oe, ae), realAttenuation(beer)];
+    tellBeer(beer, ["realExtract", "abw"], all);
+    tellBeer(beer, ["abv"], to.alcohol);
+    return [
+      original,
+      final,
+      beer.abv,
+      apparentAttenuation(oe, ae, to.apparent),
+      realAttenuation(beer, to.real),
+    ];
   });
   return result instanceof CellError ? [original, final, result, "", ""] : result;
 }
 
-function batch(cells: readonly CellContent[]): Result[] {
+function batch(cells: readonly CellContent[], to: Listeners = {}): Result[] {
   const [originalReading, originalTemperature, finalReading, finalTemperature, instrument, finalInstrument] =
     cells;
-  const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument]);
-  const final = HYDROMETER.inPlace([finalReading, finalTemperature, finalInstrument ?? instrument]);
-  if (typeof original === "number" && typeof final === "number") return figures(original, final);
+  const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument], to.original);
+  const glass = finalInstrument ?? instrument;
+  const final = HYDROMETER.inPlace([finalReading, finalTemperature, glass], to.final);
+  if (typeof original === "number" && typeof final === "number") return figures(original, final, to);
   return [original, final, "", "", ""];
 }
+
+const lineOf = (args: readonly Matrix[], row: number): CellContent[] =>
+  args.map((matrix) => cellContent(at(matrix, row, 0)));
 
 const column = (name: string, description: string): Parameter => ({
   name,
@@ -85,6 +132,7 @@ export const SEASON: FunctionSpec = {
   calculate: (args: readonly Matrix[]): Result[][] => {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);
-    return Array.from({ length: rows }, (_, r) => batch(args.map((matrix) => cellContent(at(matrix, r, 0)))));
+    return Array.from({ length: rows }, (_, r) => batch(lineOf(args, r)));
   },
+  tell: (args, row, column, to) => batch(lineOf(args, row), listenersFor(column, to))[column] ?? "",
 };

@@ -39,6 +39,6 @@ export const VOLUME_COOLED = elementwise(
       from: ["C", "F"],
     }),
   },
-  ({ volume, temperature, to, unit }) =>
-    cooledVolume(volume, celsius(temperature, unit), to === undefined ? 20 : celsius(to, unit)),
+  ({ volume, temperature, to, unit }, listener) =>
+    cooledVolume(volume, celsius(temperature, unit), to === undefined ? 20 : celsius(to, unit), listener),
 );

@@ -1,0 +1,87 @@
+import type { Listener, Step } from "../core/steps.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import { at, shapeOf } from "./broadcast.js";
+import { matrix } from "./call.js";
+import { specNamed } from "./catalogue.js";
+import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
+import { inCell } from "./define.js";
+import type { FunctionSpec } from "./function-spec.js";
+import { withInstruments } from "./instruments-port.js";
+import { inCells, unknownFailure, warningSentence } from "./messages.js";
+
+/** How one cell comes about. */
+export interface Explanation {
+  /** What the function was given there, as its arguments are called; only what is not empty. */
+  readonly given: readonly { readonly name: string; readonly value: number | string | boolean }[];
+  /** In the order in which they were made; none where the function has no steps to tell. The last is the result. */
+  readonly steps: readonly Step[];
+  /** What deserves a second look, in sentences. */
+  readonly warnings: readonly string[];
+  readonly result: Result;
+}
+
+/**
+ * How one cell of a result comes about, told by the calculation itself.
+ *
+ * @param name without its namespace
+ * @param args cells, ranges as rows of cells, or undefined where an argument is left out
+ * @param row @param column of the result, from 0
+ * @throws RangeError if there is no such function
+ */
+export function explain(
+  name: string,
+  args: readonly unknown[],
+  row: number,
+  column: number,
+  set: InstrumentSet,
+): Explanation {
+  const spec = specNamed(name);
+  const matrices = spec.parameters.map((_, i) => matrix(args[i]));
+  const steps: Step[] = [];
+  const warnings: string[] = [];
+  const to: Listener = {
+    step: (step) => {
+      steps.push(step);
+    },
+    warn: (warning) => {
+      warnings.push(warningSentence(warning));
+    },
+  };
+  const result = withInstruments(set, () => resultOf(spec, matrices, row, column, to));
+  return { given: given(spec, matrices, row, column), steps, warnings, result };
+}
+
+function resultOf(
+  spec: FunctionSpec,
+  matrices: readonly Matrix[],
+  row: number,
+  column: number,
+  to: Listener,
+): Result {
+  try {
+    // Whether the arguments fit together at all is for the whole calculation to say.
+    const all = inCell(() => spec.calculate(matrices));
+    if (all instanceof CellError) return all;
+    return spec.tell
+      ? inCell(() => spec.tell?.(matrices, row, column, to) ?? "")
+      : (all[row]?.[column] ?? "");
+  } catch {
+    return new CellError("#VALUE!", unknownFailure);
+  }
+}
+
+function given(
+  { parameters, lists = [] }: FunctionSpec,
+  matrices: readonly Matrix[],
+  row: number,
+  column: number,
+): Explanation["given"] {
+  return parameters.flatMap(({ name }, i) => {
+    const cells = matrices[i] ?? [];
+    const { rows, columns } = shapeOf(cells);
+    if (lists.includes(name) && rows * columns > 1) return [{ name, value: inCells(rows * columns) }];
+    const content = cellContent(at(cells, row, column));
+    if (content === undefined) return [];
+    return [{ name, value: content instanceof CellError ? content.code : content }];
+  });
+}
