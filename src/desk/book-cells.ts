@@ -1,5 +1,6 @@
 import { Book } from "../engine/book.js";
 import { follow, type Area, type Names, type Place, type Target } from "../formulas/cells.js";
+import type { ArgumentSource } from "../formulas/single-call.js";
 import type { Rows } from "../pane/ports.js";
 import { parseAddress } from "../workbook/address.js";
 import type { CellValue, WorkbookModel } from "../workbook/model.js";
@@ -60,6 +61,14 @@ export class BookCells {
     return Array.from({ length: lastRow - top + 1 }, (_, r) =>
       Array.from({ length: lastColumn - left + 1 }, (__, c) => ({ sheet, row: top + r, column: left + c })),
     );
+  }
+
+  /** @returns "lost" for a reference that leads to no cells; undefined for an argument that is left out */
+  argument(source: ArgumentSource, at: Place): Rows | undefined | "lost" {
+    if (!source) return undefined;
+    if ("value" in source) return [[source.value]];
+    const target = this.follow(source.reference, at);
+    return target && "sheet" in target ? this.rows(target) : "lost";
   }
 
   rows(area: Area): Rows {

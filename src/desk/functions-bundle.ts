@@ -16,6 +16,7 @@ interface BundleGlobal {
   readonly namespace: string;
   readonly functions: PaneFunctions["list"];
   readonly evaluate: PaneFunctions["evaluate"];
+  readonly explain: PaneFunctions["explain"];
   readonly useInstruments: PaneFunctions["use"];
   readonly refuseInstruments: PaneFunctions["refuse"];
   readonly sentence: PaneFunctions["sentences"]["refusal"];
@@ -34,6 +35,7 @@ export async function loadFunctions(): Promise<FunctionsBundle> {
     forPane: {
       list: bundle.functions,
       evaluate: bundle.evaluate,
+      explain: bundle.explain,
       use: bundle.useInstruments,
       refuse: bundle.refuseInstruments,
       sentences: { refusal: bundle.sentence, textNotNumber: bundle.textNotNumber },

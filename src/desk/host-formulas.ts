@@ -1,8 +1,8 @@
 import { cellAddress, type Place } from "../formulas/cells.js";
 import { distinctNames, nameInCell, namedInstruments } from "../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../formulas/own-calls.js";
-import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
-import type { Call, Formulas, OurFormula, Report, Rows, Work } from "../pane/ports.js";
+import { singleCall } from "../formulas/single-call.js";
+import type { Call, Formulas, OurFormula, Report, Work } from "../pane/ports.js";
 import type { CellValue } from "../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 import { renameInstrument } from "./rename-instrument.js";
@@ -79,16 +79,11 @@ export class DeskFormulas implements Formulas {
     const single = singleCall(found.formula, this.functions);
     const place = this.cells.place(found);
     if (!single || !place) return undefined;
-    const args = single.args.map((argument) => this.#argument(argument, { ...place, sheet: found.sheet }));
+    const args = single.args.map((argument) =>
+      this.cells.argument(argument, { ...place, sheet: found.sheet }),
+    );
     return args.includes("lost")
       ? undefined
       : { name: single.name, args: args.filter((argument) => argument !== "lost") };
-  }
-
-  #argument(source: ArgumentSource, at: Place): Rows | undefined | "lost" {
-    if (!source) return undefined;
-    if ("value" in source) return [[source.value]];
-    const target = this.cells.follow(source.reference, at);
-    return target && "sheet" in target ? this.cells.rows(target) : "lost";
   }
 }

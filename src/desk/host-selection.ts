@@ -1,6 +1,9 @@
-import { areaReference, type Area, type Place } from "../formulas/cells.js";
-import type { SelectedCells, Selection } from "../pane/ports.js";
+import { areaReference, cellAddress, type Area, type Place } from "../formulas/cells.js";
+import type { OwnFunctions } from "../formulas/own-calls.js";
+import { foundCalls, type FoundCall } from "../formulas/single-call.js";
+import type { InnerCall, SelectedCells, SelectedFormula, Selection } from "../pane/ports.js";
 import { shownValue, type BookCells } from "./book-cells.js";
+import type { SheetPlace } from "./sheet.js";
 
 /** More readings than anyone picks by hand. */
 const MOST_CELLS = 10_000;
@@ -13,7 +16,12 @@ const tooMany = (count: number): string =>
 
 /** What is selected in the sheet on the page, and writing a formula into it. */
 export class DeskSelection implements Selection {
-  constructor(private readonly cells: BookCells) {}
+  /** @param watch calls back when another cell is selected or calculated */
+  constructor(
+    private readonly cells: BookCells,
+    private readonly functions: OwnFunctions,
+    readonly watch: (look: () => void) => void,
+  ) {}
 
   readonly read = async (): Promise<SelectedCells> => {
     const area = await Promise.resolve(this.#selected());
@@ -27,6 +35,12 @@ export class DeskSelection implements Selection {
     if (!area || !("sheet" in area)) throw new Error(nowhere(reference));
     return this.#cells(area, sheet);
   };
+
+  readonly formula = (): Promise<SelectedFormula | undefined> =>
+    Promise.resolve().then(() => {
+      const selected = this.cells.sheet.selected();
+      return selected && this.#formulaBehind(selected);
+    });
 
   readonly insert = async (
     formula: string,
@@ -44,6 +58,32 @@ export class DeskSelection implements Selection {
     const area = { sheet: this.#name(place.sheet), top: row, left: column, bottom: row, right: column };
     return { inserted: areaReference(area, "") };
   };
+
+  #formulaBehind(place: SheetPlace): SelectedFormula | undefined {
+    const { sheet } = this.cells;
+    const anchor = sheet.anchorOf(place);
+    const formula = `=${sheet.at(anchor).formula ?? ""}`;
+    const found = foundCalls(formula, this.functions);
+    if (found.length === 0) return undefined;
+    const name = this.#name(place.sheet);
+    const at = { sheet: name, row: anchor.row, column: anchor.column };
+    return {
+      sheet: name,
+      address: cellAddress(place),
+      formula,
+      value: shownValue(sheet.at(place).value),
+      row: place.row - anchor.row,
+      column: place.column - anchor.column,
+      calls: found.map((call) => ({ ...call, args: this.#arguments(call, at) })),
+    };
+  }
+
+  #arguments({ args }: FoundCall, at: Place): InnerCall["args"] {
+    const read = args?.map((source) =>
+      source && "call" in source ? source : this.cells.argument(source, at),
+    );
+    return read?.includes("lost") ? undefined : read?.filter((argument) => argument !== "lost");
+  }
 
   #selected(): Area {
     const selected = this.cells.sheet.selected();

@@ -10,13 +10,19 @@ import type { OpenBook } from "./open-book.js";
 import type { Sheet } from "./sheet.js";
 
 /** The desk as the pane sees it, around the workbook that is open. */
-export function deskHost(book: OpenBook, sheet: Sheet, { functions, forPane }: FunctionsBundle): Host {
+export function deskHost(
+  book: OpenBook,
+  sheet: Sheet,
+  { functions, forPane }: FunctionsBundle,
+  watch: (look: () => void) => void,
+): Host {
   const cells = new BookCells(sheet, book.workbook.model);
+  const own = ownFunctions(functions.namespace, forPane.list);
   return {
     parts: book.parts,
     functions: forPane,
-    formulas: new DeskFormulas(cells, ownFunctions(functions.namespace, forPane.list)),
-    selection: new DeskSelection(cells),
+    formulas: new DeskFormulas(cells, own),
+    selection: new DeskSelection(cells, own, watch),
     files: {
       save: (name, text, type) => {
         download(name, new Blob([text], { type }));

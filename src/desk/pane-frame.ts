@@ -30,6 +30,8 @@ function fromOutside({ parts, formulas, selection, ...rest }: Host): Host {
       read: outside(selection.read),
       at: outside(selection.at),
       insert: outside(selection.insert),
+      formula: outside(selection.formula),
+      watch: selection.watch,
     },
   };
 }

@@ -15,6 +15,8 @@ import { explainErrors, watch, type Watcher } from "./watch.js";
 /** The sheet with our functions in it: all of the desk that takes its time to load. */
 export class Workbench {
   #book: OpenBook | undefined;
+  /** The pane of the open workbook looks at the selected cell. */
+  #look: (() => void) | undefined;
 
   private constructor(
     readonly sheet: Sheet,
@@ -22,7 +24,20 @@ export class Workbench {
     private readonly messages: ErrorMessages,
     private readonly watcher: Watcher,
   ) {
-    watch(sheet, watcher);
+    watch(sheet, {
+      ...watcher,
+      edited: () => {
+        watcher.edited();
+        // The pane is told once the edit has been calculated.
+        void sheet.settled().then(() => {
+          this.#look?.();
+        });
+      },
+      selected: () => {
+        watcher.selected();
+        this.#look?.();
+      },
+    });
     explainErrors(sheet, ({ sheet: id, row, column }) => {
       const place = sheet.placeOf(id, row, column);
       return place && this.#explain(place);
@@ -60,7 +75,9 @@ export class Workbench {
 
   /** The open workbook, for the pane. */
   hostOf(book: OpenBook): Host {
-    return deskHost(book, this.sheet, this.bundle);
+    return deskHost(book, this.sheet, this.bundle, (look) => {
+      this.#look = look;
+    });
   }
 
   /** What there is to say of the selected cell; undefined for nothing. */

@@ -13,6 +13,7 @@ export function cellFunctions(): CellFunctions | undefined {
   return {
     list: Gylesheet.functions,
     evaluate: Gylesheet.evaluate,
+    explain: Gylesheet.explain,
     use: Gylesheet.useInstruments,
     refuse: Gylesheet.refuseInstruments,
     sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },

@@ -9,11 +9,12 @@ import { excelSelection } from "./selection.js";
 
 /** Excel, as the pane sees it. */
 export function excelHost(parts: PartStore, functions: CellFunctions, namespace: string): Host {
+  const own = ownFunctions(namespace, functions.list);
   return {
     parts,
     functions,
-    formulas: excelFormulas(ownFunctions(namespace, functions.list)),
-    selection: excelSelection,
+    formulas: excelFormulas(own),
+    selection: excelSelection(own),
     files: pageFiles,
     version: `Gylesheet ${release.version} for Excel.`,
     help: new URL("help/", document.baseURI).href,

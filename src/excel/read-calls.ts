@@ -1,15 +1,36 @@
 /// <reference types="office-js" />
-import { follow, type Area } from "../formulas/cells.js";
+import { follow, type Names, type Place } from "../formulas/cells.js";
 import type { OwnFunctions } from "../formulas/own-calls.js";
-import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
-import type { Call, OurFormula } from "../pane/ports.js";
+import { foundCalls, singleCall, type ArgumentSource } from "../formulas/single-call.js";
+import type { Call, InnerCall, OurFormula, Rows } from "../pane/ports.js";
 import { cellCount } from "./blocks.js";
 import { CellsRead } from "./cells-read.js";
 import { locate } from "./locate.js";
-import { readNames } from "./workbook-names.js";
+import { readNames, type WorkbookNames } from "./workbook-names.js";
 
 /** More cells than any season has; beyond that the call is not read. */
 const MOST_CELLS = 200_000;
+
+/** An argument's cells, once they have been read; undefined where it is left out. */
+type Later = () => Rows | undefined;
+
+/**
+ * Asks for the cells of an argument.
+ *
+ * @returns undefined if it leads to none, or to too many
+ */
+function ask(source: ArgumentSource, at: Place, names: Names, cells: CellsRead): Later | undefined {
+  if (!source) return () => undefined;
+  if ("value" in source) return () => [[source.value]];
+  const area = follow(source.reference, at, names);
+  if (!area || !("sheet" in area) || cellCount(area) > MOST_CELLS) return undefined;
+  cells.need(area);
+  return () => cells.rows(area);
+}
+
+/** All arguments or none. */
+const allOf = <T>(args: readonly (T | undefined)[]): readonly T[] | undefined =>
+  args.every((argument) => argument !== undefined) ? args : undefined;
 
 /** What formulas calculate that are nothing but one call, with the cells that it gets. */
 export async function readCalls(
@@ -20,30 +41,39 @@ export async function readCalls(
   const names = await readNames(context);
   const cells = new CellsRead(names);
   const places = new Map(locate(formulas, names).places.map((place) => [place.found, place]));
-
-  const target = (argument: ArgumentSource, found: OurFormula): Area | undefined => {
-    const place = places.get(found);
-    if (!argument || !("reference" in argument) || !place) return undefined;
-    const area = follow(argument.reference, place, names);
-    return area && "sheet" in area && cellCount(area) <= MOST_CELLS ? area : undefined;
-  };
-  const read = formulas.map((found) => {
+  const asked = formulas.map((found) => {
     const call = singleCall(found.formula, functions);
-    const areas = call?.args.map((argument) => target(argument, found));
-    const isWhole = call?.args.every((arg, i) => !arg || "value" in arg || areas?.[i] !== undefined);
-    if (!call || !areas || !isWhole) return undefined;
-    for (const area of areas) if (area) cells.need(area);
-    return { call, areas };
+    const place = places.get(found);
+    const args = call && place && allOf(call.args.map((source) => ask(source, place, names, cells)));
+    return args && { name: call.name, args };
   });
   await cells.read(context);
+  return asked.map((call) => call && { name: call.name, args: call.args.map((later) => later()) });
+}
 
-  return read.map((one) => {
-    if (!one) return undefined;
-    const args = one.call.args.map((argument, i) => {
-      const area = one.areas[i];
-      if (area) return cells.rows(area);
-      return argument && "value" in argument ? [[argument.value]] : undefined;
-    });
-    return { name: one.call.name, args };
-  });
+/** All calls of our functions in one formula, with the cells that they get. */
+export async function readInnerCalls(
+  context: Excel.RequestContext,
+  functions: OwnFunctions,
+  names: WorkbookNames,
+  formula: string,
+  at: Place,
+): Promise<InnerCall[]> {
+  const cells = new CellsRead(names);
+  const asked = foundCalls(formula, functions).map(({ args, ...call }) => ({
+    ...call,
+    args: args && allOf(args.map((source) => innerOr(source, (cell) => ask(cell, at, names, cells)))),
+  }));
+  await cells.read(context);
+  return asked.map((call) => ({
+    ...call,
+    args: call.args?.map((argument) => (typeof argument === "function" ? argument() : argument)),
+  }));
+}
+
+function innerOr<T>(
+  source: ArgumentSource | { readonly call: number },
+  otherwise: (source: ArgumentSource) => T,
+): T | { readonly call: number } {
+  return source && "call" in source ? source : otherwise(source);
 }

@@ -1,11 +1,13 @@
 /// <reference types="office-js" />
 import { MAX_COLS, MAX_ROWS } from "@borgar/fx/xlsx";
 import { areaReference, follow, type Area } from "../formulas/cells.js";
+import type { OwnFunctions } from "../formulas/own-calls.js";
 import type { SelectedCells, Selection } from "../pane/ports.js";
 import { cellCount } from "./blocks.js";
 import { CellsRead } from "./cells-read.js";
 import { HostProblem, inExcel } from "./problem.js";
 import { cellProtected } from "./reach.js";
+import { selectedFormula, watchSelection } from "./selected-formula.js";
 import { readNames, type WorkbookNames } from "./workbook-names.js";
 
 /** More readings than anyone picks by hand. */
@@ -39,47 +41,52 @@ async function read(
 }
 
 /** The cells that the user has selected. */
-export const excelSelection: Selection = {
-  read: () =>
-    inExcel(async (context) => {
-      const range = context.workbook.getSelectedRange();
-      range.load("rowIndex,columnIndex,rowCount,columnCount");
-      range.worksheet.load("name");
-      const names = await readNames(context);
-      const sheet = range.worksheet.name;
-      const { rowIndex: top, columnIndex: left, rowCount, columnCount } = range;
-      const area = { sheet, top, left, bottom: top + rowCount - 1, right: left + columnCount - 1 };
-      return read(context, names, area, sheet);
-    }),
+export function excelSelection(functions: OwnFunctions): Selection {
+  return {
+    read: () =>
+      inExcel(async (context) => {
+        const range = context.workbook.getSelectedRange();
+        range.load("rowIndex,columnIndex,rowCount,columnCount");
+        range.worksheet.load("name");
+        const names = await readNames(context);
+        const sheet = range.worksheet.name;
+        const { rowIndex: top, columnIndex: left, rowCount, columnCount } = range;
+        const area = { sheet, top, left, bottom: top + rowCount - 1, right: left + columnCount - 1 };
+        return read(context, names, area, sheet);
+      }),
 
-  at: (reference) =>
-    inExcel(async (context) => {
-      const cell = context.workbook.getActiveCell();
-      cell.load("rowIndex,columnIndex");
-      cell.worksheet.load("name");
-      const names = await readNames(context);
-      const at = { sheet: cell.worksheet.name, row: cell.rowIndex, column: cell.columnIndex };
-      const written = reference.trim().replace(/^=/, "").trim();
-      const area = follow(written, at, names);
-      if (!area || !("sheet" in area)) throw new HostProblem(nowhere(reference));
-      return read(context, names, area, at.sheet);
-    }),
+    at: (reference) =>
+      inExcel(async (context) => {
+        const cell = context.workbook.getActiveCell();
+        cell.load("rowIndex,columnIndex");
+        cell.worksheet.load("name");
+        const names = await readNames(context);
+        const at = { sheet: cell.worksheet.name, row: cell.rowIndex, column: cell.columnIndex };
+        const written = reference.trim().replace(/^=/, "").trim();
+        const area = follow(written, at, names);
+        if (!area || !("sheet" in area)) throw new HostProblem(nowhere(reference));
+        return read(context, names, area, at.sheet);
+      }),
 
-  insert: (formula, over) =>
-    inExcel(async (context) => {
-      const cell = context.workbook.getActiveCell();
-      cell.load("address,formulas,values");
-      cell.format.protection.load("locked");
-      cell.worksheet.load("name");
-      cell.worksheet.protection.load("protected");
-      await context.sync();
-      // A cell that another formula fills has a value and no formula.
-      const content: unknown = cell.formulas[0]?.[0] === "" ? cell.values[0]?.[0] : cell.formulas[0]?.[0];
-      if (content !== "" && !over) return { occupied: String(content) };
-      const { name, protection } = cell.worksheet;
-      if (protection.protected && cell.format.protection.locked) throw new HostProblem(cellProtected(name));
-      cell.formulas = [[formula]];
-      await context.sync();
-      return { inserted: cell.address };
-    }),
-};
+    insert: (formula, over) =>
+      inExcel(async (context) => {
+        const cell = context.workbook.getActiveCell();
+        cell.load("address,formulas,values");
+        cell.format.protection.load("locked");
+        cell.worksheet.load("name");
+        cell.worksheet.protection.load("protected");
+        await context.sync();
+        // A cell that another formula fills has a value and no formula.
+        const content: unknown = cell.formulas[0]?.[0] === "" ? cell.values[0]?.[0] : cell.formulas[0]?.[0];
+        if (content !== "" && !over) return { occupied: String(content) };
+        const { name, protection } = cell.worksheet;
+        if (protection.protected && cell.format.protection.locked) throw new HostProblem(cellProtected(name));
+        cell.formulas = [[formula]];
+        await context.sync();
+        return { inserted: cell.address };
+      }),
+
+    formula: () => inExcel((context) => selectedFormula(context, functions)),
+    watch: watchSelection,
+  };
+}

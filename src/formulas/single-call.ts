@@ -1,5 +1,11 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
-import { readFormula, type Argument, type OwnFunctions } from "./own-calls.js";
+import {
+  readFormula,
+  type Argument,
+  type OwnCall,
+  type OwnFunctions,
+  type ReadFormula,
+} from "./own-calls.js";
 import { literalText } from "./text-literal.js";
 import { isOperator, type Piece } from "./tokens.js";
 
@@ -25,15 +31,52 @@ const before = new Set<string>([tokenTypes.FX_PREFIX, tokenTypes.CONTEXT, tokenT
 
 /** Reads such a formula; undefined if there is anything else in it. */
 export function singleCall(formula: string, functions: OwnFunctions): SingleCall | undefined {
-  const { solid, calls } = readFormula(formula, functions);
-  const call = calls.at(-1);
-  if (!call || call.last !== solid.length - 1) return undefined;
-  const isPrefix = (piece: Piece): boolean => before.has(piece.type) || isOperator(piece, "!", "@");
-  if (!solid.slice(0, call.first).every(isPrefix)) return undefined;
+  const read = readFormula(formula, functions);
+  const call = read.calls.at(-1);
+  if (!call || !isWhole(call, read)) return undefined;
   const args = call.args.map(sourceOf);
   return args.includes("other")
     ? undefined
     : { name: call.function.id, args: args.filter((argument) => argument !== "other") };
+}
+
+/** Whether there is nothing in a formula but one call, and what stands before its name. */
+function isWhole({ first, last }: OwnCall, { solid }: ReadFormula): boolean {
+  const isPrefix = (piece: Piece): boolean => before.has(piece.type) || isOperator(piece, "!", "@");
+  return last === solid.length - 1 && solid.slice(0, first).every(isPrefix);
+}
+
+/** A call of one of our functions somewhere in a formula. */
+export interface FoundCall {
+  /** Without the namespace. */
+  readonly name: string;
+  /**
+   * An argument may be the result of another call, by its place among all that were found. Undefined if one of them is worked
+   * out in a way that only a spreadsheet can follow.
+   */
+  readonly args: readonly (ArgumentSource | { readonly call: number })[] | undefined;
+  /** There is nothing else in the formula. */
+  readonly isWhole: boolean;
+}
+
+/** All calls of our functions in a formula, each after those that it contains. */
+export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[] {
+  const read = readFormula(formula, functions);
+  const inner = (argument: Argument): number =>
+    read.calls.findIndex(
+      ({ first, last }) => read.solid[first] === argument[0] && read.solid[last] === argument.at(-1),
+    );
+  return read.calls.map((call) => {
+    const args = call.args.map((argument) => {
+      const nested = argument.length > 1 ? inner(argument) : -1;
+      return nested >= 0 ? { call: nested } : sourceOf(argument);
+    });
+    return {
+      name: call.function.id,
+      args: args.includes("other") ? undefined : args.filter((argument) => argument !== "other"),
+      isWhole: isWhole(call, read),
+    };
+  });
 }
 
 function sourceOf(argument: Argument): ArgumentSource | "other" {

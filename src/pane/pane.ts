@@ -32,7 +32,7 @@ export class Pane {
   readonly questions: Questions;
   readonly sweep: Sweep;
   readonly #keeper: Keeper;
-  readonly #stacks: Record<Section, Screen[]> = { Instruments: [], Functions: [], About: [] };
+  readonly #stacks: Record<Section, Screen[]> = { Instruments: [], Functions: [], Cell: [], About: [] };
 
   /** @param render shows the pane as it is now; `moved` if the user is on another screen than before */
   constructor(
@@ -127,6 +127,7 @@ export class Pane {
   show(section: Section): void {
     this.section = section;
     this.render(true);
+    this.screen.shown?.();
   }
 
   say(about: About, notice: Notice): void {

@@ -1,5 +1,6 @@
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
 import type { Reason } from "../core/refusal.js";
+import type { Step } from "../core/steps.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { PartStore } from "../instruments/keeper.js";
 import type { Kind } from "../instruments/schema.js";
@@ -35,6 +36,35 @@ export interface Call {
   readonly name: string;
   /** Cells, or undefined where an argument is left out. */
   readonly args: readonly (Rows | undefined)[];
+}
+
+/** A call somewhere in a formula. */
+export interface InnerCall {
+  /** Without the namespace. */
+  readonly name: string;
+  /**
+   * An argument may be the result of another call, by its place among those of the formula. Undefined if one of them cannot
+   * be told from outside.
+   */
+  readonly args: readonly (Rows | { readonly call: number } | undefined)[] | undefined;
+  /** There is nothing else in the formula. */
+  readonly isWhole: boolean;
+}
+
+/** The selected cell, as far as a formula of ours has to do with it. */
+export interface SelectedFormula {
+  readonly sheet: string;
+  /** Of the selected cell. */
+  readonly address: string;
+  /** Of the cell that holds the formula: another one where it fills several. As a user types it, with "=". */
+  readonly formula: string;
+  /** What the selected cell shows. */
+  readonly value: unknown;
+  /** Rows and columns from the formula's own cell to the selected one. */
+  readonly row: number;
+  readonly column: number;
+  /** Each after those that it contains. */
+  readonly calls: readonly InnerCall[];
 }
 
 /** What became of work on many cells. */
@@ -73,6 +103,10 @@ export interface Selection {
   readonly read: () => Promise<SelectedCells>;
   /** Cells by a reference that a user typed or that `read` gave. Rejects with a sentence for a reference that leads nowhere. */
   readonly at: (reference: string) => Promise<SelectedCells>;
+  /** The formula behind the selected cell; undefined where none of ours is in it. */
+  readonly formula: () => Promise<SelectedFormula | undefined>;
+  /** Calls back when another cell is selected, or the selected one may show something else. */
+  readonly watch: (look: () => void) => void;
   /**
    * Writes a formula into the selected cell.
    *
@@ -93,6 +127,14 @@ export interface CellProblem {
 }
 
 export type CellResult = number | string | boolean | CellProblem;
+
+/** How one cell comes about. */
+export interface Explanation {
+  readonly given: readonly { readonly name: string; readonly value: number | string | boolean }[];
+  readonly steps: readonly Step[];
+  readonly warnings: readonly string[];
+  readonly result: CellResult;
+}
 
 /** What the list of functions shows. */
 export interface FunctionInfo {
@@ -132,6 +174,14 @@ export interface CellFunctions {
     args: Call["args"],
     set: InstrumentSet,
   ) => readonly (readonly CellResult[])[];
+  /** How one cell of a result comes about. @param row @param column of the result, from 0 */
+  readonly explain: (
+    name: string,
+    args: Call["args"],
+    row: number,
+    column: number,
+    set: InstrumentSet,
+  ) => Explanation;
   /**
    * Hands the instruments to the functions that cells call.
    *

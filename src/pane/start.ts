@@ -1,6 +1,7 @@
 import { render } from "lit";
 import { AboutScreen } from "./about.js";
 import { frame, HEADING } from "./frame.js";
+import { CellScreen } from "./cell-screen.js";
 import { FunctionList } from "./function-list.js";
 import { InstrumentList } from "./instrument-list.js";
 import { Pane } from "./pane.js";
@@ -28,6 +29,7 @@ export function startPane(root: HTMLElement, host: Host): void {
   pane.start({
     Instruments: new InstrumentList(pane),
     Functions: new FunctionList(pane),
+    Cell: new CellScreen(pane),
     About: new AboutScreen(pane),
   });
 }

@@ -161,6 +161,22 @@ describe.skipIf(!chromium.present)("the desk", () => {
     await hover(page, 7, sentence);
   });
 
+  test("the pane explains the selected cell and goes along to the next", async () => {
+    const pane = page.frameLocator("#pane");
+    await goTo(page, "Season", "J7");
+    await pane.getByRole("button", { name: "Cell", exact: true }).click();
+    await pane.getByText(/The reading is "n\/a": text, not a number/).waitFor();
+    await goTo(page, "Season", "J8");
+    await pane.getByText("reading: 1.048").waitFor();
+    await pane.getByText("ISO 1768:1975").waitFor();
+    await type(page, "Season", "E8", "41");
+    await goTo(page, "Season", "J8");
+    await pane.getByText("temperature: 41").waitFor();
+    await pane.getByText(/The sample was at 41 °C\. Let it cool/).waitFor();
+    await type(page, "Season", "E8", "20.4");
+    await pane.getByRole("button", { name: "Instruments", exact: true }).click();
+  });
+
   test("an instrument changed in the pane has the formulas calculated that name it, and no others", async () => {
     const all = await found(page);
     const naming = all.filter(({ instruments }) => instruments.includes("Bobber"));

@@ -1,5 +1,13 @@
 // A workbook in memory for the pane: a few cells with formulas of ours, and the instruments' XML parts.
-import type { CellFunctions, Host, OurFormula, Report, Rows, Work } from "../../src/pane/ports.js";
+import type {
+  CellFunctions,
+  Host,
+  OurFormula,
+  Report,
+  Rows,
+  SelectedFormula,
+  Work,
+} from "../../src/pane/ports.js";
 import { nameKey } from "../../src/instruments/name.js";
 
 /** What a test looks at and does from outside. */
@@ -20,6 +28,9 @@ export interface Book {
   /** The host lets no page save files. */
   savesNothing: boolean;
   lookAgain: () => void;
+  /** What is behind the selected cell. */
+  selectedFormula: SelectedFormula | undefined;
+  lookAtCell: () => void;
 }
 
 const columnOf = (letters: string): number =>
@@ -128,6 +139,10 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
     selection: {
       read: () => Promise.resolve({ reference: book.selected, rows: rowsAt(book, book.selected) }),
       at: (reference) => Promise.resolve().then(() => ({ reference, rows: rowsAt(book, reference) })),
+      formula: () => Promise.resolve(book.selectedFormula),
+      watch: (look) => {
+        book.lookAtCell = look;
+      },
       insert: (formula, over) => {
         const there = book.cells[book.selected];
         if (there !== undefined && !over) return Promise.resolve({ occupied: JSON.stringify(there) });

@@ -21,6 +21,7 @@ const functions: CellFunctions = {
   refuse: Gylesheet.refuseInstruments,
   sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },
   evaluate: (name, args, set) => Gylesheet.evaluate(name, args, set),
+  explain: Gylesheet.explain,
 };
 
 const root = document.querySelector<HTMLElement>("#pane");

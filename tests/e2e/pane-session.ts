@@ -8,7 +8,7 @@ import { built, startBrowser, visit, type Site, type Visit } from "./browser.js"
 import type { Book } from "./memory-host.js";
 
 /** What a test gives of the workbook; the rest is empty. */
-export type BookStart = Partial<Omit<Book, "log" | "saved" | "lookAgain">>;
+export type BookStart = Partial<Omit<Book, "log" | "saved" | "lookAgain" | "lookAtCell">>;
 
 const formula = (address: string, text: string, ...names: readonly string[]): OurFormula => ({
   sheet: "Season",

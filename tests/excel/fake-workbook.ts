@@ -55,6 +55,8 @@ export class FakeWorkbook {
   readonly written: (readonly [cell: string, content: unknown])[] = [];
   readonly largestRead = { cells: 0 };
   readonly changed: ((event: { source: string }) => Promise<void>)[] = [];
+  readonly selectionChanged: (() => Promise<void>)[] = [];
+  readonly calculated: (() => Promise<void>)[] = [];
   selected = "A1";
   active = 0;
   calculations: string[] = [];
@@ -115,10 +117,16 @@ export class FakeWorkbook {
         worksheets: this.#collection(sheetItems, {
           getItem: (name: string) => this.#sheetObject(name),
           getItemOrNullObject: (name: string) => this.#sheetObject(name),
+          onCalculated: {
+            add: (handler: () => Promise<void>) => this.calculated.push(handler),
+          },
           onChanged: {
             add: (handler: (event: { source: string }) => Promise<void>) => this.changed.push(handler),
           },
         }),
+        onSelectionChanged: {
+          add: (handler: () => Promise<void>) => this.selectionChanged.push(handler),
+        },
         names: this.#collection(() => this.names.map((name) => item(() => ({ ...name })))),
         tables: this.#collection(() => this.tables.map((table) => this.#table(table))),
         customXmlParts: this.#parts(),

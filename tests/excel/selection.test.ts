@@ -1,7 +1,10 @@
 import { OfficeMockObject } from "office-addin-mock";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { excelSelection } from "../../src/excel/selection.js";
+import { functions } from "../formulas/functions.js";
 import { FakeWorkbook } from "./fake-workbook.js";
+
+const selection = excelSelection(functions);
 
 let book: FakeWorkbook;
 beforeEach(() => {
@@ -18,7 +21,7 @@ afterEach(() => {
 describe("the selected cells", () => {
   test("come with a reference and with errors told from texts", async () => {
     book.selected = "B2:B4";
-    expect(await excelSelection.read()).toEqual({
+    expect(await selection.read()).toEqual({
       reference: "B2:B4",
       rows: [[1.046], [{ code: "#N/A" }], [""]],
     });
@@ -26,19 +29,19 @@ describe("the selected cells", () => {
 
   test("of a whole column are those in use", async () => {
     book.selected = "B:B";
-    expect((await excelSelection.read()).reference).toBe("B2:B4");
+    expect((await selection.read()).reference).toBe("B2:B4");
   });
 
   test("outside of those in use are blank", async () => {
     book.selected = "Z9:AA9";
-    expect(await excelSelection.read()).toEqual({ reference: "Z9:AA9", rows: [["", ""]] });
+    expect(await selection.read()).toEqual({ reference: "Z9:AA9", rows: [["", ""]] });
   });
 
   test("are refused beyond 10,000, before they are read", async () => {
     book.selected = "A1:A10001";
-    await expect(excelSelection.read()).rejects.toThrow("These are 10,001 cells; up to 10,000 can be read.");
+    await expect(selection.read()).rejects.toThrow("These are 10,001 cells; up to 10,000 can be read.");
     book.selected = "A1:A10000";
-    expect((await excelSelection.read()).rows).toHaveLength(10_000);
+    expect((await selection.read()).rows).toHaveLength(10_000);
   });
 });
 
@@ -49,11 +52,11 @@ describe("cells by a typed reference", () => {
     ["start", "B2"],
     ["Tanks[Twice]", "C2:C4"],
   ])("%s", async (typed, reference) => {
-    expect((await excelSelection.at(typed)).reference).toBe(reference);
+    expect((await selection.at(typed)).reference).toBe(reference);
   });
 
   test.each(["", "nowhere", "Gone!A1", "B2+1", "[2]Sheet!A1", "#REF!"])("%s leads nowhere", async (typed) => {
-    await expect(excelSelection.at(typed)).rejects.toThrow("leads to no cells of this workbook");
+    await expect(selection.at(typed)).rejects.toThrow("leads to no cells of this workbook");
   });
 });
 
@@ -62,22 +65,22 @@ describe("a formula for the selected cell", () => {
 
   test("goes into an empty one", async () => {
     book.selected = "D2:D9";
-    expect(await excelSelection.insert("=GYLE.ABV(B2,C2)", false)).toEqual({ inserted: "Brew day!D2" });
+    expect(await selection.insert("=GYLE.ABV(B2,C2)", false)).toEqual({ inserted: "Brew day!D2" });
     expect(cell("D2")).toBe("=GYLE.ABV(B2,C2)");
   });
 
   test("does not go over another unless it is told to", async () => {
     book.selected = "C2";
-    expect(await excelSelection.insert("=1", false)).toEqual({ occupied: "=B2*2" });
+    expect(await selection.insert("=1", false)).toEqual({ occupied: "=B2*2" });
     expect(cell("C2")).toBe("=B2*2");
-    expect(await excelSelection.insert("=1", true)).toEqual({ inserted: "Brew day!C2" });
+    expect(await selection.insert("=1", true)).toEqual({ inserted: "Brew day!C2" });
     expect(cell("C2")).toBe("=1");
   });
 
   test("does not go over a cell that another formula fills", async () => {
     book.sheets[0]?.put("D1", "=SEQUENCE(2)", 1, { anchor: "D1" }).put("D2", "", 2, { anchor: "D1" });
     book.selected = "D2";
-    expect(await excelSelection.insert("=1", false)).toEqual({ occupied: "2" });
+    expect(await selection.insert("=1", false)).toEqual({ occupied: "2" });
   });
 
   test("is not tried on a protected sheet, but in an unlocked cell of it", async () => {
@@ -85,9 +88,9 @@ describe("a formula for the selected cell", () => {
     if (sheet) sheet.isProtected = true;
     sheet?.put("D3", "", "", { unlocked: true });
     book.selected = "D2";
-    await expect(excelSelection.insert("=1", false)).rejects.toThrow('The sheet "Brew day" is protected.');
+    await expect(selection.insert("=1", false)).rejects.toThrow('The sheet "Brew day" is protected.');
     book.selected = "D3";
-    expect(await excelSelection.insert("=1", false)).toEqual({ inserted: "Brew day!D3" });
+    expect(await selection.insert("=1", false)).toEqual({ inserted: "Brew day!D3" });
   });
 });
 
@@ -112,5 +115,5 @@ test("insert reads nothing that it has not loaded, by the maker's own stand-in t
     },
   };
   vi.stubGlobal("Excel", new OfficeMockObject(excel));
-  expect(await excelSelection.insert("=1", false)).toEqual({ occupied: "=A1" });
+  expect(await selection.insert("=1", false)).toEqual({ occupied: "=A1" });
 });

@@ -1,0 +1,20 @@
+/** Decimals that say something, for the units in which figures come. */
+const decimals: Readonly<Record<string, number>> = {
+  SG: 5,
+  "SG 60/60 °F": 5,
+  "°P": 3,
+  "°Bx": 3,
+  "kg/m³": 2,
+  "% vol": 3,
+  "% m/m": 3,
+  "%": 2,
+  points: 2,
+};
+
+/** A number with its unit, for reading: as many digits as mean something. */
+export function quantity(value: number, unit: string): string {
+  const places = decimals[unit];
+  const text = places === undefined ? String(Number(value.toPrecision(6))) : value.toFixed(places);
+  // Gravities go without a unit, as brewers say them.
+  return unit === "" || unit === "SG" ? text : `${text} ${unit}`;
+}

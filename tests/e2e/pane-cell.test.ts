@@ -1,0 +1,83 @@
+// The pane explains the selected cell.
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import type { SelectedFormula } from "../../src/pane/ports.js";
+import { chromium } from "../support/tools.js";
+import { faults } from "./accessibility.js";
+import { press } from "./keyboard.js";
+import { filledBook, heading, paneSession, says } from "./pane-session.js";
+
+const hydrometer = (reading: unknown, temperature: number): SelectedFormula => ({
+  sheet: "Season",
+  address: "C2",
+  formula: '=GYLE.HYDROMETER(A2,B2,"Finishing glass")',
+  value: 1.0112,
+  row: 0,
+  column: 0,
+  calls: [{ name: "HYDROMETER", args: [[[reading]], [[temperature]], [["Finishing glass"]]], isWhole: true }],
+});
+
+describe.skipIf(!chromium.present)("the selected cell", () => {
+  const session = paneSession();
+  const select = (page: Page, formula: SelectedFormula | undefined): Promise<void> =>
+    page.evaluate((found) => {
+      window.book.selectedFormula = found;
+      window.book.lookAtCell();
+    }, formula);
+  const steps = (page: Page): Promise<string[]> =>
+    page.getByRole("list", { name: "Steps" }).getByRole("listitem").allInnerTexts();
+
+  test("tells its steps with their sources, its instrument, and what to look at twice", async () => {
+    const page = await session({ ...filledBook, selectedFormula: hydrometer(1.01, 38) });
+    await press(page, "Cell");
+    await says(page, /The sample was at 38 °C\. Let it cool/);
+    expect(await heading(page)).toBe("This cell");
+    const told = await steps(page);
+    expect(told[0]).toMatch(/^reading at the level surface 1\.01100\s+profile of the instrument$/);
+    expect(told.some((line) => line.includes("ISO 1768:1975"))).toBe(true);
+    expect(told.at(-1)).toMatch(/^gravity 1\.0\d{4}\s+NBS Circular C440, Table 114$/);
+    expect(await faults(page)).toEqual([]);
+    await press(page, "Finishing glass");
+    expect(await heading(page)).toBe("Finishing glass");
+  });
+
+  test("is followed to the next cell, and to one without a formula of ours", async () => {
+    const page = await session({ ...filledBook, selectedFormula: hydrometer(1.01, 20) });
+    await press(page, "Cell");
+    await says(page, "Finishing glass");
+    await select(page, hydrometer("n/a", 20));
+    await says(page, /The reading is "n\/a": text, not a number/);
+    expect(await page.getByRole("list", { name: "Steps" }).count()).toBe(0);
+    await select(page, undefined);
+    await says(page, /Select a cell with a formula of Gylesheet's/);
+    expect(await faults(page)).toEqual([]);
+  });
+
+  test("explains calls within calls, and says so where it cannot", async () => {
+    const calls = [
+      { name: "HYDROMETER", args: [[[1.05]], [[25]]], isWhole: false },
+      { name: "ABV", args: [{ call: 0 }, [[1.01]]], isWhole: true },
+      { name: "ENERGY", args: undefined, isWhole: false },
+    ];
+    const page = await session({ ...filledBook, selectedFormula: { ...hydrometer(1.05, 25), calls } });
+    await press(page, "Cell");
+    await says(page, /worked out inside the formula, so its steps cannot be told/);
+    const abv = page.getByRole("region", { name: "ABV" });
+    const inner = page.getByRole("region", { name: "HYDROMETER" });
+    const gravity = /gravity (1\.0\d{4})/.exec((await inner.getByRole("listitem").last().innerText()) ?? "");
+    const given = await abv.getByRole("list", { name: "Given" }).innerText();
+    expect(given).toContain(`original: ${gravity?.[1]?.slice(0, 6) ?? "?"}`);
+  });
+
+  test("of a formula that fills several cells is explained by its own line", async () => {
+    const column = {
+      ...hydrometer(0, 0),
+      row: 1,
+      calls: [{ name: "HYDROMETER", args: [[[1.04], [1.06]], [[20]]], isWhole: true }],
+    };
+    const page = await session({ ...filledBook, selectedFormula: column });
+    await press(page, "Cell");
+    await says(page, "filled by the formula of another cell");
+    expect((await steps(page)).at(-1)).toMatch(/^gravity 1\.06000/);
+  });
+});
