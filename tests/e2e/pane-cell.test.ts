@@ -64,7 +64,7 @@ describe.skipIf(!chromium.present)("the selected cell", () => {
     await says(page, /worked out inside the formula, so its steps cannot be told/);
     const abv = page.getByRole("region", { name: "ABV" });
     const inner = page.getByRole("region", { name: "HYDROMETER" });
-    const gravity = /gravity (1\.0\d{4})/.exec((await inner.getByRole("listitem").last().innerText()) ?? "");
+    const gravity = /gravity (1\.0\d{4})/.exec(await inner.getByRole("listitem").last().innerText());
     const given = await abv.getByRole("list", { name: "Given" }).innerText();
     expect(given).toContain(`original: ${gravity?.[1]?.slice(0, 6) ?? "?"}`);
   });
