@@ -1,0 +1,80 @@
+import type { Fermentation } from "./fermentation.js";
+import { fermentationCurves, type FermentationCurve } from "./fermentation-curve.js";
+import { passed } from "./ferment-stages.js";
+import { Refusal } from "./refusal.js";
+
+/** When a gravity is reached. */
+export interface Reached {
+  /** Days, as in the log. */
+  readonly time: number;
+  /** Standard error of a forecast, days; undefined where the log itself shows it. */
+  readonly standardError: number | undefined;
+}
+
+/** Readings that a curve of four parameters takes, and two over. */
+const LEAST_READINGS = 6;
+/** Points by which gravity must have fallen before there is a curve to speak of. */
+const LEAST_FALL = 5;
+/** A forecast that may be off by more than this, at two standard errors, is none: days, or a share of the time ahead. */
+const VAGUE = { days: 1, share: 0.5 };
+
+/**
+ * When a fermentation reached a gravity, or is going to.
+ *
+ * Reached: the last time that smooth gravity passed it, straight between readings. Otherwise the likelier of the logistic
+ * and the Gompertz curve through the readings since sugar was last added carries on from the last of them.
+ *
+ * @param target points
+ * @throws Refusal if the log began below, or cannot carry a forecast: too few readings, too little fall, a fall that has not
+ *   begun to slow, a target below where the curve levels off, or an answer too vague
+ */
+export function reaches(log: Fermentation, target: number): Reached {
+  const begins = log.parts[0]?.[0]?.gravity ?? NaN;
+  const last = log.parts.at(-1)?.at(-1)?.gravity ?? NaN;
+  if (last > target) return forecast(log, target);
+  const when = passed(log.parts, target);
+  if (!when) throw new Refusal({ kind: "below-from-the-start", begins: sg(begins), target: sg(target) });
+  return { time: when.time, standardError: undefined };
+}
+
+const sg = (points: number): number => 1 + points / 1000;
+
+function forecast(log: Fermentation, target: number): Reached {
+  const part = log.parts.at(-1) ?? [];
+  const begin = part[0]?.time ?? NaN;
+  const length = (part.at(-1)?.time ?? NaN) - begin;
+  const gravity = part.at(-1)?.gravity ?? NaN;
+  if (part.length < LEAST_READINGS)
+    throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
+  const fall = (part[0]?.gravity ?? NaN) - gravity;
+  if (!(fall >= LEAST_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: LEAST_FALL });
+  const [best, other] = fermentationCurves(part);
+  if (!best) throw new Refusal({ kind: "no-curve" });
+  if ((best.parameters[3] ?? NaN) >= length) throw new Refusal({ kind: "not-slowing" });
+
+  /** Days after the last reading at which a curve that is moved to pass through it reaches the target. */
+  const ahead = ({ family, parameters }: FermentationCurve, p = parameters): number =>
+    family.timeOf(family.curve(p)(length) + target - gravity, p) - length;
+
+  const days = ahead(best);
+  const levelsOff = best.final + gravity - best.at(length);
+  if (!(levelsOff < target) || !Number.isFinite(days))
+    throw new Refusal({ kind: "levels-off-above", final: sg(levelsOff), target: sg(target) });
+  const reading = log.scatter / Math.max(ratePast(best, length + days), 1e-9) / 2;
+  const apart = other ? other.weight * (ahead(other) - days) ** 2 : 0;
+  const standardError = Math.hypot(
+    best.standardError((p) => ahead(best, p)),
+    Number.isNaN(apart) ? Infinity : Math.sqrt(apart),
+    reading,
+  );
+  const most = Math.max(VAGUE.days, VAGUE.share * days);
+  if (!(2 * standardError <= most) || days > length)
+    throw new Refusal({ kind: "forecast-vague", days, within: 2 * standardError, length });
+  return { time: begin + length + days, standardError };
+}
+
+/** Points per day that a curve loses. */
+function ratePast({ at }: FermentationCurve, time: number): number {
+  const step = 1e-3;
+  return (at(time - step) - at(time + step)) / (2 * step);
+}

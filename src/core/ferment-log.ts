@@ -1,0 +1,48 @@
+import { median } from "./robust.js";
+
+/** One line of a fermentation log. */
+export interface Reading {
+  /** Days, counted from anywhere. */
+  readonly time: number;
+  /** Points: 1000·(SG − 1). */
+  readonly gravity: number;
+}
+
+/** Readings in the order of time; several at one time become one, by their median. */
+export function inOrder(readings: readonly Reading[]): Reading[] {
+  const sorted = [...readings].sort((a, b) => a.time - b.time);
+  const joined: Reading[] = [];
+  for (let from = 0, to = 0; from < sorted.length; from = to) {
+    const first = sorted[from] as Reading;
+    while (sorted[to]?.time === first.time) to++;
+    const same = sorted.slice(from, to);
+    joined.push(same.length === 1 ? first : { ...first, gravity: median(same.map((r) => r.gravity)) });
+  }
+  return joined;
+}
+
+/** The usual time between readings, days. Infinite for fewer than two. */
+export function usualGap(readings: readonly Reading[]): number {
+  if (readings.length < 2) return Infinity;
+  return median(readings.slice(1).map(({ time }, i) => time - (readings[i]?.time ?? NaN)));
+}
+
+/** Scatter finer or coarser than this is not that of an instrument but of rounding, or of the fermentation itself. */
+const SCATTER = { least: 0.25, most: 1.5 };
+
+/** Puts the scatter of a reading about the middle of its neighbours back to that of one reading. */
+const OF_THREE = Math.sqrt(1.5);
+
+/**
+ * Scatter of one reading as a standard deviation, points: how far readings stand from the straight line between their
+ * neighbours, by the median, so that spikes do not count.
+ */
+export function readingScatter(readings: readonly Reading[]): number {
+  const off = readings.slice(1, -1).map(({ time, gravity }, i) => {
+    const [before, after] = [readings[i] as Reading, readings[i + 2] as Reading];
+    const share = (time - before.time) / (after.time - before.time);
+    return Math.abs(gravity - before.gravity - share * (after.gravity - before.gravity));
+  });
+  const scatter = (1.4826 * median(off)) / OF_THREE;
+  return Math.min(Math.max(scatter || 0, SCATTER.least), SCATTER.most);
+}

@@ -1,0 +1,31 @@
+import type { Fermentation, Part } from "./fermentation.js";
+import { localLines } from "./local-line.js";
+import { Refusal } from "./refusal.js";
+
+/** Days to either side over which a rate is taken. */
+const NEAR = 0.5;
+/** Readings that it takes at the least, from farther away if need be. */
+const LEAST = 3;
+
+/** How fast a part of a fermentation falls at given times, in order: points per day, never negative. */
+export function ratesOf(part: Part, times: readonly number[]): number[] {
+  return localLines(part, times, NEAR, LEAST).map(({ slope }) => Math.max(0, -slope));
+}
+
+/**
+ * How fast gravity falls: the slope of the least-squares line through the smooth gravities within half a day, or, where
+ * these are fewer than three, to the next ones on either side. It does not reach across an addition of sugar.
+ *
+ * @param at days; if left out, the last reading
+ * @returns points per day
+ * @throws Refusal before the first and after the last reading, and where there is only one to go by
+ */
+export function rateAt({ parts }: Fermentation, at?: number): number {
+  const first = parts[0]?.[0]?.time ?? NaN;
+  const last = parts.at(-1)?.at(-1)?.time ?? NaN;
+  const time = at ?? last;
+  if (!(time >= first && time <= last)) throw new Refusal({ kind: "outside-log", at: time, first, last });
+  const part = parts.findLast((each) => (each[0]?.time ?? NaN) <= time) ?? [];
+  if (part.length < 2) throw new Refusal({ kind: "too-few-readings", given: part.length, needed: 2 });
+  return ratesOf(part, [Math.min(time, part.at(-1)?.time ?? NaN)])[0] ?? NaN;
+}

@@ -1,0 +1,125 @@
+import { longestFallingRun } from "./falling-run.js";
+import { inOrder, readingScatter, usualGap, type Reading } from "./ferment-log.js";
+import { hampelOutliers } from "./hampel-filter.js";
+import { neverRising } from "./isotonic.js";
+import { scopeOf } from "./level.js";
+import { levelled, type Shift } from "./level-shifts.js";
+import { localLines } from "./local-line.js";
+
+/** One reading of a log, and what came of it. */
+export interface LoggedReading extends Reading {
+  /** Why it was not used. */
+  readonly setAside: "spike" | "tilt" | undefined;
+  /** Gravity that the beer had then, by the whole log, points. */
+  readonly smooth: number;
+  /** Which fermentation it belongs to, from 0; sugar that is added begins a new one. */
+  readonly part: number;
+}
+
+/** A stretch of a log in which gravity can only fall. Its `gravity` values are smooth. */
+export type Part = readonly Reading[];
+
+/** A fermentation log, cleaned. Times are days, gravities points. */
+export interface Fermentation {
+  /** In order, one for each time. */
+  readonly readings: readonly LoggedReading[];
+  readonly parts: readonly Part[];
+  /** Tilts that stayed: taken off from these times on. */
+  readonly shifts: readonly Shift[];
+  /** Scatter of one reading, one standard deviation. */
+  readonly scatter: number;
+}
+
+/** Readings on either side that a spike is compared with. */
+const SPIKE_WINDOW = 5;
+const SPARSE_SPIKE_WINDOW = 3;
+/** Scatters by which a reading may stand above the one before it and still agree with it. */
+const AGREES = 4;
+/** Days to either side over which readings are smoothed. */
+const SMOOTHED = 4 / 24;
+
+/**
+ * Cleans a log: spikes and tilts are set aside, and through the rest goes a curve that never rises, but where sugar was
+ * added.
+ *
+ * 1. Hampel's filter sets spikes aside.
+ * 2. Where the level rises, the instrument was tilted or sugar was added: see `levelled`.
+ * 3. What then still contradicts that gravity only falls is set aside: all but the longest falling run.
+ * 4. Least-squares lines over ±4 hours take out scatter, and isotonic regression what still rises.
+ *
+ * @param log in any order, at least one reading
+ */
+export function fermentation(log: readonly Reading[]): Fermentation {
+  const ordered = inOrder(log);
+  const scatter = readingScatter(ordered);
+  const scope = scopeOf(ordered, scatter);
+  const spikes = hampelOutliers(
+    ordered.map(({ gravity }) => gravity),
+    scope.dense ? SPIKE_WINDOW : SPARSE_SPIKE_WINDOW,
+    scatter,
+  );
+  const level = levelled(without(ordered, spikes), scope);
+  const starts = [...level.restarts].sort((a, b) => a - b);
+  const bounds = [-Infinity, ...starts, Infinity];
+  const parts = bounds
+    .slice(1)
+    .map((end, i) => level.readings.filter(({ time }) => time >= (bounds[i] ?? NaN) && time < end))
+    .filter((part) => part.length > 0)
+    .map((part) => smoothed(part, scatter));
+  const tilted = new Set(level.tilted.map(({ time }) => time));
+  return { readings: judged(ordered, parts, tilted), parts, shifts: level.shifts, scatter };
+}
+
+function without(readings: readonly Reading[], places: readonly number[]): readonly Reading[] {
+  const left = new Set(places);
+  return readings.filter((_, i) => !left.has(i));
+}
+
+function smoothed(part: readonly Reading[], scatter: number): Part {
+  const run = longestFallingRun(
+    part.map(({ gravity }) => gravity),
+    AGREES * scatter,
+  );
+  const kept = run.map((i) => part[i] as Reading);
+  const times = kept.map(({ time }) => time);
+  // Readings that are farther apart than the lines reach have nothing to be smoothed with.
+  const lines =
+    usualGap(kept) > SMOOTHED
+      ? undefined
+      : localLines(kept, times, SMOOTHED, 1).map(({ gravity }) => gravity);
+  const values = neverRising(lines ?? kept.map(({ gravity }) => gravity));
+  return times.map((time, i) => ({ time, gravity: values[i] ?? NaN }));
+}
+
+/** Every reading of the log with the smooth gravity of its time. */
+function judged(
+  ordered: readonly Reading[],
+  parts: readonly Part[],
+  tilted: ReadonlySet<number>,
+): LoggedReading[] {
+  const used = new Set(parts.flatMap((part) => part.map(({ time }) => time)));
+  let part = 0;
+  let place = 0;
+  return ordered.map((reading) => {
+    while ((parts[part + 1]?.[0]?.time ?? Infinity) <= reading.time) [part, place] = [part + 1, 0];
+    const own = parts[part] ?? [];
+    while ((own[place + 1]?.time ?? Infinity) <= reading.time) place++;
+    const setAside = used.has(reading.time) ? undefined : tilted.has(reading.time) ? "tilt" : "spike";
+    return { ...reading, setAside, smooth: between(own, place, reading.time), part };
+  });
+}
+
+/** Straight between the reading at a place and the next; as at the nearest outside of them. */
+function between(part: Part, place: number, time: number): number {
+  const [before, after] = [part[place], part[place + 1]];
+  if (!before) return NaN;
+  if (!after || time <= before.time) return before.gravity;
+  const share = (time - before.time) / (after.time - before.time);
+  return before.gravity + share * (after.gravity - before.gravity);
+}
+
+/** Smooth gravity at any time of a part. */
+export function smoothAt(part: Part, time: number): number {
+  const next = part.findIndex((reading) => reading.time > time);
+  return between(part, Math.max(0, (next < 0 ? part.length : next) - 1), time);
+}
