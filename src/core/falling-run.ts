@@ -5,7 +5,7 @@
  * Patience sorting with a tree of maxima over the values: n·log n.
  */
 export function longestFallingRun(values: readonly number[], tolerance: number): number[] {
-  const ranked = [...new Set(values)].sort((a, b) => b - a); // highest first
+  const ranked = Float64Array.from(new Set(values)).sort().reverse(); // highest first
   // best[node]: length of the longest run that ends at one of the highest values that the node covers, and where it ends
   const length = new Int32Array(ranked.length + 1);
   const end = new Int32Array(ranked.length + 1).fill(-1);
@@ -26,7 +26,7 @@ export function longestFallingRun(values: readonly number[], tolerance: number):
 }
 
 /** How many of the ranked values, highest first, are no lower. */
-function countAtLeast(ranked: readonly number[], value: number): number {
+function countAtLeast(ranked: Float64Array, value: number): number {
   let [low, high] = [0, ranked.length];
   while (low < high) {
     const middle = (low + high) >> 1;

@@ -1,5 +1,5 @@
 import type { Fermentation } from "./fermentation.js";
-import { fermentationCurves, type FermentationCurve } from "./fermentation-curve.js";
+import { fermentationCurves, finalOf, type FermentationCurve } from "./fermentation-curve.js";
 import { passed } from "./ferment-stages.js";
 import { Refusal } from "./refusal.js";
 
@@ -22,7 +22,8 @@ const VAGUE = { days: 1, share: 0.5 };
  * When a fermentation reached a gravity, or is going to.
  *
  * Reached: the last time that smooth gravity passed it, straight between readings. Otherwise the likelier of the logistic
- * and the Gompertz curve through the readings since sugar was last added carries on from the last of them.
+ * and the Gompertz curve through the readings since sugar was last added says when. How far the two are apart counts as
+ * uncertainty, along with that of the fit.
  *
  * @param target points
  * @throws Refusal if the log began below, or cannot carry a forecast: too few readings, too little fall, a fall that has not
@@ -43,29 +44,27 @@ function forecast(log: Fermentation, target: number): Reached {
   const part = log.parts.at(-1) ?? [];
   const begin = part[0]?.time ?? NaN;
   const length = (part.at(-1)?.time ?? NaN) - begin;
-  const gravity = part.at(-1)?.gravity ?? NaN;
   if (part.length < LEAST_READINGS)
     throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
-  const fall = (part[0]?.gravity ?? NaN) - gravity;
+  const fall = (part[0]?.gravity ?? NaN) - (part.at(-1)?.gravity ?? NaN);
   if (!(fall >= LEAST_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: LEAST_FALL });
   const [best, other] = fermentationCurves(part);
   if (!best) throw new Refusal({ kind: "no-curve" });
   if ((best.parameters[3] ?? NaN) >= length) throw new Refusal({ kind: "not-slowing" });
 
-  /** Days after the last reading at which a curve that is moved to pass through it reaches the target. */
   const ahead = ({ family, parameters }: FermentationCurve, p = parameters): number =>
-    family.timeOf(family.curve(p)(length) + target - gravity, p) - length;
-
-  const days = ahead(best);
-  const levelsOff = best.final + gravity - best.at(length);
-  if (!(levelsOff < target) || !Number.isFinite(days))
-    throw new Refusal({ kind: "levels-off-above", final: sg(levelsOff), target: sg(target) });
-  const reading = log.scatter / Math.max(ratePast(best, length + days), 1e-9) / 2;
-  const apart = other ? other.weight * (ahead(other) - days) ** 2 : 0;
+    family.timeOf(target, p) - length;
+  const days = Math.max(0, ahead(best)); // where the last readings lie above the curve, it is due
+  if (!Number.isFinite(days))
+    throw new Refusal({
+      kind: "levels-off-above",
+      final: sg(best.final),
+      within: (2 * best.standardError(finalOf)) / 1000,
+      target: sg(target),
+    });
   const standardError = Math.hypot(
     best.standardError((p) => ahead(best, p)),
-    Number.isNaN(apart) ? Infinity : Math.sqrt(apart),
-    reading,
+    other ? missing(ahead(other) - days) : 0,
   );
   const most = Math.max(VAGUE.days, VAGUE.share * days);
   if (!(2 * standardError <= most) || days > length)
@@ -73,8 +72,5 @@ function forecast(log: Fermentation, target: number): Reached {
   return { time: begin + length + days, standardError };
 }
 
-/** Points per day that a curve loses. */
-function ratePast({ at }: FermentationCurve, time: number): number {
-  const step = 1e-3;
-  return (at(time - step) - at(time + step)) / (2 * step);
-}
+/** A family that never gets there is as far away as can be. */
+const missing = (days: number): number => (Number.isNaN(days) ? Infinity : days);

@@ -29,13 +29,15 @@ export function usualGap(readings: readonly Reading[]): number {
 
 /** Scatter finer or coarser than this is not that of an instrument but of rounding, or of the fermentation itself. */
 const SCATTER = { least: 0.25, most: 1.5 };
+/** Readings farther apart, days, are taken by hand, and scatter by half a point at most. Common practice, no source. */
+const BY_HAND = { gap: 1 / 4, most: 0.5 };
 
-/** Puts the scatter of a reading about the middle of its neighbours back to that of one reading. */
-const OF_THREE = Math.sqrt(1.5);
+// A quarter of normal scatter lies within 0.3186 standard deviations. The line between two neighbours scatters itself.
+const OF_QUARTER = 1 / (0.3186 * Math.sqrt(1.5));
 
 /**
  * Scatter of one reading as a standard deviation, points: how far readings stand from the straight line between their
- * neighbours, by the median, so that spikes do not count.
+ * neighbours, by the lower quartile, so that neither spikes count nor the time in which the line is a curve.
  */
 export function readingScatter(readings: readonly Reading[]): number {
   const off = readings.slice(1, -1).map(({ time, gravity }, i) => {
@@ -43,6 +45,7 @@ export function readingScatter(readings: readonly Reading[]): number {
     const share = (time - before.time) / (after.time - before.time);
     return Math.abs(gravity - before.gravity - share * (after.gravity - before.gravity));
   });
-  const scatter = (1.4826 * median(off)) / OF_THREE;
-  return Math.min(Math.max(scatter || 0, SCATTER.least), SCATTER.most);
+  const quartile = Float64Array.from(off).sort()[off.length >> 2] ?? 0;
+  const most = usualGap(readings) > BY_HAND.gap ? BY_HAND.most : SCATTER.most;
+  return Math.min(Math.max(OF_QUARTER * quartile, SCATTER.least), most);
 }

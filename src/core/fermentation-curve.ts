@@ -45,6 +45,12 @@ const gompertz: Family = {
   fallenAtCentre: Math.exp(-1),
 };
 
+/** Where a curve levels off, points. */
+export function finalOf(parameters: readonly number[]): number {
+  const [top, fall] = four(parameters);
+  return top - fall;
+}
+
 /** A family fitted to a log. */
 export interface FermentationCurve extends FittedCurve {
   readonly family: Family;
@@ -70,7 +76,7 @@ export function thinned(part: Part): Points {
     const mean = (of: (reading: Part[number]) => number): number =>
       readings.reduce((sum, reading) => sum + of(reading), 0) / readings.length;
     x.push(mean(({ time }) => time - begin));
-    y.push(mean(({ gravity }) => gravity));
+    y.push(mean(({ read }) => read));
   }
   return { x, y };
 }
@@ -103,6 +109,18 @@ function bestFit(points: Points, family: Family): FittedCurve | undefined {
     .sort((a, b) => a.squares - b.squares)[0];
 }
 
+/** Share of the fall so far that is left out: how a fermentation starts says little of how it ends. */
+const START = 0.2;
+/** Readings that are kept even so: two more than a curve has parameters. */
+const LEAST = 6;
+
+function withoutStart({ x, y }: Points): Points {
+  const [first, last] = [y[0] ?? NaN, y.at(-1) ?? NaN];
+  const fallen = y.findIndex((value) => value <= first - START * (first - last));
+  const from = Math.max(0, Math.min(fallen, y.length - LEAST));
+  return { x: x.slice(from), y: y.slice(from) };
+}
+
 /** Squares that rounding alone leaves, per reading: below them no family is better than another. */
 const ROUNDING = 0.01;
 
@@ -113,7 +131,7 @@ const ROUNDING = 0.01;
  * weights as in Burnham and Anderson, Model Selection and Multimodel Inference (2002), section 2.9 (from memory).
  */
 export function fermentationCurves(part: Part): FermentationCurve[] {
-  const points = thinned(part);
+  const points = withoutStart(thinned(part));
   const n = points.x.length;
   const fits = [logistic, gompertz].flatMap((family) => {
     const fit = bestFit(points, family);
@@ -122,8 +140,7 @@ export function fermentationCurves(part: Part): FermentationCurve[] {
   const all = fits.reduce((sum, { likely }) => sum + likely, 0);
   return fits
     .map(({ family, fit, likely }) => {
-      const [top, fall] = four(fit.parameters);
-      return { ...fit, family, weight: likely / all, final: top - fall };
+      return { ...fit, family, weight: likely / all, final: finalOf(fit.parameters) };
     })
     .sort((a, b) => b.weight - a.weight);
 }

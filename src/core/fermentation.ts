@@ -16,8 +16,14 @@ export interface LoggedReading extends Reading {
   readonly part: number;
 }
 
-/** A stretch of a log in which gravity can only fall. Its `gravity` values are smooth. */
-export type Part = readonly Reading[];
+/** A reading that was used: its gravity is smooth. */
+export interface SmoothReading extends Reading {
+  /** As it was logged, but for a tilt that stayed, which is taken off. */
+  readonly read: number;
+}
+
+/** A stretch of a log in which gravity can only fall. */
+export type Part = readonly SmoothReading[];
 
 /** A fermentation log, cleaned. Times are days, gravities points. */
 export interface Fermentation {
@@ -32,7 +38,6 @@ export interface Fermentation {
 
 /** Readings on either side that a spike is compared with. */
 const SPIKE_WINDOW = 5;
-const SPARSE_SPIKE_WINDOW = 3;
 /** Scatters by which a reading may stand above the one before it and still agree with it. */
 const AGREES = 4;
 /** Days to either side over which readings are smoothed. */
@@ -42,7 +47,7 @@ const SMOOTHED = 4 / 24;
  * Cleans a log: spikes and tilts are set aside, and through the rest goes a curve that never rises, but where sugar was
  * added.
  *
- * 1. Hampel's filter sets spikes aside.
+ * 1. Hampel's filter sets spikes aside, if readings are so close together that beer hardly changes within its window.
  * 2. Where the level rises, the instrument was tilted or sugar was added: see `levelled`.
  * 3. What then still contradicts that gravity only falls is set aside: all but the longest falling run.
  * 4. Least-squares lines over ±4 hours take out scatter, and isotonic regression what still rises.
@@ -53,11 +58,8 @@ export function fermentation(log: readonly Reading[]): Fermentation {
   const ordered = inOrder(log);
   const scatter = readingScatter(ordered);
   const scope = scopeOf(ordered, scatter);
-  const spikes = hampelOutliers(
-    ordered.map(({ gravity }) => gravity),
-    scope.dense ? SPIKE_WINDOW : SPARSE_SPIKE_WINDOW,
-    scatter,
-  );
+  const gravities = ordered.map(({ gravity }) => gravity);
+  const spikes = scope.dense ? hampelOutliers(gravities, SPIKE_WINDOW, scatter) : [];
   const level = levelled(without(ordered, spikes), scope);
   const starts = [...level.restarts].sort((a, b) => a - b);
   const bounds = [-Infinity, ...starts, Infinity];
@@ -88,7 +90,7 @@ function smoothed(part: readonly Reading[], scatter: number): Part {
       ? undefined
       : localLines(kept, times, SMOOTHED, 1).map(({ gravity }) => gravity);
   const values = neverRising(lines ?? kept.map(({ gravity }) => gravity));
-  return times.map((time, i) => ({ time, gravity: values[i] ?? NaN }));
+  return kept.map(({ time, gravity }, i) => ({ time, gravity: values[i] ?? NaN, read: gravity }));
 }
 
 /** Every reading of the log with the smooth gravity of its time. */

@@ -16,14 +16,25 @@ const NORMAL = 1.4826;
  * @param finest scatter, as a standard deviation, below which values are not told apart
  */
 export function hampelOutliers(values: readonly number[], halfWidth: number, finest: number): number[] {
+  const near = THRESHOLD * finest;
   return values.flatMap((value, i) => {
     const reach = Math.min(halfWidth, i, values.length - 1 - i);
-    if (reach < 1) return [];
+    if (reach < 1 || isNearMedian(values, i, reach, near)) return [];
     const around = values.slice(i - reach, i + reach + 1);
     const middle = median(around);
-    const off = Math.abs(value - middle);
-    if (off <= THRESHOLD * finest) return []; // spares the deviation for most of them
     const deviation = NORMAL * median(around.map((each) => Math.abs(each - middle)));
-    return off > THRESHOLD * deviation ? [i] : [];
+    return Math.abs(value - middle) > THRESHOLD * Math.max(deviation, finest) ? [i] : [];
   });
+}
+
+/** Whether the median of a window is so near to its middle value: then no half of it lies farther off on one side. */
+function isNearMedian(values: readonly number[], i: number, reach: number, near: number): boolean {
+  const value = values[i] ?? NaN;
+  let [below, above] = [0, 0];
+  for (let j = i - reach; j <= i + reach; j++) {
+    const off = (values[j] ?? NaN) - value;
+    if (off < -near) below++;
+    else if (off > near) above++;
+  }
+  return below <= reach && above <= reach;
 }

@@ -40,7 +40,7 @@ export function levelled(given: readonly Reading[], scope: Scope): Levelled {
     if (place === undefined) break;
     const rise = classifyRise(readings, place, scope);
     const from = readings[place]?.time ?? NaN;
-    searched = place + 1;
+    searched = place + scope.width; // from where nothing of what was before the rise is looked at any more
     if (rise.kind === "tilt") {
       tilted.push(...readings.slice(rise.first, rise.end));
       readings = [...readings.slice(0, rise.first), ...readings.slice(rise.end)];

@@ -10,7 +10,8 @@ export interface Scope {
   readonly least: number;
 }
 
-const DENSE = 2 / 24; // days between readings
+/** Readings that are no farther apart, days, are dense. */
+export const DENSE = 1 / 4;
 const LEVEL_SPAN = 3 / 24; // days
 const WIDTH = { least: 3, most: 12 };
 /** Rises that a brewer could do something about begin here, points. */

@@ -39,29 +39,34 @@ function widened(readings: readonly Reading[], time: number, first: number, end:
   return [needsBefore ? first - 1 : first, needsAfter ? end + 1 : end];
 }
 
-/** Sums over the readings before each place: of t, g, t² and t·g. */
-type Sums = readonly [Float64Array, Float64Array, Float64Array, Float64Array];
+/** Sums over the readings before each place. */
+interface Sums {
+  readonly t: Float64Array;
+  readonly g: Float64Array;
+  readonly tt: Float64Array;
+  readonly tg: Float64Array;
+}
 
 function runningSums(readings: readonly Reading[], origin: number): Sums {
-  const column = (of: (t: number, g: number) => number): Float64Array => {
-    const sums = new Float64Array(readings.length + 1);
-    readings.forEach(({ time, gravity }, i) => {
-      sums[i + 1] = (sums[i] ?? 0) + of(time - origin, gravity);
-    });
-    return sums;
-  };
-  return [column((t) => t), column((_, g) => g), column((t) => t * t), column((t, g) => t * g)];
+  const empty = (): Float64Array => new Float64Array(readings.length + 1);
+  const sums: Sums = { t: empty(), g: empty(), tt: empty(), tg: empty() };
+  readings.forEach(({ time, gravity }, i) => {
+    const t = time - origin;
+    sums.t[i + 1] = (sums.t[i] ?? 0) + t;
+    sums.g[i + 1] = (sums.g[i] ?? 0) + gravity;
+    sums.tt[i + 1] = (sums.tt[i] ?? 0) + t * t;
+    sums.tg[i + 1] = (sums.tg[i] ?? 0) + t * gravity;
+  });
+  return sums;
 }
 
 /** Times of readings are told apart down to about a second. */
 const MOMENT = 1e-5;
 
 function lineThrough(sums: Sums, first: number, end: number, t: number): LocalLine {
-  const n = end - first;
-  const [meanT = NaN, meanG = NaN, meanTT = NaN, meanTG = NaN] = sums.map(
-    (sum) => ((sum[end] ?? NaN) - (sum[first] ?? NaN)) / n,
-  );
-  const spread = meanTT - meanT * meanT;
-  const slope = spread > MOMENT * MOMENT ? (meanTG - meanT * meanG) / spread : 0;
+  const mean = (sum: Float64Array): number => ((sum[end] ?? NaN) - (sum[first] ?? NaN)) / (end - first);
+  const [meanT, meanG] = [mean(sums.t), mean(sums.g)];
+  const spread = mean(sums.tt) - meanT * meanT;
+  const slope = spread > MOMENT * MOMENT ? (mean(sums.tg) - meanT * meanG) / spread : 0;
   return { gravity: meanG + slope * (t - meanT), slope };
 }

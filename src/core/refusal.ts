@@ -48,7 +48,12 @@ export type Reason =
   | { readonly kind: "no-fall-yet"; readonly fall: number; readonly needed: number }
   | { readonly kind: "no-curve" }
   | { readonly kind: "not-slowing" }
-  | { readonly kind: "levels-off-above"; readonly final: number; readonly target: number }
+  | {
+      readonly kind: "levels-off-above";
+      readonly final: number;
+      readonly within: number;
+      readonly target: number;
+    }
   /** Days after the last reading, by how many they may be off, and days since the log or its last sugar. */
   | {
       readonly kind: "forecast-vague";

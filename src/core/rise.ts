@@ -1,5 +1,5 @@
 import type { Reading } from "./ferment-log.js";
-import { levelBefore, levelFrom, type Scope } from "./level.js";
+import { DENSE, levelBefore, levelFrom, type Scope } from "./level.js";
 
 /** What a rise of the level means. Places count readings; `end` is the first that is right again. */
 export type Rise =
@@ -46,13 +46,16 @@ function cliffAfter(
   const limit = (readings[place]?.time ?? NaN) + LONGEST_TILT;
   const steps: number[] = [];
   for (let i = place + width; i + width <= readings.length && (readings[i]?.time ?? NaN) <= limit; i++)
-    if (fall(readings, i, width) >= CLIFF * by) steps.push(i);
+    if (stepsDown(readings, i, scope, by)) steps.push(i);
     else if (steps.length > 0) break;
   return steps.length === 0 ? undefined : lowestStep(readings, steps);
 }
 
-const fall = (readings: readonly Reading[], i: number, width: number): number =>
-  levelBefore(readings, i, width) - levelFrom(readings, i, width);
+/** Whether the level falls here by most of the rise. Across a gap nobody knows how fast it fell. */
+function stepsDown(readings: readonly Reading[], i: number, { width }: Scope, by: number): boolean {
+  const gap = (readings[i]?.time ?? NaN) - (readings[i - 1]?.time ?? NaN);
+  return gap <= DENSE && levelBefore(readings, i, width) - levelFrom(readings, i, width) >= CLIFF * by;
+}
 
 /** Of these places, the one with the greatest step down to it. */
 function lowestStep(readings: readonly Reading[], places: readonly number[]): number {
@@ -70,7 +73,8 @@ function stepBack(
   const level = (i: number): number => ((readings[i]?.gravity ?? NaN) - below) / by;
   let end = place;
   while (level(end) >= 1 - SAME) end++;
-  return end > place + 1 && level(end) <= SAME ? end : undefined;
+  const flat = level(place) - level(end - 1) <= SAME;
+  return end > place + 1 && flat && level(end) <= SAME ? end : undefined;
 }
 
 /** Where a tilt to the low side began that ends here: a level stretch as high as this one, and a cliff. */
@@ -87,8 +91,7 @@ function lowPlateau(
   for (let i = place - width; i >= 2 * width && (readings[i]?.time ?? NaN) >= limit; i--) {
     const before = levelBefore(readings, i, width);
     const flat = Math.abs(levelBefore(readings, i - width, width) - before) <= SAME * by;
-    if (flat && Math.abs(before - above) <= SAME * by && fall(readings, i, width) >= CLIFF * by)
-      steps.push(i);
+    if (flat && Math.abs(before - above) <= SAME * by && stepsDown(readings, i, scope, by)) steps.push(i);
     else if (steps.length > 0) break;
   }
   return steps.length === 0 ? undefined : lowestStep(readings, steps);
