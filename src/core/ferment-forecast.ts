@@ -1,6 +1,7 @@
 import type { Fermentation } from "./fermentation.js";
-import { fermentationCurves, finalOf, type FermentationCurve } from "./fermentation-curve.js";
 import { passed } from "./ferment-stages.js";
+import { fermentationCurves, finalOf, type FermentationCurve } from "./fermentation-curve.js";
+import { gravityOfPoints } from "./points.js";
 import { Refusal } from "./refusal.js";
 
 /** When a gravity is reached. */
@@ -34,11 +35,14 @@ export function reaches(log: Fermentation, target: number): Reached {
   const last = log.parts.at(-1)?.at(-1)?.gravity ?? NaN;
   if (last > target) return forecast(log, target);
   const when = passed(log.parts, target);
-  if (!when) throw new Refusal({ kind: "below-from-the-start", begins: sg(begins), target: sg(target) });
+  if (!when)
+    throw new Refusal({
+      kind: "below-from-the-start",
+      begins: gravityOfPoints(begins),
+      target: gravityOfPoints(target),
+    });
   return { time: when.time, standardError: undefined };
 }
-
-const sg = (points: number): number => 1 + points / 1000;
 
 function forecast(log: Fermentation, target: number): Reached {
   const part = log.parts.at(-1) ?? [];
@@ -58,9 +62,9 @@ function forecast(log: Fermentation, target: number): Reached {
   if (!Number.isFinite(days))
     throw new Refusal({
       kind: "levels-off-above",
-      final: sg(best.final),
+      final: gravityOfPoints(best.final),
       within: (2 * best.standardError(finalOf)) / 1000,
-      target: sg(target),
+      target: gravityOfPoints(target),
     });
   const standardError = Math.hypot(
     best.standardError((p) => ahead(best, p)),

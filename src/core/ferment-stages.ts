@@ -1,5 +1,5 @@
 import type { Fermentation, Part } from "./fermentation.js";
-import { ratesOf } from "./ferment-rate.js";
+import { ratesOf, type Fall } from "./ferment-rate.js";
 import { stillFrom } from "./ferment-steady.js";
 import type { Reading } from "./ferment-log.js";
 
@@ -37,21 +37,16 @@ export function passed(parts: readonly Part[], target: number): Reading | undefi
   return undefined;
 }
 
-/** A reading and how fast gravity falls there. */
-interface Falling extends Reading {
-  readonly rate: number;
-}
-
-const fallingOf = (part: Part): Falling[] => {
+const fallsOf = (part: Part): Fall[] => {
   const rates = ratesOf(
     part,
     part.map(({ time }) => time),
   );
-  return part.map((reading, i) => ({ ...reading, rate: rates[i] ?? 0 }));
+  return part.map(({ time, gravity }, i) => ({ time, gravity, rate: rates[i] ?? 0 }));
 };
 
 /** Where the rate came down through a value for the last time, straight between readings. */
-function slowedBelow(falling: readonly Falling[], rate: number): Reading | undefined {
+function slowedBelow(falling: readonly Fall[], rate: number): Reading | undefined {
   const last = falling.findLastIndex((each) => each.rate >= rate);
   const [from, to] = [falling[last], falling[last + 1]];
   if (!from || !to) return undefined;
@@ -68,7 +63,7 @@ export function stagesOf({ parts }: Fermentation): Stages {
   const firstOver = parts.find((part) => (part.at(-1)?.gravity ?? NaN) <= beginning - STARTED);
   const started = firstOver && passed([firstOver], beginning - STARTED);
   if (!started) return { started: undefined, fastest: undefined, slowing: undefined, steady: undefined };
-  const falling = parts.flatMap(fallingOf);
+  const falling = parts.flatMap(fallsOf);
   const fastest = falling.reduce((most, each) => (each.rate > most.rate ? each : most));
   const slowing = slowedBelow(falling, SLOWED * fastest.rate);
   const last = parts.at(-1) ?? [];

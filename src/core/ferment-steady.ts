@@ -1,5 +1,6 @@
 import type { Fermentation, Part } from "./fermentation.js";
 import { check, type Range } from "./range.js";
+import { median } from "./robust.js";
 
 /** What counts as standing still. */
 export interface Stillness {
@@ -21,7 +22,8 @@ const DUST = 1e-6;
 /**
  * Whether gravity has stood still up to the last reading: from the last reading that is at least so many days older, smooth
  * gravity has fallen by no more than the tolerance. A log that is too short has not. Nor has one whose level rose within
- * that time and stayed there, or whose last reading was set aside: whatever it was, it is not still.
+ * that time and stayed there, whose readings drift upwards, or whose last reading was set aside: whatever it was, it is not
+ * still.
  *
  * @throws Refusal for a stillness that nobody could mean
  */
@@ -33,8 +35,20 @@ export function standsStill(log: Fermentation, still: Stillness = usualStillness
   if (!last || !part || last.setAside !== undefined) return false;
   const since = last.time - still.days;
   if (log.shifts.some(({ from }) => from > since)) return false;
-  const before = part.findLast(({ time }) => time <= since + DUST);
-  return before !== undefined && before.gravity - last.smooth <= still.tolerance + DUST;
+  const first = part.findLastIndex(({ time }) => time <= since + DUST);
+  const before = part[first];
+  if (!before || before.gravity - last.smooth > still.tolerance + DUST) return false;
+  return drift(part.slice(first)) <= still.tolerance + SCATTERS * log.scatter;
+}
+
+/** Scatters of a reading that are no drift. */
+const SCATTERS = 2;
+
+/** By how much the last third of readings, as they were logged, stands above the first. */
+function drift(part: Part): number {
+  const third = Math.ceil(part.length / 3);
+  const level = (readings: Part): number => median(readings.map(({ read }) => read));
+  return level(part.slice(-third)) - level(part.slice(0, third));
 }
 
 /**

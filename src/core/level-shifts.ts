@@ -21,7 +21,7 @@ export interface Levelled {
 }
 
 /** More of them than any beer sees: the rest stays as it is. */
-const MOST_RISES = 40;
+const MOST_RISES = 20;
 
 /**
  * Finds where the level of a log rises, which fermenting beer does not do, and says why: the instrument was tilted, by

@@ -10,8 +10,8 @@ export type Rise =
 // The rules below are our own: no source says how to tell a tilt from sugar. A tilt ends as it began, at once; what yeast
 // takes away goes within half a day at the least.
 
-/** A tilt that lasts longer is not looked for, days. */
-const LONGEST_TILT = 7;
+/** A tilt that lasts longer, in days or readings, is not looked for. */
+const LONGEST_TILT = { days: 7, readings: 2000 };
 /** Share of a rise that goes at once where a tilt ends. */
 const CLIFF = 0.6;
 /** Levels that differ by no more than this share of a rise are the same. */
@@ -43,9 +43,10 @@ function cliffAfter(
   by: number,
 ): number | undefined {
   const { width } = scope;
-  const limit = (readings[place]?.time ?? NaN) + LONGEST_TILT;
+  const limit = (readings[place]?.time ?? NaN) + LONGEST_TILT.days;
+  const end = Math.min(readings.length - width, place + LONGEST_TILT.readings);
   const steps: number[] = [];
-  for (let i = place + width; i + width <= readings.length && (readings[i]?.time ?? NaN) <= limit; i++)
+  for (let i = place + width; i <= end && (readings[i]?.time ?? NaN) <= limit; i++)
     if (stepsDown(readings, i, scope, by)) steps.push(i);
     else if (steps.length > 0) break;
   return steps.length === 0 ? undefined : lowestStep(readings, steps);
@@ -86,9 +87,10 @@ function lowPlateau(
 ): number | undefined {
   const { width } = scope;
   const above = levelFrom(readings, place, width);
-  const limit = (readings[place]?.time ?? NaN) - LONGEST_TILT;
+  const limit = (readings[place]?.time ?? NaN) - LONGEST_TILT.days;
+  const end = Math.max(2 * width, place - LONGEST_TILT.readings);
   const steps: number[] = [];
-  for (let i = place - width; i >= 2 * width && (readings[i]?.time ?? NaN) >= limit; i--) {
+  for (let i = place - width; i >= end && (readings[i]?.time ?? NaN) >= limit; i--) {
     const before = levelBefore(readings, i, width);
     const flat = Math.abs(levelBefore(readings, i - width, width) - before) <= SAME * by;
     if (flat && Math.abs(before - above) <= SAME * by && stepsDown(readings, i, scope, by)) steps.push(i);
