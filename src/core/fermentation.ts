@@ -99,15 +99,14 @@ function judged(
   parts: readonly Part[],
   tilted: ReadonlySet<number>,
 ): LoggedReading[] {
-  const used = new Set(parts.flatMap((part) => part.map(({ time }) => time)));
   let part = 0;
   let place = 0;
-  return ordered.map((reading) => {
-    while ((parts[part + 1]?.[0]?.time ?? Infinity) <= reading.time) [part, place] = [part + 1, 0];
+  return ordered.map(({ time, gravity }) => {
+    while ((parts[part + 1]?.[0]?.time ?? Infinity) <= time) [part, place] = [part + 1, 0];
     const own = parts[part] ?? [];
-    while ((own[place + 1]?.time ?? Infinity) <= reading.time) place++;
-    const setAside = used.has(reading.time) ? undefined : tilted.has(reading.time) ? "tilt" : "spike";
-    return { ...reading, setAside, smooth: between(own, place, reading.time), part };
+    while ((own[place + 1]?.time ?? Infinity) <= time) place++;
+    const setAside = own[place]?.time === time ? undefined : tilted.has(time) ? "tilt" : "spike";
+    return { time, gravity, setAside, smooth: between(own, place, time), part };
   });
 }
 

@@ -4,6 +4,7 @@ import { cpus } from "node:os";
 import { gzipSync } from "node:zlib";
 import { dispatcherTimes } from "./contract.js";
 import { deviations } from "./deviations.js";
+import { fermentationRecovery, fermentationTimes } from "./fermentation.js";
 import { paneTimes } from "./pane.js";
 import { recalcTimes } from "./recalc.js";
 import { seasonTimes } from "./season.js";
@@ -23,6 +24,8 @@ console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 
 section("Bundles", ["functions.js", "pane.js", "pane.css"].map(size));
 section("The pane, from its script's start until it can be used", await paneTimes());
 section("SEASON in one call", seasonTimes());
+section("A log of 10000 readings in one call", fermentationTimes());
+section("A thousand synthetic fermentation logs", fermentationRecovery());
 section("Through Excel's dispatcher", await dispatcherTimes());
 section("recalc", await recalcTimes());
 section("Worst deviation from each table, in the units of the check", deviations());

@@ -39,8 +39,7 @@ function progress(centre: number, width: number, shape: number): (t: number) => 
 export function syntheticLog(seed: number): SyntheticLog {
   const random = randomFrom(seed * 7919 + 17);
   const between = (low: number, high: number): number => low + (high - low) * random();
-  const normal = (): number =>
-    Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+  const normal = (): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
   const interval = INTERVALS[Math.floor(random() * INTERVALS.length)] ?? 1;
   const [original, final] = [between(36, 80), between(6, 18)];
