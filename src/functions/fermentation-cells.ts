@@ -278,7 +278,7 @@ export const FERMENT_STAGES = overLog(
   },
   (log, scale) => {
     const read = cleaned(log, scale);
-    if (!read) return [[""]];
+    if (!read) return stageNames.map(() => ["", "", ""]);
     const stages = stagesOf(read.fermentation);
     return stageNames.map((name) => {
       const stage = stages[name];

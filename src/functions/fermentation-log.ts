@@ -92,7 +92,7 @@ export function readLog(times: Matrix, gravities: Matrix, scale: GravityScale): 
     line && !(line instanceof CellError) && line.time ? [line.time] : [],
   );
   const zone = read[0]?.zone;
-  const countsDays = read.every(({ days }) => days < FIRST_DATE);
+  const countsDays = read.length > 0 && read.every(({ days }) => days < FIRST_DATE);
   const rows = lines.map((line): Reading | CellError | undefined => {
     if (line === undefined || line instanceof CellError) return line;
     if (line.time) return { time: inZone(line.time, zone), gravity: line.gravity };
