@@ -1,15 +1,18 @@
-// Makes examples/season.xlsx: npm run examples
+// Makes the workbooks and the log beside it: npm run examples
 import { readFile, writeFile } from "node:fs/promises";
 import { toCol } from "@borgar/fx";
 import writeExcelFile, { type SheetData } from "write-excel-file/node";
 import { storedFormula } from "../src/formulas/formula-text.js";
 import { recalculate } from "../src/engine/recalculate.js";
 import { writePart } from "../src/instruments/part.js";
-import { parseSet } from "../src/instruments/set.js";
+import { noInstruments, parseSet, type InstrumentSet } from "../src/instruments/set.js";
 import { loadFunctions } from "../src/recalc/functions-bundle.js";
-import type { CellChange } from "../src/workbook/model.js";
+import type { CellChange, Formula } from "../src/workbook/model.js";
 import { openWorkbook } from "../src/workbook/workbook.js";
-import { sheets, type Content, type ExampleSheet } from "./season-sheets.js";
+import { logCsv } from "./fermentation-log.js";
+import { fermentationSheets } from "./fermentation-sheets.js";
+import { seasonSheets } from "./season-sheets.js";
+import type { Content, ExampleSheet } from "./sheet.js";
 
 const beside = (path: string): URL => new URL(path, import.meta.url);
 const { functions, useInstruments } = loadFunctions(new URL("../dist", import.meta.url).pathname);
@@ -38,32 +41,35 @@ function formulas({ name, rows }: ExampleSheet): CellChange[] {
     row.flatMap((content, c): CellChange[] => {
       if (typeof content !== "object" || "value" in content) return [];
       const text = "ours" in content ? storedFormula(content.ours, functions) : content.native;
-      return [{ sheet: name, row: r, column: c, value: null, formula: { text, kind: "plain" } }];
+      const [rows, columns] = ("ours" in content && content.spills) || [1, 1];
+      const area = { top: r, left: c, bottom: r + rows - 1, right: c + columns - 1 };
+      const formula: Formula = rows * columns > 1 ? { text, kind: "spill", area } : { text, kind: "plain" };
+      return [{ sheet: name, row: r, column: c, value: null, formula }];
     }),
   );
 }
 
-const plain = await writeExcelFile(
-  sheets.map((sheet) => ({
-    sheet: sheet.name,
-    data: sheet.rows.map((row) => row.map(plainCell)),
-    columns: sheet.widths.map((width) => ({ width })),
-    ...(sheet.frozenRows === undefined ? {} : { stickyRowsCount: sheet.frozenRows }),
-  })),
-).toBuffer();
+async function make(file: string, sheets: readonly ExampleSheet[], set?: InstrumentSet): Promise<void> {
+  const plain = await writeExcelFile(
+    sheets.map((sheet) => ({
+      sheet: sheet.name,
+      data: sheet.rows.map((row) => row.map(plainCell)),
+      columns: sheet.widths.map((width) => ({ width })),
+      ...(sheet.frozenRows === undefined ? {} : { stickyRowsCount: sheet.frozenRows }),
+    })),
+  ).toBuffer();
+  useInstruments(set ?? noInstruments);
+  const customXml = set ? [{ xml: writePart(set) }] : [];
+  const withFormulas = await (await openWorkbook(plain)).patch(sheets.flatMap(formulas), { customXml });
+  const workbook = await openWorkbook(withFormulas);
+  const { changes, errors, notes, loops } = recalculate(workbook.model, functions);
+  if (errors.length + notes.length + loops.length > 0)
+    throw new Error(
+      [...errors, ...notes].map((e) => `${e.sheet}!${toCol(e.column)}${e.row + 1} ${e.message}`).join("\n"),
+    );
+  await writeFile(beside(file), await workbook.patch(changes));
+}
 
-const instruments = parseSet(await readFile(beside("instruments.json"), "utf8"));
-useInstruments(instruments);
-
-const withFormulas = await (
-  await openWorkbook(plain)
-).patch(sheets.flatMap(formulas), {
-  customXml: [{ xml: writePart(instruments) }],
-});
-const workbook = await openWorkbook(withFormulas);
-const { changes, errors, notes, loops } = recalculate(workbook.model, functions);
-if (errors.length + notes.length + loops.length > 0)
-  throw new Error(
-    [...errors, ...notes].map((e) => `${e.sheet}!${toCol(e.column)}${e.row + 1} ${e.message}`).join("\n"),
-  );
-await writeFile(beside("season.xlsx"), await workbook.patch(changes));
+await make("season.xlsx", seasonSheets, parseSet(await readFile(beside("instruments.json"), "utf8")));
+await make("fermentation.xlsx", fermentationSheets);
+await writeFile(beside("fermentation-log.csv"), logCsv());

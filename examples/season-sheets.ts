@@ -1,41 +1,19 @@
 // What stands in the season of an invented brewery. All names, beers and readings are made up.
 
-/** A formula that calls ours. */
-export interface Ours {
-  readonly ours: string;
-  readonly format?: string;
-}
+import {
+  GRAVITY,
+  heads,
+  native,
+  ONE,
+  ours,
+  PERCENT,
+  title,
+  type Content,
+  type ExampleSheet,
+  type Ours,
+  type Styled,
+} from "./sheet.js";
 
-/** A formula of the spreadsheet's own. */
-export interface Native {
-  readonly native: string;
-  readonly format?: string;
-}
-
-export interface Styled {
-  readonly value: string | number | Date;
-  readonly format?: string;
-  readonly bold?: true;
-  readonly wide?: true;
-}
-
-export type Content = string | number | undefined | Ours | Native | Styled;
-
-export interface ExampleSheet {
-  readonly name: string;
-  readonly widths: readonly number[];
-  readonly frozenRows?: number;
-  readonly rows: readonly (readonly Content[])[];
-}
-
-const GRAVITY = "0.0000";
-const PERCENT = "0.00";
-const ONE = "0.0";
-
-const ours = (formula: string, format = GRAVITY): Ours => ({ ours: formula, format });
-const native = (formula: string, format: string): Native => ({ native: formula, format });
-const title = (value: string): Styled => ({ value, bold: true });
-const heads = (...names: string[]): Styled[] => names.map((value) => ({ value, bold: true, wide: true }));
 const day = (month: number, date: number): Styled => ({
   value: new Date(Date.UTC(2026, month - 1, date)),
   format: "yyyy-mm-dd",
@@ -279,4 +257,11 @@ const instrumentList: ExampleSheet = {
   ],
 };
 
-export const sheets: readonly ExampleSheet[] = [readMe, season, brewDay, fermentation, beers, instrumentList];
+export const seasonSheets: readonly ExampleSheet[] = [
+  readMe,
+  season,
+  brewDay,
+  fermentation,
+  beers,
+  instrumentList,
+];

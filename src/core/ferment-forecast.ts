@@ -1,8 +1,9 @@
 import type { Fermentation } from "./fermentation.js";
+import { ratesOf } from "./ferment-rate.js";
 import { passed } from "./ferment-stages.js";
 import { fermentationCurves, finalOf, type FermentationCurve } from "./fermentation-curve.js";
 import { gravityOfPoints } from "./points.js";
-import { Refusal } from "./refusal.js";
+import { Refusal, type Reason } from "./refusal.js";
 
 /** When a gravity is reached. */
 export interface Reached {
@@ -16,6 +17,10 @@ export interface Reached {
 const LEAST_READINGS = 6;
 /** Points by which gravity must have fallen before there is a curve to speak of. */
 const LEAST_FALL = 5;
+/** Share of the fastest rate at which a fall has begun to slow. */
+const SLOWER = 0.8;
+/** A curve with a smaller weight is not believed. */
+const UNLIKELY = 0.05;
 /** A forecast that may be off by more than this, at two standard errors, is none: days, or a share of the time ahead. */
 const VAGUE = { days: 1, share: 0.5 };
 
@@ -52,29 +57,31 @@ function forecast(log: Fermentation, target: number): Reached {
     throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
   const fall = (part[0]?.gravity ?? NaN) - (part.at(-1)?.gravity ?? NaN);
   if (!(fall >= LEAST_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: LEAST_FALL });
+  const rates = ratesOf(
+    part,
+    part.map(({ time }) => time),
+  );
+  const slows = (rates.at(-1) ?? NaN) <= SLOWER * rates.reduce((most, rate) => Math.max(most, rate), 0);
+  const refusal = (reason: Reason): Refusal => new Refusal(slows ? reason : { kind: "not-slowing" });
   const [best, other] = fermentationCurves(part);
-  if (!best) throw new Refusal({ kind: "no-curve" });
-  if ((best.parameters[3] ?? NaN) >= length) throw new Refusal({ kind: "not-slowing" });
+  if (!best) throw refusal({ kind: "no-curve" });
 
   const ahead = ({ family, parameters }: FermentationCurve, p = parameters): number =>
     family.timeOf(target, p) - length;
-  const days = Math.max(0, ahead(best)); // where the last readings lie above the curve, it is due
-  if (!Number.isFinite(days))
-    throw new Refusal({
+  const within = 2 * best.standardError(finalOf);
+  if (best.final - within > target && !(other && ahead(other) >= 0 && other.weight > UNLIKELY))
+    throw refusal({
       kind: "levels-off-above",
       final: gravityOfPoints(best.final),
-      within: (2 * best.standardError(finalOf)) / 1000,
+      within: within / 1000,
       target: gravityOfPoints(target),
     });
+  const days = Math.max(0, ahead(best)); // where the last readings lie above the curve, it is due
   const standardError = Math.hypot(
     best.standardError((p) => ahead(best, p)),
-    other ? missing(ahead(other) - days) : 0,
+    other ? ahead(other) - days : 0,
   );
   const most = Math.max(VAGUE.days, VAGUE.share * days);
-  if (!(2 * standardError <= most) || days > length)
-    throw new Refusal({ kind: "forecast-vague", days, within: 2 * standardError, length });
+  if (!(2 * standardError <= most) || days > length) throw refusal({ kind: "forecast-vague", days, length });
   return { time: begin + length + days, standardError };
 }
-
-/** A family that never gets there is as far away as can be. */
-const missing = (days: number): number => (Number.isNaN(days) ? Infinity : days);

@@ -8,9 +8,12 @@ const NEAR = 0.5;
 /** Readings that it takes at the least, from farther away if need be. */
 const LEAST = 3;
 
+/** Float dust of a level stretch, points per day. */
+const DUST = 1e-6;
+
 /** How fast a part of a fermentation falls at given times, in order: points per day, never negative. */
 export function ratesOf(part: Part, times: readonly number[]): number[] {
-  return localLines(part, times, NEAR, LEAST).map(({ slope }) => Math.max(0, -slope));
+  return localLines(part, times, NEAR, LEAST).map(({ slope }) => (slope < -DUST ? -slope : 0));
 }
 
 /** A smooth gravity, points, and how fast it falls, points per day. */

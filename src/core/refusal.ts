@@ -54,13 +54,8 @@ export type Reason =
       readonly within: number;
       readonly target: number;
     }
-  /** Days after the last reading, by how many they may be off, and days since the log or its last sugar. */
-  | {
-      readonly kind: "forecast-vague";
-      readonly days: number;
-      readonly within: number;
-      readonly length: number;
-    };
+  /** Days after the last reading, NaN where the curve never gets there, and days since the log or its last sugar. */
+  | { readonly kind: "forecast-vague"; readonly days: number; readonly length: number };
 
 /** Thrown instead of an answer that could not be trusted. Carries data; its sentence is made where it is shown. */
 export class Refusal extends Error {
