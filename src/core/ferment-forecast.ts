@@ -1,5 +1,5 @@
-import type { Fermentation } from "./fermentation.js";
-import { ratesOf } from "./ferment-rate.js";
+import type { Fermentation, Part } from "./fermentation.js";
+import { rateIn } from "./ferment-rate.js";
 import { passed } from "./ferment-stages.js";
 import { fermentationCurves, finalOf, type FermentationCurve } from "./fermentation-curve.js";
 import { gravityOfPoints } from "./points.js";
@@ -31,39 +31,54 @@ const VAGUE = { days: 1, share: 0.5 };
  * and the Gompertz curve through the readings since sugar was last added says when. How far the two are apart counts as
  * uncertainty, along with that of the fit.
  *
- * @param target points
- * @throws Refusal if the log began below, or cannot carry a forecast: too few readings, too little fall, a fall that has not
- *   begun to slow, a target below where the curve levels off, or an answer too vague
+ * @returns what tells of a target, points. It throws a Refusal if the log began below, or cannot carry a forecast: too few
+ *   readings, too little fall, a fall that has not begun to slow, a target below where the curve levels off, or an answer too
+ *   vague
  */
-export function reaches(log: Fermentation, target: number): Reached {
+export function reachedBy(log: Fermentation): (target: number) => Reached {
   const begins = log.parts[0]?.[0]?.gravity ?? NaN;
-  const last = log.parts.at(-1)?.at(-1)?.gravity ?? NaN;
-  if (last > target) return forecast(log, target);
-  const when = passed(log.parts, target);
-  if (!when)
+  const part = log.parts.at(-1) ?? [];
+  let outlook: Outlook | undefined;
+  return (target) => {
+    if ((part.at(-1)?.gravity ?? NaN) > target) return forecast((outlook ??= outlookOf(part)), target);
+    const when = passed(log.parts, target);
+    if (when) return { time: when.time, standardError: undefined };
     throw new Refusal({
       kind: "below-from-the-start",
       begins: gravityOfPoints(begins),
       target: gravityOfPoints(target),
     });
-  return { time: when.time, standardError: undefined };
+  };
 }
 
-function forecast(log: Fermentation, target: number): Reached {
-  const part = log.parts.at(-1) ?? [];
-  const begin = part[0]?.time ?? NaN;
-  const length = (part.at(-1)?.time ?? NaN) - begin;
-  if (part.length < LEAST_READINGS)
+/** How a part of a log goes on. */
+interface Outlook {
+  /** Days: of its first reading, and from there to the last. */
+  readonly begin: number;
+  readonly length: number;
+  readonly slows: boolean;
+  readonly curves: readonly FermentationCurve[];
+}
+
+/** @throws Refusal for too few readings, and too little fall */
+function outlookOf(part: Part): Outlook {
+  const [first, last] = [part[0], part.at(-1)];
+  if (!first || !last || part.length < LEAST_READINGS)
     throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
-  const fall = (part[0]?.gravity ?? NaN) - (part.at(-1)?.gravity ?? NaN);
+  const fall = first.gravity - last.gravity;
   if (!(fall >= LEAST_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: LEAST_FALL });
-  const rates = ratesOf(
-    part,
-    part.map(({ time }) => time),
-  );
-  const slows = (rates.at(-1) ?? NaN) <= SLOWER * rates.reduce((most, rate) => Math.max(most, rate), 0);
+  const rate = rateIn(part);
+  const fastest = part.reduce((most, { time }) => Math.max(most, rate(time)), 0);
+  return {
+    begin: first.time,
+    length: last.time - first.time,
+    slows: rate(last.time) <= SLOWER * fastest,
+    curves: fermentationCurves(part),
+  };
+}
+
+function forecast({ begin, length, slows, curves: [best, other] }: Outlook, target: number): Reached {
   const refusal = (reason: Reason): Refusal => new Refusal(slows ? reason : { kind: "not-slowing" });
-  const [best, other] = fermentationCurves(part);
   if (!best) throw refusal({ kind: "no-curve" });
 
   const ahead = ({ family, parameters }: FermentationCurve, p = parameters): number =>

@@ -21,6 +21,18 @@ export function inOrder(readings: readonly Reading[]): Reading[] {
   return joined;
 }
 
+/** How many readings, in order, come before a time, or are at it if `including` says so. */
+export function countUntil(readings: readonly Reading[], time: number, including: boolean): number {
+  let [low, high] = [0, readings.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    const at = readings[middle]?.time ?? Infinity;
+    if (at < time || (including && at === time)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** The usual time between readings, days. Infinite for fewer than two. */
 export function usualGap(readings: readonly Reading[]): number {
   if (readings.length < 2) return Infinity;

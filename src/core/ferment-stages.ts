@@ -1,5 +1,5 @@
 import type { Fermentation, Part } from "./fermentation.js";
-import { ratesOf, type Fall } from "./ferment-rate.js";
+import { rateIn, type Fall } from "./ferment-rate.js";
 import { stillFrom } from "./ferment-steady.js";
 import type { Reading } from "./ferment-log.js";
 
@@ -37,13 +37,10 @@ export function passed(parts: readonly Part[], target: number): Reading | undefi
   return undefined;
 }
 
-const fallsOf = (part: Part): Fall[] => {
-  const rates = ratesOf(
-    part,
-    part.map(({ time }) => time),
-  );
-  return part.map(({ time, gravity }, i) => ({ time, gravity, rate: rates[i] ?? 0 }));
-};
+function fallsOf(part: Part): Fall[] {
+  const rate = rateIn(part);
+  return part.map(({ time, gravity }) => ({ time, gravity, rate: rate(time) }));
+}
 
 /** Where the rate came down through a value for the last time, straight between readings. */
 function slowedBelow(falling: readonly Fall[], rate: number): Reading | undefined {

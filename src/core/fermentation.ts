@@ -1,10 +1,10 @@
 import { longestFallingRun } from "./falling-run.js";
-import { inOrder, readingScatter, usualGap, type Reading } from "./ferment-log.js";
+import { countUntil, inOrder, readingScatter, usualGap, type Reading } from "./ferment-log.js";
 import { hampelOutliers } from "./hampel-filter.js";
 import { neverRising } from "./isotonic.js";
 import { scopeOf } from "./level.js";
 import { levelled, type Shift } from "./level-shifts.js";
-import { localLines } from "./local-line.js";
+import { localLine } from "./local-line.js";
 
 /** One reading of a log, and what came of it. */
 export interface LoggedReading extends Reading {
@@ -83,13 +83,10 @@ function smoothed(part: readonly Reading[], scatter: number): Part {
     AGREES * scatter,
   );
   const kept = run.map((i) => part[i] as Reading);
-  const times = kept.map(({ time }) => time);
+  const line = localLine(kept, SMOOTHED, 1);
   // Readings that are farther apart than the lines reach have nothing to be smoothed with.
-  const lines =
-    usualGap(kept) > SMOOTHED
-      ? undefined
-      : localLines(kept, times, SMOOTHED, 1).map(({ gravity }) => gravity);
-  const values = neverRising(lines ?? kept.map(({ gravity }) => gravity));
+  const alone = usualGap(kept) > SMOOTHED;
+  const values = neverRising(kept.map(({ time, gravity }) => (alone ? gravity : line(time).gravity)));
   return kept.map(({ time, gravity }, i) => ({ time, gravity: values[i] ?? NaN, read: gravity }));
 }
 
@@ -121,6 +118,5 @@ function between(part: Part, place: number, time: number): number {
 
 /** Smooth gravity at any time of a part. */
 export function smoothAt(part: Part, time: number): number {
-  const next = part.findIndex((reading) => reading.time > time);
-  return between(part, Math.max(0, (next < 0 ? part.length : next) - 1), time);
+  return between(part, Math.max(0, countUntil(part, time, true) - 1), time);
 }

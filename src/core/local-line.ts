@@ -1,4 +1,4 @@
-import type { Reading } from "./ferment-log.js";
+import { countUntil, type Reading } from "./ferment-log.js";
 
 /** A least-squares line through readings: gravity at a time, and its slope, points per day. */
 export interface LocalLine {
@@ -7,28 +7,25 @@ export interface LocalLine {
 }
 
 /**
- * Lines through the readings near to given times, in the order of time, each found from sums that run along with it.
+ * Lines through the readings near to a time, found from sums over all of them.
  *
- * @param times in order
+ * @param readings in order
  * @param near days to either side
  * @param least so many readings are taken however far they are: then the nearest ones on either side
  */
-export function localLines(
+export function localLine(
   readings: readonly Reading[],
-  times: readonly number[],
   near: number,
   least: number,
-): LocalLine[] {
+): (time: number) => LocalLine {
   const origin = readings[0]?.time ?? 0;
   const sums = runningSums(readings, origin);
-  let [from, to] = [0, 0];
-  return times.map((time) => {
-    while (to < readings.length && (readings[to]?.time ?? Infinity) <= time + near) to++;
-    while (from < to && (readings[from]?.time ?? Infinity) < time - near) from++;
-    let [first, end] = [from, to];
+  return (time) => {
+    let first = countUntil(readings, time - near, false);
+    let end = countUntil(readings, time + near, true);
     if (end - first < least) [first, end] = widened(readings, time, first, end);
     return lineThrough(sums, first, end, time - origin);
-  });
+  };
 }
 
 /** One reading more on either side, where there is one that is not at this very time. */

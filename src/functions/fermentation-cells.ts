@@ -1,104 +1,17 @@
-import { reaches } from "../core/ferment-forecast.js";
-import { fallAt } from "../core/ferment-rate.js";
+import { reachedBy } from "../core/ferment-forecast.js";
+import { fallOf } from "../core/ferment-rate.js";
 import { stagesOf } from "../core/ferment-stages.js";
 import { standsStill, usualStillness } from "../core/ferment-steady.js";
 import { fermentation, type Fermentation } from "../core/fermentation.js";
-import { extractOfGravity } from "../core/gravity.js";
-import { gravityOfPoints, pointsOfExtract, pointsOfGravity, pointsPerPlato } from "../core/points.js";
+import { pointsOfExtract, pointsOfGravity, pointsPerPlato } from "../core/points.js";
 import { check, type Range } from "../core/range.js";
-import { optionalNumber, type Argument } from "./argument.js";
-import { at } from "./broadcast.js";
-import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
-import { elementwise } from "./define.js";
-import { inZone, readingsOf, readLog, readTime, type LogCells } from "./fermentation-log.js";
-import type { FunctionSpec, Parameter, Words } from "./function-spec.js";
-import { finalGravity, readGravity, scale, type GravityScale } from "./gravity-argument.js";
+import { optionalNumber } from "./argument.js";
+import { CellError, type Result } from "./cell-value.js";
+import { inZone, readLog, readTime } from "./fermentation-log.js";
+import { finalGravity, readGravity, type GravityScale } from "./gravity-argument.js";
+import { logScale, ofLog, overLog, readingLog, written } from "./log-functions.js";
 import type { LogTime } from "./log-time.js";
-import { needsOneScale, notYet, passedOn } from "./messages.js";
-
-const column = (name: string, description: string): Parameter => ({
-  name,
-  description,
-  optional: false,
-  namesInstrument: false,
-  instrumentKind: undefined,
-  choices: [],
-});
-
-const logColumns: readonly Parameter[] = [
-  column(
-    "times",
-    "When each reading was taken: date-times, or text such as 2026-03-01T18:30, with or without a zone. In any order; empty rows are passed over.",
-  ),
-  column("gravities", "The gravities: SG (1.046 or 1046), or °P (see scale). As logged: spikes may stay."),
-];
-
-const logScale = scale("How the gravities are written");
-
-/** A log that has at least one reading, cleaned. */
-interface ReadLog {
-  readonly cells: LogCells;
-  readonly fermentation: Fermentation;
-}
-
-/** @returns undefined for a log without readings. @throws CellError for rows that cannot be read */
-function cleaned(
-  [times = [[]], gravities = [[]]]: readonly Matrix[],
-  scale: GravityScale,
-): ReadLog | undefined {
-  const cells = readLog(times, gravities, scale);
-  const readings = readingsOf(cells);
-  return readings.length === 0 ? undefined : { cells, fermentation: fermentation(readings) };
-}
-
-/** A gravity as a cell shows it. */
-function written(points: number, scale: GravityScale): number {
-  const gravity = gravityOfPoints(points);
-  return scale === "SG" ? gravity : extractOfGravity(gravity);
-}
-
-type Arguments = Readonly<Record<string, Argument<unknown>>> & { readonly scale: Argument<GravityScale> };
-type Values<A> = { readonly [K in keyof A]: A[K] extends Argument<infer T> ? T : never };
-
-/** A function that takes a log and, cell by cell, what is asked of it. The log is cleaned once. */
-function ofLog<A extends Arguments>(
-  words: Words,
-  args: A,
-  each: (values: Values<A>, log: ReadLog) => Result,
-): FunctionSpec {
-  return {
-    ...words,
-    parameters: [...logColumns, ...elementwise(words, args, () => "").parameters],
-    calculate: ([times = [], gravities = [], ...asked]) => {
-      const logs = new Map<GravityScale, ReadLog | undefined>();
-      const logOf = (scale: GravityScale): ReadLog | undefined => {
-        if (!logs.has(scale)) logs.set(scale, cleaned([times, gravities], scale));
-        return logs.get(scale);
-      };
-      return elementwise(words, args, (values) => {
-        const log = logOf((values as { scale: GravityScale }).scale);
-        return log ? each(values as Values<A>, log) : "";
-      }).calculate(asked);
-    },
-  };
-}
-
-/** A function that takes a log and one scale, and spills. */
-function overLog(
-  words: Words,
-  spill: (log: readonly Matrix[], scale: GravityScale) => Result[][],
-): FunctionSpec {
-  return {
-    ...words,
-    parameters: [...logColumns, ...elementwise(words, { scale: logScale }, () => "").parameters],
-    calculate: ([times = [], gravities = [], scales = [[]]]) => {
-      if (scales.length > 1 || (scales[0]?.length ?? 0) > 1) throw new CellError("#VALUE!", needsOneScale);
-      const content = cellContent(at(scales, 0, 0));
-      if (content instanceof CellError) throw new CellError(content.code, passedOn(logScale.label));
-      return spill([times, gravities], logScale.read(content));
-    },
-  };
-}
+import { notYet } from "./messages.js";
 
 const CLEANED =
   "Spikes are set aside by Hampel's filter (a median over five readings to either side and three scaled median deviations), if readings are at most " +
@@ -171,8 +84,9 @@ export const FERMENT_RATE = ofLog(
     },
     scale: logScale,
   },
-  ({ at, scale }, { cells, fermentation }) => {
-    const { gravity, rate } = fallAt(fermentation, at && inZone(at, cells.zone));
+  ({ cells, fermentation }) => ({ zone: cells.zone, fall: fallOf(fermentation) }),
+  ({ at, scale }, { zone, fall }) => {
+    const { gravity, rate } = fall(at && inZone(at, zone));
     return scale === "SG" ? rate : rate / pointsPerPlato(gravity);
   },
 );
@@ -200,8 +114,8 @@ export const FERMENT_REACHES = ofLog(
     target: finalGravity("target", "Gravity to reach: SG (1.018 or 1018), or °P (see scale)."),
     scale: logScale,
   },
-  ({ target, scale }, { fermentation }) =>
-    reaches(fermentation, pointsOfExtract(readGravity(target, scale, "target"))).time,
+  ({ fermentation }) => reachedBy(fermentation),
+  ({ target, scale }, reached) => reached(pointsOfExtract(readGravity(target, scale, "target"))).time,
 );
 
 /** What a tolerance may be, as it is written. */
@@ -249,7 +163,8 @@ export const FERMENT_STEADY = ofLog(
     }),
     scale: logScale,
   },
-  ({ days, tolerance, scale }, { fermentation }) =>
+  ({ fermentation }) => fermentation,
+  ({ days, tolerance, scale }, fermentation) =>
     standsStill(fermentation, {
       days: days ?? usualStillness.days,
       tolerance: tolerancePoints(tolerance, scale, fermentation),
@@ -277,7 +192,7 @@ export const FERMENT_STAGES = overLog(
     caution: PRESSURE,
   },
   (log, scale) => {
-    const read = cleaned(log, scale);
+    const read = readingLog(log, scale);
     if (!read) return stageNames.map(() => ["", "", ""]);
     const stages = stagesOf(read.fermentation);
     return stageNames.map((name) => {

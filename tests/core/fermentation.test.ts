@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { reaches } from "../../src/core/ferment-forecast.js";
+import { reachedBy } from "../../src/core/ferment-forecast.js";
 import type { Reading } from "../../src/core/ferment-log.js";
-import { fallAt } from "../../src/core/ferment-rate.js";
+import { fallOf } from "../../src/core/ferment-rate.js";
 import { stagesOf } from "../../src/core/ferment-stages.js";
 import { standsStill } from "../../src/core/ferment-steady.js";
 import { fermentation } from "../../src/core/fermentation.js";
@@ -102,17 +102,17 @@ describe("cleaning", () => {
 describe("the rate", () => {
   test("of a straight fall is its slope, and ends at the ends of the log", () => {
     const log = fermentation(daily(50, 45, 40, 35));
-    for (const at of [1, 2, 2.5, 4, undefined]) expect(fallAt(log, at).rate).toBeCloseTo(5, 9);
-    expect(fallAt(log, 2.5).gravity).toBeCloseTo(42.5, 9);
-    expect(reasonOf(() => fallAt(log, 4.1))).toEqual({ kind: "outside-log", at: 4.1, first: 1, last: 4 });
-    expect(reasonOf(() => fallAt(fermentation(daily(50))))).toMatchObject({ kind: "too-few-readings" });
+    for (const at of [1, 2, 2.5, 4, undefined]) expect(fallOf(log)(at).rate).toBeCloseTo(5, 9);
+    expect(fallOf(log)(2.5).gravity).toBeCloseTo(42.5, 9);
+    expect(reasonOf(() => fallOf(log)(4.1))).toEqual({ kind: "outside-log", at: 4.1, first: 1, last: 4 });
+    expect(reasonOf(() => fallOf(fermentation(daily(50)))())).toMatchObject({ kind: "too-few-readings" });
   });
 
   test("is the derivative of a curve", () => {
     const log = fermentation(hourly(8, usual));
     const e = Math.exp(2 * (2.5 - 3));
     // Half a day to either side bends by less than a point.
-    expect(Math.abs(fallAt(log, 2.5).rate - (80 * e) / (1 + e) ** 2)).toBeLessThan(1);
+    expect(Math.abs(fallOf(log)(2.5).rate - (80 * e) / (1 + e) ** 2)).toBeLessThan(1);
   });
 });
 
@@ -166,23 +166,26 @@ describe("stages", () => {
 
 describe("reaching a gravity", () => {
   test("is straight between readings, and the last time counts", () => {
-    expect(reaches(fermentation(daily(48, 30, 20, 10)), 15)).toEqual({ time: 3.5, standardError: undefined });
+    expect(reachedBy(fermentation(daily(48, 30, 20, 10)))(15)).toEqual({
+      time: 3.5,
+      standardError: undefined,
+    });
     const sugared = (t: number): number => usual(t) + (t > 6 ? 8 * Math.exp(-1.2 * (t - 6)) : 0);
     // 8·exp(−1.2·s) comes down to 2 points at s = ln(4)/1.2.
-    expect(reaches(fermentation(hourly(12, sugared)), 12).time).toBeCloseTo(6 + Math.log(4) / 1.2, 1);
+    expect(reachedBy(fermentation(hourly(12, sugared)))(12).time).toBeCloseTo(6 + Math.log(4) / 1.2, 1);
   });
 
   test("is foretold from a curve that has begun to slow", () => {
     const log = fermentation(hourly(4.5, usual));
     // 40/(1 + exp(2·(t − 3))) is 1 where exp(2·(t − 3)) is 39.
-    const { time, standardError } = reaches(log, 11);
+    const { time, standardError } = reachedBy(log)(11);
     expect(Math.abs(time - (3 + Math.log(39) / 2))).toBeLessThan(0.2);
     expect(standardError).toBeGreaterThan(0);
   });
 
   test("is refused where the log cannot say", () => {
     const refused = (log: readonly Reading[], target: number) =>
-      reasonOf(() => reaches(fermentation(log), target));
+      reasonOf(() => reachedBy(fermentation(log))(target));
     expect(refused(daily(20, 15, 12), 30)).toEqual({
       kind: "below-from-the-start",
       begins: 1.02,

@@ -1,5 +1,5 @@
 // What the core finds in synthetic logs, against what is true of them.
-import { reaches } from "../../src/core/ferment-forecast.js";
+import { reachedBy } from "../../src/core/ferment-forecast.js";
 import { stagesOf } from "../../src/core/ferment-stages.js";
 import { fermentation } from "../../src/core/fermentation.js";
 import { Refusal, type Reason } from "../../src/core/refusal.js";
@@ -66,7 +66,7 @@ function foretell(seed: number, log: SyntheticLog, into: Recovery): void {
   const goal = level(0.15 - 0.1 * share);
   const readings = log.readings.filter(({ time }) => time <= now);
   try {
-    const { time, standardError } = reaches(fermentation(readings), goal);
+    const { time, standardError } = reachedBy(fermentation(readings))(goal);
     const error = time - trueCrossing(log, goal);
     if (standardError !== undefined)
       into.forecast.push({ seed, error, bound: Math.max(1, (time - now) / 2) });
@@ -99,7 +99,7 @@ function recoverOne(seed: number, into: Recovery): void {
   const bottom = log.truth(log.end);
   const target = bottom + (first - bottom) * (0.2 + 0.6 * ((seed * 0.618) % 1));
   const when = trueCrossing(log, target);
-  const error = reaches(cleaned, target).time - when;
+  const error = reachedBy(cleaned)(target).time - when;
   into.reached.push({ seed, error, bound: bound(log, when, 1, rateOf(log, when)) });
 
   const found = cleaned.parts.length > 1;
