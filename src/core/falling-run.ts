@@ -1,3 +1,5 @@
+import { countWhile } from "./count-while.js";
+
 /**
  * Places of the longest run of values, not necessarily neighbours, in which none is higher than the one before it by more
  * than a tolerance. What is left out contradicts the rest of a series that can only fall.
@@ -10,28 +12,19 @@ export function longestFallingRun(values: readonly number[], tolerance: number):
   const length = new Int32Array(ranked.length + 1);
   const end = new Int32Array(ranked.length + 1).fill(-1);
   const before = new Int32Array(values.length);
+  const countAtLeast = (value: number): number =>
+    countWhile(ranked.length, (place) => (ranked[place] ?? NaN) >= value);
   let [last, longest] = [-1, 0];
   values.forEach((value, i) => {
     let [most, from] = [0, -1];
-    for (let node = countAtLeast(ranked, value - tolerance); node > 0; node -= node & -node)
+    for (let node = countAtLeast(value - tolerance); node > 0; node -= node & -node)
       if ((length[node] ?? 0) > most) [most, from] = [length[node] ?? 0, end[node] ?? -1];
     before[i] = from;
     if (most + 1 > longest) [longest, last] = [most + 1, i];
-    for (let node = countAtLeast(ranked, value); node <= ranked.length; node += node & -node)
+    for (let node = countAtLeast(value); node <= ranked.length; node += node & -node)
       if (most + 1 > (length[node] ?? 0)) [length[node], end[node]] = [most + 1, i];
   });
   const run: number[] = [];
   for (let i = last; i >= 0; i = before[i] ?? -1) run.push(i);
   return run.reverse();
-}
-
-/** How many of the ranked values, highest first, are no lower. */
-function countAtLeast(ranked: Float64Array, value: number): number {
-  let [low, high] = [0, ranked.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((ranked[middle] ?? -Infinity) >= value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

@@ -1,3 +1,4 @@
+import { countWhile } from "./count-while.js";
 import { median } from "./robust.js";
 
 /** One line of a fermentation log. */
@@ -23,14 +24,10 @@ export function inOrder(readings: readonly Reading[]): Reading[] {
 
 /** How many readings, in order, come before a time, or are at it if `including` says so. */
 export function countUntil(readings: readonly Reading[], time: number, including: boolean): number {
-  let [low, high] = [0, readings.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    const at = readings[middle]?.time ?? Infinity;
-    if (at < time || (including && at === time)) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countWhile(readings.length, (place) => {
+    const at = readings[place]?.time ?? NaN;
+    return at < time || (including && at === time);
+  });
 }
 
 /** The usual time between readings, days. Infinite for fewer than two. */

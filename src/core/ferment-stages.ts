@@ -1,3 +1,4 @@
+import { countWhile } from "./count-while.js";
 import type { Fermentation, Part } from "./fermentation.js";
 import { rateIn, type Fall } from "./ferment-rate.js";
 import { stillFrom } from "./ferment-steady.js";
@@ -26,9 +27,10 @@ const SLOWED = 0.5;
  * @returns undefined where it is still above, or never was
  */
 export function passed(parts: readonly Part[], target: number): Reading | undefined {
-  for (const part of [...parts].reverse()) {
-    const above = part.findLastIndex(({ gravity }) => gravity > target);
-    const [from, to] = [part[above], part[above + 1]];
+  for (const [i, part] of [...parts.entries()].reverse()) {
+    const above = countWhile(part.length, (place) => (part[place]?.gravity ?? NaN) > target);
+    // Where the last of a part is above and all of the next are not, it was passed by the first of these.
+    const [from, to] = [part[above - 1], part[above] ?? parts[i + 1]?.[0]];
     if (!from) continue;
     if (!to) return undefined;
     const share = (from.gravity - target) / (from.gravity - to.gravity);
