@@ -6,7 +6,12 @@ const source = (path: string): string => fileURLToPath(new URL(path, import.meta
 const common: Configuration = {
   mode: "production",
   devtool: false,
-  resolve: { extensions: [".ts", ".js"], extensionAlias: { ".js": [".ts", ".js"] } },
+  resolve: {
+    extensions: [".ts", ".js"],
+    extensionAlias: { ".js": [".ts", ".js"] },
+    // Its modules, of which only what is used gets into a bundle; what it offers itself comes whole.
+    alias: { "ml-matrix$": source("node_modules/ml-matrix/src/index.js") },
+  },
   module: {
     // Types are checked by "npm run check"; here they are only taken out.
     rules: [

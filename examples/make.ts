@@ -1,4 +1,4 @@
-// Makes the workbooks of this folder: npm run examples
+// Makes the workbooks and the log beside it: npm run examples
 import { readFile, writeFile } from "node:fs/promises";
 import { toCol } from "@borgar/fx";
 import writeExcelFile, { type SheetData } from "write-excel-file/node";
@@ -7,11 +7,13 @@ import { recalculate } from "../src/engine/recalculate.js";
 import { writePart } from "../src/instruments/part.js";
 import { noInstruments, parseSet, type InstrumentSet } from "../src/instruments/set.js";
 import { loadFunctions } from "../src/recalc/functions-bundle.js";
-import type { CellChange } from "../src/workbook/model.js";
+import type { CellChange, Formula } from "../src/workbook/model.js";
 import { openWorkbook } from "../src/workbook/workbook.js";
-import { sheets as season } from "./season-sheets.js";
-import type { Content, ExampleSheet } from "./sheet-content.js";
-import { sheets as starter } from "./starter-sheets.js";
+import { logCsv } from "./fermentation-log.js";
+import { fermentationSheets } from "./fermentation-sheets.js";
+import { seasonSheets } from "./season-sheets.js";
+import type { Content, ExampleSheet } from "./sheet.js";
+import { starterSheets } from "./starter-sheets.js";
 
 const beside = (path: string): URL => new URL(path, import.meta.url);
 const { functions, useInstruments } = loadFunctions(new URL("../dist", import.meta.url).pathname);
@@ -43,17 +45,15 @@ function changesOf({ name, rows }: ExampleSheet): CellChange[] {
       if (typeof content !== "object" || "value" in content) return [];
       if ("room" in content) return [{ sheet: name, row: r, column: c, value: null }];
       const text = "ours" in content ? storedFormula(content.ours, functions) : content.native;
-      const kind = "ours" in content && content.spills ? "spill" : "plain";
-      return [{ sheet: name, row: r, column: c, value: null, formula: { text, kind } }];
+      const [rows, columns] = ("ours" in content && content.spills) || [1, 1];
+      const area = { top: r, left: c, bottom: r + rows - 1, right: c + columns - 1 };
+      const formula: Formula = rows * columns > 1 ? { text, kind: "spill", area } : { text, kind: "plain" };
+      return [{ sheet: name, row: r, column: c, value: null, formula }];
     }),
   );
 }
 
-async function make(
-  file: string,
-  sheets: readonly ExampleSheet[],
-  instruments: InstrumentSet,
-): Promise<void> {
+async function make(file: string, sheets: readonly ExampleSheet[], set?: InstrumentSet): Promise<void> {
   const plain = await writeExcelFile(
     sheets.map((sheet) => ({
       sheet: sheet.name,
@@ -62,8 +62,8 @@ async function make(
       ...(sheet.frozenRows === undefined ? {} : { stickyRowsCount: sheet.frozenRows }),
     })),
   ).toBuffer();
-  useInstruments(instruments);
-  const customXml = instruments === noInstruments ? [] : [{ xml: writePart(instruments) }];
+  useInstruments(set ?? noInstruments);
+  const customXml = set ? [{ xml: writePart(set) }] : [];
   const withFormulas = await (await openWorkbook(plain)).patch(sheets.flatMap(changesOf), { customXml });
   const workbook = await openWorkbook(withFormulas);
   const { changes, errors, notes, loops } = recalculate(workbook.model, functions);
@@ -74,5 +74,7 @@ async function make(
   await writeFile(beside(file), await workbook.patch(changes));
 }
 
-await make("season.xlsx", season, parseSet(await readFile(beside("instruments.json"), "utf8")));
-await make("starter.xlsx", starter, noInstruments);
+await make("season.xlsx", seasonSheets, parseSet(await readFile(beside("instruments.json"), "utf8")));
+await make("starter.xlsx", starterSheets);
+await make("fermentation.xlsx", fermentationSheets);
+await writeFile(beside("fermentation-log.csv"), logCsv());

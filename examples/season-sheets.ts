@@ -1,20 +1,19 @@
 // What stands in the season of an invented brewery. All names, beers and readings are made up.
+
 import {
+  GRAVITY,
   heads,
+  native,
+  ONE,
+  ours,
+  PERCENT,
   title,
   type Content,
   type ExampleSheet,
-  type Native,
   type Ours,
   type Styled,
-} from "./sheet-content.js";
+} from "./sheet.js";
 
-const GRAVITY = "0.0000";
-const PERCENT = "0.00";
-const ONE = "0.0";
-
-const ours = (formula: string, format = GRAVITY): Ours => ({ ours: formula, format });
-const native = (formula: string, format: string): Native => ({ native: formula, format });
 const day = (month: number, date: number): Styled => ({
   value: new Date(Date.UTC(2026, month - 1, date)),
   format: "yyyy-mm-dd",
@@ -258,4 +257,11 @@ const instrumentList: ExampleSheet = {
   ],
 };
 
-export const sheets: readonly ExampleSheet[] = [readMe, season, brewDay, fermentation, beers, instrumentList];
+export const seasonSheets: readonly ExampleSheet[] = [
+  readMe,
+  season,
+  brewDay,
+  fermentation,
+  beers,
+  instrumentList,
+];

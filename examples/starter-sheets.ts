@@ -1,5 +1,5 @@
 // A log to begin with: headings, formats and one formula, no readings.
-import { heads, title, type Content, type ExampleSheet } from "./sheet-content.js";
+import { heads, title, type Content, type ExampleSheet } from "./sheet.js";
 
 /** Batches that there is room for. */
 const BATCHES = 40;
@@ -18,14 +18,14 @@ const room = (first: boolean): Content[] => [
   { room: "0.0" },
   { room: "0.000" },
   { room: "0.0" },
-  first ? { ours: season, format: "0.0000", spills: true } : { room: "0.0000" },
+  first ? { ours: season, format: "0.0000", spills: [BATCHES, 5] } : { room: "0.0000" },
   { room: "0.0000" },
   { room: "0.00" },
   { room: "0.0" },
   { room: "0.0" },
 ];
 
-export const sheets: readonly ExampleSheet[] = [
+export const starterSheets: readonly ExampleSheet[] = [
   {
     name: "Log",
     widths: [7, 22, 12, 9, 7, 9, 7, 10, 10, 9, 12, 12],

@@ -38,7 +38,24 @@ export type Reason =
       readonly unit: string;
     }
   /** A line needs two different readings. */
-  | { readonly kind: "one-reading"; readonly reading: number };
+  | { readonly kind: "one-reading"; readonly reading: number }
+  /** A time before or after all readings of a log. Days. */
+  | { readonly kind: "outside-log"; readonly at: number; readonly first: number; readonly last: number }
+  | { readonly kind: "too-few-readings"; readonly given: number; readonly needed: number }
+  /** A log that begins below the gravity that it is to have reached. */
+  | { readonly kind: "below-from-the-start"; readonly begins: number; readonly target: number }
+  /** Why a log carries no forecast. Falls are points. */
+  | { readonly kind: "no-fall-yet"; readonly fall: number; readonly needed: number }
+  | { readonly kind: "no-curve" }
+  | { readonly kind: "not-slowing" }
+  | {
+      readonly kind: "levels-off-above";
+      readonly final: number;
+      readonly within: number;
+      readonly target: number;
+    }
+  /** Days after the last reading, NaN where the curve never gets there, and days since the log or its last sugar. */
+  | { readonly kind: "forecast-vague"; readonly days: number; readonly length: number };
 
 /** Thrown instead of an answer that could not be trusted. Carries data; its sentence is made where it is shown. */
 export class Refusal extends Error {

@@ -8,6 +8,13 @@ import {
   FINAL_EXPECTED,
 } from "./alcohol-cells.js";
 import { CONVERT } from "./convert-cell.js";
+import {
+  FERMENT_RATE,
+  FERMENT_REACHES,
+  FERMENT_SMOOTH,
+  FERMENT_STAGES,
+  FERMENT_STEADY,
+} from "./fermentation-cells.js";
 import { FLOATING } from "./floating-cell.js";
 import type { FunctionSpec } from "./function-spec.js";
 import { EFFICIENCY, EXTRACT_MASS, EXTRACT_POTENTIAL } from "./grist-cells.js";
@@ -43,6 +50,11 @@ export const catalogue: readonly FunctionSpec[] = [
   DILUTE,
   FORTIFY,
   BLEND,
+  FERMENT_SMOOTH,
+  FERMENT_RATE,
+  FERMENT_REACHES,
+  FERMENT_STEADY,
+  FERMENT_STAGES,
   INSTRUMENT,
 ];
 

@@ -1,4 +1,4 @@
-import { Refusal } from "../core/refusal.js";
+import { Refusal, type Reason } from "../core/refusal.js";
 import type { Listener } from "../core/steps.js";
 import type { Argument, Plain } from "./argument.js";
 import { at, commonShape, type Shape } from "./broadcast.js";
@@ -14,10 +14,29 @@ const EMPTY: Matrix = [[undefined]];
 
 const BLANK = "";
 
-/** A refusal becomes #VALUE! with its sentence. @throws whatever else it is: a bug of ours stays what it is */
+/** What is not wrong but not there: the log does not go so far. */
+const notAvailable: ReadonlySet<Reason["kind"]> = new Set<Reason["kind"]>([
+  "outside-log",
+  "too-few-readings",
+  "below-from-the-start",
+  "no-fall-yet",
+  "no-curve",
+  "not-slowing",
+  "levels-off-above",
+  "forecast-vague",
+]);
+
+/**
+ * A refusal becomes #VALUE! with its sentence, or #N/A.
+ *
+ * @throws whatever else it is: a bug of ours stays what it is
+ */
 function asCellError(error: unknown): CellError {
   if (error instanceof CellError) return error;
-  if (error instanceof Refusal) return new CellError("#VALUE!", sentence(error.reason));
+  if (error instanceof Refusal) {
+    const { reason } = error;
+    return new CellError(notAvailable.has(reason.kind) ? "#N/A" : "#VALUE!", sentence(reason));
+  }
   throw error;
 }
 

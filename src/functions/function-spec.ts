@@ -7,6 +7,7 @@ export const topics = [
   "Correct a reading",
   "Alcohol and attenuation",
   "Mash and kettle",
+  "Fermentation",
   "Instruments",
 ] as const;
 

@@ -4,6 +4,7 @@ import type { Range } from "../core/range.js";
 import type { Reason } from "../core/refusal.js";
 import type { Warning } from "../core/steps.js";
 import type { Shape } from "./broadcast.js";
+import { FIRST_DATE, isoTime } from "./log-time.js";
 
 /** A number as a message shows it: enough digits to recognise, no float dust. */
 export function shown(value: number): string {
@@ -26,6 +27,11 @@ function fahrenheitHint({ unit, min, max }: Range, given: number): string {
   const celsius = ((given - 32) * 5) / 9;
   if (unit !== "°C" || !(celsius >= min && celsius <= max)) return "";
   return ` ${shown(given)} °F is ${celsius.toFixed(1)} °C.`;
+}
+
+/** A spreadsheet's date-time as people write it, or a number of days that is none. */
+function shownTime(days: number): string {
+  return days < FIRST_DATE ? `day ${shown(days)}` : isoTime(days);
 }
 
 /** The sentence for a refusal of the core. */
@@ -78,6 +84,27 @@ export function sentence(reason: Reason): string {
     }
     case "one-reading":
       return `All pairs have the same reading, ${shown(reason.reading)}; a line needs two that differ.`;
+    case "outside-log":
+      return `The time is ${shownTime(reason.at)}; the log goes from ${shownTime(reason.first)} to ${shownTime(reason.last)}.`;
+    case "too-few-readings":
+      return `The log has ${shown(reason.given)} ${reason.given === 1 ? "reading" : "readings"} to go by since it began or sugar was added; this takes ${shown(reason.needed)}. Repeated times count once.`;
+    case "below-from-the-start":
+      return `The log begins at ${withUnit(reason.begins, "SG")}, already no higher than ${withUnit(reason.target, "SG")}: when that was reached is not in it.`;
+    case "no-fall-yet":
+      return `Gravity has fallen by ${shown(Math.round(10 * reason.fall) / 10)} points so far; a forecast takes ${shown(reason.needed)}.`;
+    case "no-curve":
+      return "The readings do not follow the course of a fermentation, so there is no forecast.";
+    case "not-slowing":
+      return "The fall has not begun to slow, so nothing says yet where it will end. Ask again with later readings.";
+    case "levels-off-above": {
+      const within =
+        reason.within <= 0.02 ? ` ± ${shown(Math.max(1e-4, Math.round(reason.within * 1e4) / 1e4))}` : "";
+      return `By the readings so far gravity levels off near ${withUnit(reason.final, "SG")}${within}, and not below ${withUnit(reason.target, "SG")}.`;
+    }
+    case "forecast-vague":
+      return reason.days > reason.length
+        ? `That is farther ahead than the log is long (${shown(Math.round(reason.length * 10) / 10)} days). Ask again with later readings.`
+        : "A forecast could be off by more than a day and more than half of the time until then. Ask again with later readings.";
   }
 }
 
@@ -193,6 +220,22 @@ export const mustCompensate = (name: string): string =>
 
 export const originalUnclear = (given: number): string =>
   `The original is ${shown(given)}; allowed are a gravity (0.99 to 1.129, or 990 to 1129) or the °Bx before fermentation (2 to 30).`;
+
+export const notTime = (label: string, text: string): string =>
+  `The ${label} is ${quoted(text)}: allowed are a date-time of the spreadsheet, or text such as 2026-03-01, 2026-03-01 18:30 or 2026-03-01T18:30:00+01:00.`;
+
+export const timeOutside = (label: string, given: number): string =>
+  `The ${label} is ${shown(given)}; allowed are date-times of the spreadsheet, or days counted from anywhere above 0.`;
+
+export const dayZero = (label: string): string =>
+  `The ${label} is 0 or empty beside a gravity, which cannot be told apart here. If days are counted and it really is day 0, write 0.001.`;
+
+export const zonesMixed =
+  "Some times say their zone, such as Z or +01:00, and others do not, so nobody can tell their order. Give all of them with a zone, or none.";
+
+export const needsOneScale = "Give one scale for the whole log.";
+
+export const notYet = "not yet";
 
 export const unknownFailure =
   "This calculation failed inside Gylesheet. Please report the formula and its inputs.";

@@ -4,7 +4,17 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { chromium } from "../support/tools.js";
 import { startBrowser } from "./browser.js";
-import { askAll, call, down, everyFunction, ids, likeExample, replaced } from "./every-function.js";
+import {
+  askAll,
+  call,
+  columnsOf,
+  down,
+  everyFunction,
+  ids,
+  likeExample,
+  replaced,
+  rowsOf,
+} from "./every-function.js";
 import { cellsOf, isError } from "./host-cells.js";
 import { hostileArguments } from "./hostile-cells.js";
 import {
@@ -142,9 +152,9 @@ describe.skipIf(!chromium.present)("functions.js under Excel's dispatcher", () =
             ),
           ],
           (cells, { example }, [, args]) => {
-            expect([cells.length, cells[0]?.length]).toEqual([1, example.gives.length]);
+            expect([cells.length, cells[0]?.length]).toEqual([rowsOf(example), columnsOf(example)]);
             expect(cells[0]?.[0]).toBe("");
-            if (args.every((arg) => arg === blank)) expect(new Set(cells[0])).toEqual(new Set([""]));
+            if (args.every((arg) => arg === blank)) expect(new Set(cells.flat())).toEqual(new Set([""]));
           },
         );
     });
@@ -182,8 +192,12 @@ describe.skipIf(!chromium.present)("functions.js under Excel's dispatcher", () =
           return [call(of, [down(first, first, first), [[second, second]], ...rest])];
         },
         (cells, of, call) => {
-          const { spreads, gives } = of.example;
-          likeExample(spreads === "no" ? 1 : 3, spreads === "grid" ? 2 : gives.length)(cells, of, call);
+          const { spreads } = of.example;
+          likeExample(spreads === "no" ? 1 : 3, spreads === "grid" ? 2 : columnsOf(of.example))(
+            cells,
+            of,
+            call,
+          );
         },
       );
     });

@@ -63,15 +63,20 @@ export async function askAll(
   });
 }
 
-/** The worked example, in each of a number of rows. */
+export const rowsOf = ({ rows }: WorkedExample): number => rows ?? 1;
+export const columnsOf = (example: WorkedExample): number => example.gives.length / rowsOf(example);
+
+/** The worked example, so many times one below the other. */
 export const likeExample =
-  (rows: number, columns?: number): Check =>
-  (cells, { example: { gives, within } }, call) => {
-    const width = columns ?? gives.length;
-    expect([call, cells.length, cells[0]?.length]).toEqual([call, rows, width]);
-    for (const row of cells)
-      row.forEach((cell, i) => {
-        const at = i % gives.length;
+  (times: number, columns?: number): Check =>
+  (cells, { example }, call) => {
+    const { gives, within } = example;
+    const own = columnsOf(example);
+    const width = columns ?? own;
+    expect([call, cells.length, cells[0]?.length]).toEqual([call, times * rowsOf(example), width]);
+    cells.forEach((row, r) => {
+      row.forEach((cell, c) => {
+        const at = (r % rowsOf(example)) * own + (c % own);
         const expected = gives[at];
         const right =
           typeof expected === "number" && typeof cell === "number"
@@ -80,4 +85,5 @@ export const likeExample =
         if (!right)
           expect.fail(`${JSON.stringify(call)} gave ${JSON.stringify(cell)} and not ${String(expected)}`);
       });
+    });
   };

@@ -4,8 +4,10 @@ import { figure, reference } from "../support/reference.js";
 export interface WorkedExample {
   /** Arguments without optional ones at the end; a list as a column, a single cell as it is. */
   readonly args: readonly unknown[];
-  /** The cells of the result, all in one row. */
-  readonly gives: readonly (number | string)[];
+  /** The cells of the result, row by row. */
+  readonly gives: readonly (number | string | boolean)[];
+  /** Rows that these are; one if left out. */
+  readonly rows?: number;
   /** By how much each may be off: the accuracy of the source. */
   readonly within: readonly number[];
   /**
@@ -17,7 +19,7 @@ export interface WorkedExample {
 
 const one = (
   args: readonly unknown[],
-  gives: number,
+  gives: number | boolean,
   within: number,
   spreads: WorkedExample["spreads"] = "grid",
 ): WorkedExample => ({ args, gives: [gives], within: [within], spreads });
@@ -45,6 +47,14 @@ const water = (sg: string): number => 998.2 * Number(sg) - extract(sg); // g in 
 
 /** White sugar for 30 L, so that extract and water come to the ratio of the stronger wort. */
 const sugar = (30 * (water("1.036") * (extract("1.040") / water("1.040")) - extract("1.036"))) / 1000;
+
+const list = (...cells: readonly unknown[]): unknown[][] => cells.map((cell) => [cell]);
+
+/** Read once a day: falls of 2, 16, 14, 6 and 2 points, and then three days without any. */
+const log = [
+  list(46082, 46083, 46084, 46085, 46086, 46087, 46088, 46089, 46090),
+  list(1.05, 1.048, 1.032, 1.018, 1.012, 1.01, 1.01, 1.01, 1.01),
+];
 
 export const workedExamples: Readonly<Record<string, WorkedExample>> = {
   // Computed by other code from the same equation, in 0.001 SG; its gravity scale is up to 0.00002 apart.
@@ -101,5 +111,22 @@ export const workedExamples: Readonly<Record<string, WorkedExample>> = {
     0.0001,
     "no",
   ),
+  "FERMENT.SMOOTH": one([46082, 1.05], 1.05, 1e-9), // one reading has nothing to be smoothed with
+  "FERMENT.RATE": one([...log, 46083], 9, 1e-6, "no"), // 18 points in two days
+  "FERMENT.REACHES": one([...log, 1.025], 46084.5, 1e-6, "no"), // half way from 1.032 to 1.018
+  "FERMENT.STEADY": one(log, true, 0, "no"), // three days (common practice, no source)
+  "FERMENT.STAGES": {
+    args: log,
+    // Half of 15 points a day, between 10 and 4 on the fourth and fifth of March: 2.5/6 of that day, and of its 6 points.
+    gives: [
+      ...["started", 46083, 1.048],
+      ...["fastest", 46084, 1.032],
+      ...["slowing", 46085 + 2.5 / 6, 1.018 - 0.0025],
+      ...["steady", 46087, 1.01],
+    ],
+    within: [0, 1e-6, 1e-9, 0, 1e-6, 1e-9, 0, 1e-6, 1e-9, 0, 1e-6, 1e-9],
+    rows: 4,
+    spreads: "no",
+  },
   INSTRUMENT: { args: ["Pocket prism", "SCALE"], gives: ["BX"], within: [0], spreads: "grid" },
 };

@@ -62,8 +62,18 @@ test("what could end on a label, under pressure or in hot wort carries a caution
     "HYDROMETER",
     "VOLUME.COOLED",
     "BOIL.GRAVITY",
+    "FERMENT.SMOOTH",
+    "FERMENT.RATE",
+    "FERMENT.REACHES",
+    "FERMENT.STEADY",
+    "FERMENT.STAGES",
   ])
     expect(catalogue.find((spec) => spec.name === name)?.caution?.length).toBeGreaterThan(20);
+});
+
+test("what tells of a fermentation's end says that it is no word on bottling", () => {
+  for (const { name, caution } of catalogue.filter(({ topic }) => topic === "Fermentation"))
+    expect([name, caution]).toEqual([name, expect.stringMatching(/never says that beer is safe to bottle/)]);
 });
 
 test("examples are shown for both decimal separators", () => {

@@ -13,6 +13,8 @@ const path = (file: string): string => fileURLToPath(new URL(`../../${file}`, im
 export const brewLog = (): Uint8Array =>
   new Uint8Array(readFileSync(path("tests/workbooks/brew-log-existing.xlsx")));
 export const season = (): Uint8Array => new Uint8Array(readFileSync(path("examples/season.xlsx")));
+export const fermentation = (): Uint8Array =>
+  new Uint8Array(readFileSync(path("examples/fermentation.xlsx")));
 export const instrumentsJson = path("examples/instruments.json");
 
 const folders: string[] = [];

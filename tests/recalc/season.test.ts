@@ -6,28 +6,47 @@ import { openWorkbook } from "../../src/workbook/workbook.js";
 import { readFileSync } from "node:fs";
 import { convert } from "../support/libreoffice.js";
 import { libreOffice } from "../support/tools.js";
-import { folderWith, instrumentsJson, read, recalc, season, valuesIn } from "./command.js";
+import { fermentation, folderWith, instrumentsJson, read, recalc, season, valuesIn } from "./command.js";
 
 const { model } = await openWorkbook(season());
-const formulas = model.sheets.flatMap(({ cells }) => cells.flatMap(({ formula }) => formula?.text ?? []));
+const sheets = [...model.sheets, ...(await openWorkbook(fermentation())).model.sheets];
 
-describe("the example season", () => {
-  test("has every function live in it", () => {
+describe("the examples", () => {
+  test("have every function live in them", () => {
+    const formulas = sheets.flatMap(({ cells }) => cells.flatMap(({ formula }) => formula?.text ?? []));
     const missing = catalogue.filter(
       ({ name }) => !formulas.some((text) => text.includes(`_xldudf_GYLE_${name.replaceAll(".", "_")}(`)),
     );
     expect(missing.map(({ name }) => name)).toEqual([]);
   });
 
-  test("has a value beside every formula, and none is an error", () => {
-    const bad = model.sheets.flatMap(({ name, cells }) =>
+  test("have a value beside every formula, and none is an error", () => {
+    const bad = sheets.flatMap(({ name, cells }) =>
       cells
         .filter(({ formula, value }) => formula && (value === null || typeof value === "object"))
         .map(({ row, column }) => [name, row, column]),
     );
     expect(bad).toEqual([]);
   });
+});
 
+describe("the example fermentation", () => {
+  test("is up to date: recalculating changes nothing", () => {
+    const folder = folderWith({ "fermentation.xlsx": fermentation() });
+    expect(recalc(folder, "fermentation.xlsx").out).toMatch(/ 0 cells changed, 0 errors/);
+    expect(read(folder, "fermentation.xlsx")).toEqual(fermentation());
+  });
+
+  test("tells its story: stages in order, and a forecast that came true within half a day", async () => {
+    const at = await valuesIn(fermentation());
+    const days = ["B4", "B5", "B6", "B7"].map((cell) => Number(at(`Story!${cell}`)));
+    expect(days).toEqual([...days].sort((a, b) => a - b));
+    expect(Math.abs(Number(at("Story!D16")) - Number(at("Story!C11")))).toBeLessThan(0.5);
+    expect([at("Story!D14"), at("Story!E14"), at("Story!E21")]).toEqual(["cannot say yet", false, true]);
+  });
+});
+
+describe("the example season", () => {
   test("has its instruments inside, the same as in the JSON file", async () => {
     const parts = (await openWorkbook(season())).customXml(NAMESPACE);
     expect(parts).toHaveLength(1);

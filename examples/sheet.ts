@@ -1,11 +1,11 @@
-// How the sheets of an example are written down.
+// What an example workbook is made of.
 
 /** A formula that calls ours. */
 export interface Ours {
   readonly ours: string;
   readonly format?: string;
-  /** It fills as many cells as it has results. */
-  readonly spills?: true;
+  /** Rows and columns that it fills. What stands in those cells here is only their format. */
+  readonly spills?: readonly [rows: number, columns: number];
 }
 
 /** A formula of the spreadsheet's own. */
@@ -35,6 +35,12 @@ export interface ExampleSheet {
   readonly rows: readonly (readonly Content[])[];
 }
 
+export const GRAVITY = "0.0000";
+export const PERCENT = "0.00";
+export const ONE = "0.0";
+
+export const ours = (formula: string, format = GRAVITY): Ours => ({ ours: formula, format });
+export const native = (formula: string, format: string): Native => ({ native: formula, format });
 export const title = (value: string): Styled => ({ value, bold: true });
 export const heads = (...names: string[]): Styled[] =>
   names.map((value) => ({ value, bold: true, wide: true }));

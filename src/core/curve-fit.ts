@@ -1,0 +1,141 @@
+import { levenbergMarquardt } from "ml-levenberg-marquardt";
+import { inverse, Matrix } from "ml-matrix";
+
+/** A curve with parameters, of one variable. */
+export type Curve = (parameters: readonly number[]) => (x: number) => number;
+
+export interface Points {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+}
+
+/** A curve laid through points by least squares. */
+export interface FittedCurve {
+  readonly parameters: readonly number[];
+  /** Sum of the squared residuals. */
+  readonly squares: number;
+  readonly at: (x: number) => number;
+  /**
+   * Standard error of anything worked out from the parameters, by first-order propagation of their covariance. Infinite
+   * where the points do not determine it.
+   */
+  readonly standardError: (of: (parameters: readonly number[]) => number) => number;
+}
+
+/** The library goes on for as many iterations as it is told, so it gets them in rounds. */
+const ROUND = 25;
+const ROUNDS = 20;
+/** A round that improves the sum of squares by less than this share of it was the last. */
+const SETTLED = 1e-13;
+/** Damping of a round's first step; one that led nowhere is tried again with more, which makes its steps shorter. */
+const FIRST_DAMPING = 1e-3;
+const MORE_DAMPING = 30;
+const MOST_DAMPING = 1e4;
+/** Step of numeric derivatives, as a share of a parameter: the cube root of what a number resolves, for central ones. */
+const STEP = 6e-6;
+
+function sumOfSquares({ x, y }: Points, at: (x: number) => number): number {
+  return y.reduce((sum, value, i) => sum + (value - at(x[i] ?? NaN)) ** 2, 0);
+}
+
+/** Central differences of a number that depends on the parameters. */
+function gradient(of: (parameters: readonly number[]) => number, parameters: readonly number[]): number[] {
+  return parameters.map((value, i) => {
+    const step = STEP * (Math.abs(value) || 1);
+    const moved = (by: number): number[] => parameters.map((each, j) => (j === i ? each + by : each));
+    return (of(moved(step)) - of(moved(-step))) / (2 * step);
+  });
+}
+
+/**
+ * Least squares by Levenberg and Marquardt's method (the library ml-levenberg-marquardt), from one starting point.
+ *
+ * The library damps all parameters alike, so they are fitted as multiples of their starting values, and y as a multiple of
+ * its own extent.
+ *
+ * @param start none of them 0
+ * @returns undefined where no finite curve is found
+ */
+export function fitCurve(points: Points, curve: Curve, start: readonly number[]): FittedCurve | undefined {
+  const extent = Math.max(...points.y) - Math.min(...points.y) || 1;
+  const data = { x: [...points.x], y: points.y.map((value) => value / extent) };
+  const unscaled = (shares: readonly number[]): number[] =>
+    shares.map((share, i) => share * (start[i] ?? NaN));
+  const scaledCurve = (shares: number[]) => {
+    const at = curve(unscaled(shares));
+    return (x: number) => at(x) / extent;
+  };
+  let shares = start.map(() => 1);
+  let squares = sumOfSquares(points, curve(start));
+  let damping = FIRST_DAMPING;
+  for (let round = 0; round < ROUNDS; round++) {
+    const found = improved(data, scaledCurve, shares, damping);
+    const next = found ? sumOfSquares(points, curve(unscaled(found))) : NaN;
+    const gained = squares - next;
+    if (found && gained > 0) [shares, squares] = [found, next];
+    if (gained >= 0 && gained <= SETTLED * squares) break;
+    damping = gained > 0 ? FIRST_DAMPING : damping * MORE_DAMPING;
+    if (damping > MOST_DAMPING) break;
+  }
+  return Number.isFinite(squares) ? described(points, curve, unscaled(shares), squares) : undefined;
+}
+
+/** One round of the library; undefined where it meets a matrix that it cannot solve. */
+function improved(
+  data: { x: number[]; y: number[] },
+  curve: (shares: number[]) => (x: number) => number,
+  initialValues: number[],
+  damping: number,
+): number[] | undefined {
+  try {
+    const { parameterValues } = levenbergMarquardt(data, curve, {
+      initialValues,
+      damping,
+      maxIterations: ROUND,
+      errorTolerance: 0,
+      centralDifference: true,
+      gradientDifference: initialValues.map((share) => STEP * (Math.abs(share) || 1)),
+    });
+    return parameterValues;
+  } catch {
+    return undefined;
+  }
+}
+
+function described(
+  points: Points,
+  curve: Curve,
+  parameters: readonly number[],
+  squares: number,
+): FittedCurve {
+  const covariance = covarianceOf(points, curve, parameters, squares);
+  return {
+    parameters,
+    squares,
+    at: curve(parameters),
+    standardError: (of) => {
+      if (!covariance) return Infinity;
+      const row = Matrix.rowVector(gradient(of, parameters));
+      const variance = row.mmul(covariance).mmul(row.transpose()).get(0, 0);
+      return variance >= 0 ? Math.sqrt(variance) : Infinity;
+    },
+  };
+}
+
+/** s²·(JᵀJ)⁻¹; undefined where the points leave a parameter open, or no freedom over. */
+function covarianceOf(
+  { x }: Points,
+  curve: Curve,
+  parameters: readonly number[],
+  squares: number,
+): Matrix | undefined {
+  const freedom = x.length - parameters.length;
+  if (freedom < 1) return undefined;
+  const jacobian = new Matrix(x.map((each) => gradient((p) => curve(p)(each), parameters)));
+  try {
+    const covariance = inverse(jacobian.transpose().mmul(jacobian)).mul(squares / freedom);
+    return covariance.to1DArray().every(Number.isFinite) ? covariance : undefined;
+  } catch {
+    return undefined;
+  }
+}

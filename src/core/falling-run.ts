@@ -1,0 +1,30 @@
+import { countWhile } from "./count-while.js";
+
+/**
+ * Places of the longest run of values, not necessarily neighbours, in which none is higher than the one before it by more
+ * than a tolerance. What is left out contradicts the rest of a series that can only fall.
+ *
+ * Patience sorting with a tree of maxima over the values: n·log n.
+ */
+export function longestFallingRun(values: readonly number[], tolerance: number): number[] {
+  const ranked = Float64Array.from(new Set(values)).sort().reverse(); // highest first
+  // best[node]: length of the longest run that ends at one of the highest values that the node covers, and where it ends
+  const length = new Int32Array(ranked.length + 1);
+  const end = new Int32Array(ranked.length + 1).fill(-1);
+  const before = new Int32Array(values.length);
+  const countAtLeast = (value: number): number =>
+    countWhile(ranked.length, (place) => (ranked[place] ?? NaN) >= value);
+  let [last, longest] = [-1, 0];
+  values.forEach((value, i) => {
+    let [most, from] = [0, -1];
+    for (let node = countAtLeast(value - tolerance); node > 0; node -= node & -node)
+      if ((length[node] ?? 0) > most) [most, from] = [length[node] ?? 0, end[node] ?? -1];
+    before[i] = from;
+    if (most + 1 > longest) [longest, last] = [most + 1, i];
+    for (let node = countAtLeast(value); node <= ranked.length; node += node & -node)
+      if (most + 1 > (length[node] ?? 0)) [length[node], end[node]] = [most + 1, i];
+  });
+  const run: number[] = [];
+  for (let i = last; i >= 0; i = before[i] ?? -1) run.push(i);
+  return run.reverse();
+}

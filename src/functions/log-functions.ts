@@ -1,0 +1,109 @@
+import { fermentation, type Fermentation } from "../core/fermentation.js";
+import { extractOfGravity } from "../core/gravity.js";
+import { gravityOfPoints } from "../core/points.js";
+import type { Argument } from "./argument.js";
+import { at } from "./broadcast.js";
+import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
+import { elementwise, inCell } from "./define.js";
+import { readingsOf, readLog, type LogCells } from "./fermentation-log.js";
+import type { FunctionSpec, Parameter, Words } from "./function-spec.js";
+import { scale, type GravityScale } from "./gravity-argument.js";
+import { needsOneScale, passedOn } from "./messages.js";
+
+const column = (name: string, description: string): Parameter => ({
+  name,
+  description,
+  optional: false,
+  namesInstrument: false,
+  instrumentKind: undefined,
+  choices: [],
+});
+
+const logColumns: readonly Parameter[] = [
+  column(
+    "times",
+    "When each reading was taken: date-times, or text such as 2026-03-01T18:30, with or without a zone. In any order; empty rows are passed over.",
+  ),
+  column("gravities", "The gravities: SG (1.046 or 1046), or °P (see scale). As logged: spikes may stay."),
+];
+
+export const logScale = scale("How the gravities are written");
+
+/** A log that has at least one reading, cleaned. */
+export interface ReadLog {
+  readonly cells: LogCells;
+  readonly fermentation: Fermentation;
+}
+
+/** @returns undefined for a log without readings. @throws CellError for rows that cannot be read */
+export function readingLog(
+  [times = [[]], gravities = [[]]]: readonly Matrix[],
+  scale: GravityScale,
+): ReadLog | undefined {
+  const cells = readLog(times, gravities, scale);
+  const readings = readingsOf(cells);
+  return readings.length === 0 ? undefined : { cells, fermentation: fermentation(readings) };
+}
+
+/** A gravity as a cell shows it. */
+export function written(points: number, scale: GravityScale): number {
+  const gravity = gravityOfPoints(points);
+  return scale === "SG" ? gravity : extractOfGravity(gravity);
+}
+
+type Arguments = Readonly<Record<string, Argument<unknown>>> & { readonly scale: Argument<GravityScale> };
+type Values<A> = { readonly [K in keyof A]: A[K] extends Argument<infer T> ? T : never };
+
+/**
+ * A function that takes a log and, cell by cell, what is asked of it.
+ *
+ * @param prepare what is done once for a log
+ */
+export function ofLog<A extends Arguments, P>(
+  words: Words,
+  args: A,
+  prepare: (log: ReadLog) => P,
+  each: (values: Values<A>, prepared: P) => Result,
+): FunctionSpec {
+  return {
+    ...words,
+    parameters: [...logColumns, ...elementwise(words, args, () => "").parameters],
+    calculate: ([times = [], gravities = [], ...asked]) => {
+      const logs = new Map<GravityScale, { of: P } | CellError | undefined>();
+      const preparedFor = (scale: GravityScale): { of: P } | undefined => {
+        if (!logs.has(scale))
+          logs.set(
+            scale,
+            inCell(() => {
+              const log = readingLog([times, gravities], scale);
+              return log && { of: prepare(log) };
+            }),
+          );
+        const found = logs.get(scale);
+        if (found instanceof CellError) throw found;
+        return found;
+      };
+      return elementwise(words, args, (values) => {
+        const prepared = preparedFor((values as { scale: GravityScale }).scale);
+        return prepared ? each(values, prepared.of) : "";
+      }).calculate(asked);
+    },
+  };
+}
+
+/** A function that takes a log and one scale, and spills. */
+export function overLog(
+  words: Words,
+  spill: (log: readonly Matrix[], scale: GravityScale) => Result[][],
+): FunctionSpec {
+  return {
+    ...words,
+    parameters: [...logColumns, ...elementwise(words, { scale: logScale }, () => "").parameters],
+    calculate: ([times = [], gravities = [], scales = [[]]]) => {
+      if (scales.length > 1 || (scales[0]?.length ?? 0) > 1) throw new CellError("#VALUE!", needsOneScale);
+      const content = cellContent(at(scales, 0, 0));
+      if (content instanceof CellError) throw new CellError(content.code, passedOn(logScale.label));
+      return spill([times, gravities], logScale.read(content));
+    },
+  };
+}
