@@ -18,7 +18,8 @@ export async function writeDist(release: Release): Promise<void> {
   await writeFile(dist("manifest.xml"), manifest(release, version));
   await writeFile(dist("taskpane.html"), page(release));
   const rules = await readFile(new URL("src/pane/pane.css", root), "utf8");
-  await writeFile(dist("pane.css"), styleSheet(rules));
+  const plots = await readFile(new URL("node_modules/uplot/dist/uPlot.min.css", root), "utf8");
+  await writeFile(dist("pane.css"), `${styleSheet(rules)}\n${plots}`);
   for (const size of iconSizes)
     await copyFile(new URL(`src/excel/${iconPath(size)}`, root), dist(iconPath(size)));
   await writeFile(dist("help/index.html"), helpIndex());

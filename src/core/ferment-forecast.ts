@@ -1,4 +1,5 @@
 import type { Fermentation, Part } from "./fermentation.js";
+import type { Reading } from "./ferment-log.js";
 import { rateIn } from "./ferment-rate.js";
 import { passed } from "./ferment-stages.js";
 import { fermentationCurves, finalOf, type FermentationCurve } from "./fermentation-curve.js";
@@ -99,4 +100,30 @@ function forecast({ begin, length, slows, curves: [best, other] }: Outlook, targ
   const most = Math.max(VAGUE.days, VAGUE.share * days);
   if (!(2 * standardError <= most) || days > length) throw refusal({ kind: "forecast-vague", days, length });
   return { time: begin + length + days, standardError };
+}
+
+/** Points above the level where a curve ends at which there is nothing more to draw. */
+const ENDED = 0.2;
+const COURSE_STEPS = 60;
+
+/**
+ * How a fermentation is going to go on, by the likelier of the two curves: from the last reading to where it levels off, and
+ * not farther ahead than the log is long.
+ *
+ * @throws Refusal if the log cannot carry a forecast
+ */
+export function courseOf(log: Fermentation): readonly Reading[] {
+  const { begin, length, slows, curves } = outlookOf(log.parts.at(-1) ?? []);
+  if (!slows) throw new Refusal({ kind: "not-slowing" });
+  const [best] = curves;
+  if (!best) throw new Refusal({ kind: "no-curve" });
+  const at = best.family.curve(best.parameters);
+  const course: Reading[] = [];
+  for (let i = 0; i <= COURSE_STEPS; i++) {
+    const time = length * (1 + i / COURSE_STEPS);
+    const gravity = at(time);
+    course.push({ time: begin + time, gravity });
+    if (gravity <= best.final + ENDED) break;
+  }
+  return course;
 }

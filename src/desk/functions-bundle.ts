@@ -17,6 +17,7 @@ interface BundleGlobal {
   readonly functions: PaneFunctions["list"];
   readonly evaluate: PaneFunctions["evaluate"];
   readonly explain: PaneFunctions["explain"];
+  readonly course: PaneFunctions["course"];
   readonly useInstruments: PaneFunctions["use"];
   readonly refuseInstruments: PaneFunctions["refuse"];
   readonly sentence: PaneFunctions["sentences"]["refusal"];
@@ -36,6 +37,7 @@ export async function loadFunctions(): Promise<FunctionsBundle> {
       list: bundle.functions,
       evaluate: bundle.evaluate,
       explain: bundle.explain,
+      course: bundle.course,
       use: bundle.useInstruments,
       refuse: bundle.refuseInstruments,
       sentences: { refusal: bundle.sentence, textNotNumber: bundle.textNotNumber },

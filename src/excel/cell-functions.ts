@@ -14,6 +14,7 @@ export function cellFunctions(): CellFunctions | undefined {
     list: Gylesheet.functions,
     evaluate: Gylesheet.evaluate,
     explain: Gylesheet.explain,
+    course: Gylesheet.course,
     use: Gylesheet.useInstruments,
     refuse: Gylesheet.refuseInstruments,
     sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },

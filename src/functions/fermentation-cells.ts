@@ -3,8 +3,9 @@ import { fallOf } from "../core/ferment-rate.js";
 import { stagesOf } from "../core/ferment-stages.js";
 import { standsStill, usualStillness } from "../core/ferment-steady.js";
 import { fermentation, type Fermentation } from "../core/fermentation.js";
-import { pointsOfExtract, pointsOfGravity, pointsPerPlato } from "../core/points.js";
+import { gravityOfPoints, pointsOfExtract, pointsOfGravity, pointsPerPlato } from "../core/points.js";
 import { check, type Range } from "../core/range.js";
+import { step } from "../core/steps.js";
 import { optionalNumber } from "./argument.js";
 import { CellError, type Result } from "./cell-value.js";
 import { inZone, readLog, readTime } from "./fermentation-log.js";
@@ -85,9 +86,11 @@ export const FERMENT_RATE = ofLog(
     scale: logScale,
   },
   ({ cells, fermentation }) => ({ zone: cells.zone, fall: fallOf(fermentation) }),
-  ({ at, scale }, { zone, fall }) => {
+  ({ at, scale }, { zone, fall }, to) => {
     const { gravity, rate } = fall(at && inZone(at, zone));
-    return scale === "SG" ? rate : rate / pointsPerPlato(gravity);
+    step(to, "smooth gravity at that time", gravityOfPoints(gravity), "SG", "isotonic regression");
+    step(to, "fall", rate, "points per day", "least squares");
+    return scale === "SG" ? rate : step(to, "fall", rate / pointsPerPlato(gravity), "°P per day");
   },
 );
 
@@ -115,7 +118,12 @@ export const FERMENT_REACHES = ofLog(
     scale: logScale,
   },
   ({ fermentation }) => reachedBy(fermentation),
-  ({ target, scale }, reached) => reached(pointsOfExtract(readGravity(target, scale, "target"))).time,
+  ({ target, scale }, reached, to) => {
+    const { time, standardError } = reached(pointsOfExtract(readGravity(target, scale, "target", to)));
+    if (standardError !== undefined)
+      step(to, "standard error of the forecast", standardError, "days", "fit, and difference of two curves");
+    return step(to, standardError === undefined ? "reached" : "forecast", time, "date-time");
+  },
 );
 
 /** What a tolerance may be, as it is written. */

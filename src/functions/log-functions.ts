@@ -1,6 +1,7 @@
 import { fermentation, type Fermentation } from "../core/fermentation.js";
 import { extractOfGravity } from "../core/gravity.js";
 import { gravityOfPoints } from "../core/points.js";
+import { step, type Listener } from "../core/steps.js";
 import type { Argument } from "./argument.js";
 import { at } from "./broadcast.js";
 import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
@@ -26,6 +27,8 @@ const logColumns: readonly Parameter[] = [
   ),
   column("gravities", "The gravities: SG (1.046 or 1046), or °P (see scale). As logged: spikes may stay."),
 ];
+
+const LOG = ["times", "gravities"];
 
 export const logScale = scale("How the gravities are written");
 
@@ -63,33 +66,60 @@ export function ofLog<A extends Arguments, P>(
   words: Words,
   args: A,
   prepare: (log: ReadLog) => P,
-  each: (values: Values<A>, prepared: P) => Result,
+  each: (values: Values<A>, prepared: P, to?: Listener) => Result,
 ): FunctionSpec {
+  const inCells = ([times = [], gravities = [], ...asked]: readonly Matrix[], to?: Listener) => {
+    const logs = new Map<GravityScale, { of: P } | CellError | undefined>();
+    const preparedFor = (scale: GravityScale): { of: P } | undefined => {
+      if (!logs.has(scale))
+        logs.set(
+          scale,
+          inCell(() => {
+            const log = readingLog([times, gravities], scale);
+            if (log) tellLog(log.fermentation, to);
+            return log && { of: prepare(log) };
+          }),
+        );
+      const found = logs.get(scale);
+      if (found instanceof CellError) throw found;
+      return found;
+    };
+    const ofCells = elementwise(words, args, (values) => {
+      const prepared = preparedFor((values as { scale: GravityScale }).scale);
+      return prepared ? each(values, prepared.of, to) : "";
+    });
+    return { asked, ofCells };
+  };
   return {
     ...words,
     parameters: [...logColumns, ...elementwise(words, args, () => "").parameters],
-    calculate: ([times = [], gravities = [], ...asked]) => {
-      const logs = new Map<GravityScale, { of: P } | CellError | undefined>();
-      const preparedFor = (scale: GravityScale): { of: P } | undefined => {
-        if (!logs.has(scale))
-          logs.set(
-            scale,
-            inCell(() => {
-              const log = readingLog([times, gravities], scale);
-              return log && { of: prepare(log) };
-            }),
-          );
-        const found = logs.get(scale);
-        if (found instanceof CellError) throw found;
-        return found;
-      };
-      return elementwise(words, args, (values) => {
-        const prepared = preparedFor((values as { scale: GravityScale }).scale);
-        return prepared ? each(values, prepared.of) : "";
-      }).calculate(asked);
+    lists: LOG,
+    calculate: (given) => {
+      const { asked, ofCells } = inCells(given);
+      return ofCells.calculate(asked);
+    },
+    tell: (given, row, column, to) => {
+      const { asked, ofCells } = inCells(given, to);
+      return ofCells.tell?.(asked, row, column, to) ?? "";
     },
   };
 }
+
+/** Tells how a log was cleaned. */
+function tellLog({ readings, parts, shifts, scatter }: Fermentation, to: Listener | undefined): void {
+  if (!to) return;
+  const count = (why: "spike" | "tilt"): number => readings.filter(({ setAside }) => setAside === why).length;
+  step(to, "readings of the log", readings.length, "");
+  step(to, "scatter of one reading, one standard deviation", scatter, "points", MAD);
+  step(to, "set aside as spikes", count("spike"), "", HAMPEL);
+  step(to, "set aside as tilted", count("tilt"), "", OWN);
+  if (shifts.length > 0) step(to, "tilts that stayed, taken off", shifts.length, "", OWN);
+  if (parts.length > 1) step(to, "additions of sugar", parts.length - 1, "", OWN);
+}
+
+const MAD = "lower quartile of what stands off the line between neighbours";
+const HAMPEL = "Hampel's filter, and the longest falling run";
+const OWN = "our own rule, see the help page";
 
 /** A function that takes a log and one scale, and spills. */
 export function overLog(
@@ -99,6 +129,7 @@ export function overLog(
   return {
     ...words,
     parameters: [...logColumns, ...elementwise(words, { scale: logScale }, () => "").parameters],
+    lists: LOG,
     calculate: ([times = [], gravities = [], scales = [[]]]) => {
       if (scales.length > 1 || (scales[0]?.length ?? 0) > 1) throw new CellError("#VALUE!", needsOneScale);
       const content = cellContent(at(scales, 0, 0));

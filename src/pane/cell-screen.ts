@@ -2,8 +2,10 @@ import { html, nothing, type TemplateResult } from "lit";
 import { findInstrument } from "../instruments/find.js";
 import { explainedCalls, type ExplainedCall } from "./explained-call.js";
 import { sentenceOf } from "./failure.js";
+import { fermentationChart } from "./fermentation-chart.js";
 import { cellText } from "./function-preview.js";
 import { InstrumentScreen } from "./instrument-screen.js";
+import { LoggedTemperatures } from "./logged-temperatures.js";
 import type { Pane } from "./pane.js";
 import type { Explanation, FunctionInfo, SelectedFormula } from "./ports.js";
 import { quantity } from "./quantity.js";
@@ -19,8 +21,10 @@ export class CellScreen implements Screen {
   readonly title = "This cell";
   #found: Found | undefined;
   #asked = 0;
+  readonly #temperatures: LoggedTemperatures;
 
   constructor(private readonly pane: Pane) {
+    this.#temperatures = new LoggedTemperatures(pane);
     pane.host.selection.watch(() => {
       if (pane.screen === this) void this.#look();
     });
@@ -74,7 +78,7 @@ export class CellScreen implements Screen {
       ${calls.map((call) => this.#callView(call))}`;
   }
 
-  #callView({ name, explanation, cells }: ExplainedCall): TemplateResult {
+  #callView({ name, explanation, course, cells }: ExplainedCall): TemplateResult {
     const info = this.pane.host.functions.list.find((candidate) => candidate.name === name);
     return html`<section aria-label=${name} class="call">
       <h2>${name}</h2>
@@ -84,6 +88,8 @@ export class CellScreen implements Screen {
           ? html`<p class="hint">It gives ${cells} cells here; the first of them is explained.</p>`
           : nothing
       }
+      ${course ? fermentationChart(course, this.#temperatures.of(course)) : nothing}
+      ${course ? this.#temperatures.view(course) : nothing}
       ${explanation ? this.#explanation(explanation, info) : html`<p class="hint">${unread}</p>`}
       ${info?.caution === undefined ? nothing : html`<p class="hint">${info.caution}</p>`}
       <p>

@@ -1,11 +1,21 @@
 import type { InstrumentSet } from "../instruments/set.js";
-import type { CellFunctions, CellResult, Explanation, InnerCall, Rows, SelectedFormula } from "./ports.js";
+import type {
+  CellFunctions,
+  CellResult,
+  Course,
+  Explanation,
+  InnerCall,
+  Rows,
+  SelectedFormula,
+} from "./ports.js";
 
 /** What there is to say of one call in the selected cell's formula. */
 export interface ExplainedCall {
   readonly name: string;
   /** Undefined where its arguments cannot be told from outside. */
   readonly explanation: Explanation | undefined;
+  /** The fermentation log that it looks at. */
+  readonly course: Course | undefined;
   /** It gives more cells than the one that is explained, and something in the formula makes one of them. */
   readonly cells: number;
 }
@@ -20,7 +30,7 @@ export function explainedCalls(
   return calls
     .map((call, i): ExplainedCall => {
       const args = argumentsOf(i);
-      if (!args) return { name: call.name, explanation: undefined, cells: 1 };
+      if (!args) return { name: call.name, explanation: undefined, course: undefined, cells: 1 };
       const results = functions.evaluate(call.name, args, set);
       const count = results.length * (results[0]?.length ?? 0);
       const isSpread = call.isWhole || row < results.length;
@@ -28,6 +38,7 @@ export function explainedCalls(
       return {
         name: call.name,
         explanation: functions.explain(call.name, args, r, c, set),
+        course: functions.course(call.name, args),
         cells: call.isWhole || row > 0 || column > 0 ? 1 : count,
       };
     })

@@ -136,6 +136,27 @@ export interface Explanation {
   readonly result: CellResult;
 }
 
+export interface CoursePoint {
+  /** Days, as the spreadsheet counts them or as the log does. */
+  readonly time: number;
+  /** SG. */
+  readonly gravity: number;
+}
+
+/** A fermentation log as a picture of it shows it. */
+export interface Course {
+  /** In the order of time. */
+  readonly readings: readonly (CoursePoint & {
+    /** The first row of the log with this time, from 0. */
+    readonly row: number;
+    readonly smooth: number;
+    readonly setAside: "spike" | "tilt" | undefined;
+  })[];
+  readonly stages: readonly (CoursePoint & { readonly name: string })[];
+  /** How it is forecast to go on; empty where the log cannot carry a forecast. */
+  readonly ahead: readonly CoursePoint[];
+}
+
 /** What the list of functions shows. */
 export interface FunctionInfo {
   /** Without the namespace. */
@@ -182,6 +203,8 @@ export interface CellFunctions {
     column: number,
     set: InstrumentSet,
   ) => Explanation;
+  /** The fermentation log that a call looks at; undefined for other functions, and where none can be read. */
+  readonly course: (name: string, args: Call["args"]) => Course | undefined;
   /**
    * Hands the instruments to the functions that cells call.
    *

@@ -1,3 +1,5 @@
+import { shownTime } from "./shown-time.js";
+
 /** Decimals that say something, for the units in which figures come. */
 const decimals: Readonly<Record<string, number>> = {
   SG: 5,
@@ -13,6 +15,7 @@ const decimals: Readonly<Record<string, number>> = {
 
 /** A number with its unit, for reading: as many digits as mean something. */
 export function quantity(value: number, unit: string): string {
+  if (unit === "date-time") return shownTime(value);
   const places = decimals[unit];
   const text = places === undefined ? String(Number(value.toPrecision(6))) : value.toFixed(places);
   // Gravities go without a unit, as brewers say them.

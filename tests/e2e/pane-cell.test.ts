@@ -69,6 +69,34 @@ describe.skipIf(!chromium.present)("the selected cell", () => {
     expect(given).toContain(`original: ${gravity?.[1]?.slice(0, 6) ?? "?"}`);
   });
 
+  test("of a fermentation log shows a picture of it, with its stages in words", async () => {
+    // 1.050 falling to 1.010 by a logistic curve (invented), every six hours; foam once.
+    const days = Array.from({ length: 40 }, (_, i) => 46_100 + i / 4);
+    const falls = days.map((day, i) =>
+      i === 10 ? 1.09 : 1.05 - 0.04 / (1 + Math.exp(-1.5 * (day - 46_103))),
+    );
+    const column = (values: readonly unknown[]) => values.map((value) => [value]);
+    const calls = [{ name: "FERMENT.REACHES", args: [column(days), column(falls), [[1.02]]], isWhole: true }];
+    const cells = Object.fromEntries(days.map((_, i) => [`D${i + 1}`, 18 + i / 40]));
+    const page = await session({ ...filledBook, cells, selectedFormula: { ...hydrometer(0, 0), calls } });
+    await press(page, "Cell");
+    await page.getByRole("img", { name: /^Gravity from 1\.050 on .* to 1\.010 .*, 40 readings\./ }).waitFor();
+    expect(await page.locator(".key").innerText()).toMatch(
+      /^○ logged, × set aside, solid line: smooth, dashed/,
+    );
+    const stages = await page.getByRole("table", { name: "Stages" }).getByRole("row").allInnerTexts();
+    expect(stages.map((line) => line.split(/\s/)[1])).toEqual(["started", "fastest", "slowing", "steady"]);
+    expect(await page.locator(".plot canvas").count()).toBe(1);
+    const field = page.getByLabel(/^Temperatures to draw with it/);
+    await field.fill("D1:D9");
+    await field.press("Tab");
+    await says(page, "These are 9 cells; the log has 40 rows.");
+    await field.fill("D1:D40");
+    await field.press("Tab");
+    await page.locator(".key", { hasText: "temperature" }).waitFor();
+    expect(await faults(page)).toEqual([]);
+  });
+
   test("of a formula that fills several cells is explained by its own line", async () => {
     const column = {
       ...hydrometer(0, 0),

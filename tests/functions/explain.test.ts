@@ -25,7 +25,7 @@ describe("the steps of every function", () => {
       for (const [column, expected] of results.entries()) {
         const { steps, result } = explained(name, args, 0, column);
         expect(result).toBe(expected);
-        expect(steps.at(-1)?.value).toBe(expected);
+        if (typeof expected === "number") expect(steps.at(-1)?.value).toBe(expected);
         for (const step of steps) {
           expect(step.what).toMatch(/^[a-z].*[a-z0-9 °C]$/);
           expect(Number.isFinite(step.value)).toBe(true);

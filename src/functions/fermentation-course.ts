@@ -1,0 +1,72 @@
+import { courseOf } from "../core/ferment-forecast.js";
+import { stagesOf } from "../core/ferment-stages.js";
+import { gravityOfPoints } from "../core/points.js";
+import { at } from "./broadcast.js";
+import { matrix } from "./call.js";
+import { specNamed } from "./catalogue.js";
+import { cellContent, CellError } from "./cell-value.js";
+import { inCell } from "./define.js";
+import { logScale, readingLog, type ReadLog } from "./log-functions.js";
+
+/** A time, days as the spreadsheet counts them or as the log does, and a gravity, SG. */
+export interface CoursePoint {
+  readonly time: number;
+  readonly gravity: number;
+}
+
+/** A fermentation log as a picture of it shows it. Gravities are SG. */
+export interface Course {
+  /** In the order of time. */
+  readonly readings: readonly (CoursePoint & {
+    /** The first row of the log with this time, from 0. */
+    readonly row: number;
+    readonly smooth: number;
+    /** Why it was not used. */
+    readonly setAside: "spike" | "tilt" | undefined;
+  })[];
+  readonly stages: readonly (CoursePoint & { readonly name: string })[];
+  /** How it is forecast to go on; empty where the log cannot carry a forecast. */
+  readonly ahead: readonly CoursePoint[];
+}
+
+/**
+ * What a function of a fermentation log looks at.
+ *
+ * @param name without its namespace
+ * @param args cells, ranges as rows of cells, or undefined where an argument is left out
+ * @returns undefined for another function, and for a log that cannot be read or is empty
+ */
+export function course(name: string, args: readonly unknown[]): Course | undefined {
+  const { parameters, topic } = specNamed(name);
+  if (topic !== "Fermentation" || parameters[0]?.name !== "times") return undefined;
+  const [times, gravities] = [matrix(args[0]), matrix(args[1])];
+  const scales = matrix(args[parameters.findIndex((parameter) => parameter.name === "scale")]);
+  const read = inCell(() => {
+    const content = cellContent(at(scales, 0, 0));
+    return content instanceof CellError ? undefined : readingLog([times, gravities], logScale.read(content));
+  });
+  return read === undefined || read instanceof CellError ? undefined : courseFrom(read);
+}
+
+function courseFrom({ cells, fermentation: log }: ReadLog): Course {
+  const rowAt = new Map<number, number>();
+  for (const [row, reading] of cells.rows.entries())
+    if (reading && !(reading instanceof CellError) && !rowAt.has(reading.time)) rowAt.set(reading.time, row);
+  const ahead = inCell(() => courseOf(log));
+  const point = ({ time, gravity }: CoursePoint): CoursePoint => ({
+    time,
+    gravity: gravityOfPoints(gravity),
+  });
+  return {
+    readings: log.readings.map(({ setAside, smooth, ...reading }) => ({
+      ...point(reading),
+      row: rowAt.get(reading.time) ?? 0,
+      smooth: gravityOfPoints(smooth),
+      setAside,
+    })),
+    stages: Object.entries(stagesOf(log)).flatMap(([name, stage]: [string, CoursePoint | undefined]) =>
+      stage ? [{ name, ...point(stage) }] : [],
+    ),
+    ahead: ahead instanceof CellError ? [] : ahead.map(point),
+  };
+}

@@ -1,0 +1,25 @@
+// Times of logs for reading: date-times as spreadsheets count them, or days counted from somewhere.
+
+/** Numbers below are days counted from somewhere: spreadsheets had reached 1000 in September 1902. */
+const FIRST_DATE = 1000;
+const SERIAL_OF_1970 = 25_569;
+const DAY = 86_400_000; // milliseconds
+
+const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", timeZone: "UTC" });
+const minute = new Intl.DateTimeFormat(undefined, {
+  day: "numeric",
+  month: "short",
+  hour: "2-digit",
+  minute: "2-digit",
+  hourCycle: "h23",
+  timeZone: "UTC",
+});
+
+const asDate = (days: number): Date => new Date((days - SERIAL_OF_1970) * DAY);
+
+export const shownTime = (days: number): string =>
+  days >= FIRST_DATE ? minute.format(asDate(days)) : `day ${days.toFixed(2)}`;
+
+/** To the day, for an axis. */
+export const shownDay = (days: number): string =>
+  days >= FIRST_DATE ? day.format(asDate(days)) : String(Number(days.toPrecision(4)));
