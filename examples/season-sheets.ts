@@ -114,6 +114,13 @@ const season: ExampleSheet = {
   ],
 }; // prettier-ignore
 
+/** Boil as planned; else thin what would be too strong, boil on where that costs little wort, add extract where it would. */
+const decision = `IF(ABS(B23-B21)<0.0005,"Boil to "&TEXT(B22,"0.0")&" L as planned",${[
+  `IF(B23>B21,"Boil to "&TEXT(B22,"0.0")&" L, then add "&TEXT(GYLE.DILUTE(B22,B23,B21),"0.0")&" L of water"`,
+  `IF(B24>0.9*B22,"Boil on, to "&TEXT(B24,"0.0")&" L"`,
+  `"Boil to "&TEXT(B22,"0.0")&" L and add "&TEXT(GYLE.FORTIFY(B22,B23,B21,95),"0.00")&" kg of dried malt extract"`,
+].join(",")})))`;
+
 const brewDay: ExampleSheet = {
   name: "Brew day",
   widths: [60, 14, 14, 14],
@@ -150,12 +157,13 @@ const brewDay: ExampleSheet = {
       "Or water that would thin the end of the boil to the gravity wanted, L",
       ours("GYLE.DILUTE(B22,B23,B21)", PERCENT),
     ],
+    [title("So"), ours(decision, "General")],
     [],
     heads("Into the fermenter", "Volume, L", "Reading", "°C"),
     ["Measured", 23.5, 1.078, 25.1],
-    ["Original gravity", ours('GYLE.HYDROMETER(C29,D29,"Starting glass")')],
-    [title("Brewhouse efficiency, %"), ours("GYLE.EFFICIENCY(B29,B30,B4:B6,C4:C6)", ONE)],
-    ["Lost on the way, percentage points", native("B18-B31", ONE)],
+    ["Original gravity", ours('GYLE.HYDROMETER(C30,D30,"Starting glass")')],
+    [title("Brewhouse efficiency, %"), ours("GYLE.EFFICIENCY(B30,B31,B4:B6,C4:C6)", ONE)],
+    ["Lost on the way, percentage points", native("B18-B32", ONE)],
   ],
 };
 
@@ -230,6 +238,15 @@ const beers: ExampleSheet = {
     }),
     [],
     ["Strongest", ...Array<undefined>(3).fill(undefined), native("MAX(E4:E6)", PERCENT)],
+    [],
+    [title("A beer whose original gravity was lost: one flat sample, hydrometer and refractometer (invented)")],
+    heads("Beer", "Reading", "°C", "°Bx", "FG", "OG", "% vol", "Real att. %"),
+    [
+      "Gannet Lager", 1.0085, 18.4, 6.3, ours('GYLE.HYDROMETER(B12,C12,"Finishing glass")'),
+      ours('GYLE.ORIGINAL(E12,D12,"Pocket prism")'), ours("GYLE.ABV(F12,E12)", PERCENT),
+      ours("GYLE.ATTENUATION.REAL(F12,E12)", ONE),
+    ],
+    ["Two near readings: 0.1 °Bx moves the original gravity by about 0.001. Good for knowing what it was, not for a label."],
   ],
 }; // prettier-ignore
 

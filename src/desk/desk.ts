@@ -1,6 +1,6 @@
 // The page of the desk. What takes its time to load comes later, so that something can be read and chosen at once.
 import { DeskPage, type Places } from "./desk-page.js";
-import { exampleNamed } from "./examples.js";
+import { exampleNamed, examples } from "./examples.js";
 import { keepOffline } from "./offline.js";
 import { regionKeys } from "./regions.js";
 import type { Workbench } from "./workbench.js";
@@ -93,5 +93,5 @@ if (example !== undefined) void page.openExample(example);
 else if (asked !== null)
   page.say("file", {
     tone: "error",
-    text: `${asked} does not come with the desk. The address can name season.xlsx or starter.xlsx; open other files with the button.`,
+    text: `${asked} does not come with the desk. The address can name ${Object.values(examples).join(", ")}; open other files with the button.`,
   });

@@ -1,6 +1,7 @@
 /** Workbooks that ship with the desk, by the name that the address may ask for: "?file=season.xlsx". */
 export const examples = {
   season: "season.xlsx",
+  fermentation: "fermentation.xlsx",
   starter: "starter.xlsx",
 } as const;
 

@@ -81,6 +81,9 @@ export function start(page: DeskPage): TemplateResult {
       >
         See a season of an invented brewery
       </button>
+      <button ?disabled=${busy !== undefined} @click=${() => void page.openExample(examples.fermentation)}>
+        See a logged fermentation
+      </button>
       ${chooser(page, "open-first", "")}
       <button ?disabled=${busy !== undefined} @click=${() => void page.openExample(examples.starter)}>
         Begin with an empty log
