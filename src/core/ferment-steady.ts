@@ -1,4 +1,6 @@
+import { usualGap } from "./ferment-log.js";
 import type { Fermentation, Part } from "./fermentation.js";
+import { DENSE } from "./level.js";
 import { check, type Range } from "./range.js";
 import { median } from "./robust.js";
 
@@ -23,7 +25,7 @@ const DUST = 1e-6;
  * Whether gravity has stood still up to the last reading: from the last reading that is at least so many days older, smooth
  * gravity has fallen by no more than the tolerance. A log that is too short has not. Nor has one whose level rose within
  * that time and stayed there, whose readings drift upwards, or whose last reading was set aside: whatever it was, it is not
- * still.
+ * still. By hand, any reading that was set aside in that time counts so: what looks like a slip may be sugar that was added.
  *
  * @throws Refusal for a stillness that nobody could mean
  */
@@ -35,6 +37,9 @@ export function standsStill(log: Fermentation, still: Stillness = usualStillness
   if (!last || !part || last.setAside !== undefined) return false;
   const since = last.time - still.days;
   if (log.shifts.some(({ from }) => from > since)) return false;
+  const byHand = usualGap(log.readings) > DENSE;
+  if (byHand && log.readings.some(({ time, setAside }) => time > since && setAside !== undefined))
+    return false;
   const first = part.findLastIndex(({ time }) => time <= since + DUST);
   const before = part[first];
   if (!before || before.gravity - last.smooth > still.tolerance + DUST) return false;

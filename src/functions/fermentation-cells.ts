@@ -156,7 +156,8 @@ export const FERMENT_STEADY = ofLog(
       CLEANED +
       "Steady: from the last reading that is at least so many days older than the last one, smooth gravity has fallen by no " +
       "more than the tolerance. If omitted, no more than a hydrometer can show, 0.001 SG (about 0.25 °P), over three days: " +
-      "common practice, no source. FALSE if the level rose in that time and stayed, if readings drift upwards, or if the last one was set aside.",
+      "common practice, no source. FALSE if the level rose in that time and stayed, if readings drift upwards, or if the last one was set aside; of " +
+      "readings by hand, if any was set aside in that time, since a slip may be sugar.",
     caution: `TRUE says only that nothing moved. ${PRESSURE}`,
   },
   {

@@ -1,7 +1,7 @@
 import { performance } from "node:perf_hooks";
 import { fileURLToPath } from "node:url";
 import { loadFunctions } from "../../src/recalc/functions-bundle.js";
-import { quantile, recover, type Found } from "../support/recovery.js";
+import { quantile, recover, stillness, type Found } from "../support/recovery.js";
 import { randomFrom } from "../support/synthetic-log.js";
 
 const RUNS = 9;
@@ -55,12 +55,15 @@ export function fermentationRecovery(): string[] {
   const { started, steady, reached, forecast, missed, refused, sugar, ghosts } = recover(
     Array.from({ length: 1000 }, (_, i) => i + 1),
   );
+  const { asked, calledSteady, still, stillMissed } = stillness(Array.from({ length: 300 }, (_, i) => i + 1));
+  const falling = (points: number): number => calledSteady.filter((fall) => fall > points).length;
   const refusals = [...refused].map(([kind, count]) => `${kind} ${count}`).join(", ");
   return [
     `started: ${distribution(started)}; ${missed.started} missed`,
     `steady: ${distribution(steady)}; ${missed.steady} missed`,
     `reached: ${distribution(reached)}`,
     `forecast: ${distribution(forecast)}; refused: ${refusals}`,
+    `300 of them asked every day, ${asked} times, whether they stand still: TRUE ${calledSteady.length} times, of which the truth fell by more than 1 point in three days (or sugar came) ${falling(1)} times, 1.5 points ${falling(1.5)}, 2 points ${falling(2)}; FALSE ${stillMissed} of ${still} times that it fell by 0.7 or less`,
     `sugar found in ${sugar.foundDense} of ${sugar.dense} dense logs and ${sugar.foundByHand} of ${sugar.byHand} by hand; where there was none, in ${ghosts}`,
   ];
 }

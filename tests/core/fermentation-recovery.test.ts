@@ -1,11 +1,12 @@
 import { expect, test } from "vitest";
-import { quantile, recover, type Found } from "../support/recovery.js";
+import { quantile, recover, stillness, type Found } from "../support/recovery.js";
 import { syntheticLog } from "../support/synthetic-log.js";
 
 // The first of the thousand logs that "npm run bench" reports on. A bound is two standard errors and the time between two
 // readings (recovery.ts), so nineteen of twenty are to keep it. Left out: logs by hand with sugar, which is half gone by the
 // next reading and looks like a slip.
-const recovered = recover(Array.from({ length: 120 }, (_, i) => i + 1));
+const seeds = Array.from({ length: 120 }, (_, i) => i + 1);
+const recovered = recover(seeds);
 
 const clear = ({ seed }: Found): boolean => {
   const { interval, sugarAt } = syntheticLog(seed);
@@ -25,6 +26,12 @@ for (const what of ["started", "steady", "reached", "forecast"] as const)
       ),
     ).toBeLessThanOrEqual(1);
   });
+
+test("what is called steady is so: at most one time in twenty it fell by half a point more than the tolerance", () => {
+  const { calledSteady } = stillness(seeds.slice(0, 25));
+  expect(calledSteady.length).toBeGreaterThan(40);
+  expect(quantile(calledSteady, EXPECTED)).toBeLessThanOrEqual(1.5);
+});
 
 test("few stages are missed", () => {
   expect(recovered.missed.started).toBe(0);

@@ -132,6 +132,11 @@ describe("standing still", () => {
     expect(standsStill(fermentation(hourly(12, (t) => usual(t) + Math.max(0, t - 8) * 2)))).toBe(false);
   });
 
+  test("is not what a slip by hand leaves, since it may be sugar", () => {
+    expect(standsStill(fermentation(daily(20, 12, 10, 10, 18, 10, 10)))).toBe(false);
+    expect(standsStill(fermentation(daily(20, 12, 10, 18, 10, 10, 10, 10, 10)))).toBe(true);
+  });
+
   test("for no time, or within a whole beer, is refused", () => {
     const log = fermentation(daily(10, 10));
     expect(reasonOf(() => standsStill(log, { days: 0.1, tolerance: 1 }))).toMatchObject({

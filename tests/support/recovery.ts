@@ -1,6 +1,7 @@
 // What the core finds in synthetic logs, against what is true of them.
 import { reachedBy } from "../../src/core/ferment-forecast.js";
 import { stagesOf } from "../../src/core/ferment-stages.js";
+import { standsStill } from "../../src/core/ferment-steady.js";
 import { fermentation } from "../../src/core/fermentation.js";
 import { Refusal, type Reason } from "../../src/core/refusal.js";
 import { syntheticLog, trueCrossing, type SyntheticLog } from "./synthetic-log.js";
@@ -127,6 +128,35 @@ export function recover(seeds: readonly number[]): Recovery {
     ghosts: 0,
   };
   for (const seed of seeds) recoverOne(seed, into);
+  return into;
+}
+
+/** How often a log was called steady, and by how much it then really fell. */
+export interface Stillness {
+  asked: number;
+  /** True falls of the three days before, points, where it was called steady. Infinite if sugar was added in them. */
+  readonly calledSteady: number[];
+  /** Times at which it fell by no more than 0.7 points, well within the tolerance, and how many of them were not called so. */
+  still: number;
+  stillMissed: number;
+}
+
+/** Asks each log every day whether it stands still. */
+export function stillness(seeds: readonly number[]): Stillness {
+  const into: Stillness = { asked: 0, calledSteady: [], still: 0, stillMissed: 0 };
+  for (const log of seeds.map(syntheticLog))
+    for (let day = 4; day < log.end; day++) {
+      const readings = log.readings.filter(({ time }) => time <= day);
+      const last = readings.at(-1)?.time ?? 0;
+      if (last < 3.5) continue;
+      const sugared = log.sugarAt !== undefined && log.sugarAt < last && log.sugarAt > last - 3;
+      const fall = sugared ? Infinity : log.truth(last - 3) - log.truth(last);
+      const steady = standsStill(fermentation(readings));
+      into.asked++;
+      if (steady) into.calledSteady.push(fall);
+      if (fall <= 0.7) into.still++;
+      if (fall <= 0.7 && !steady) into.stillMissed++;
+    }
   return into;
 }
 
