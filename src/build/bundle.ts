@@ -1,11 +1,12 @@
-import webpack, { type Configuration } from "webpack";
+import webpack, { type Configuration, type Module, type MultiStats } from "webpack";
 
 /**
  * Writes the bundles.
  *
+ * @returns the files that are in them, of ours and of others
  * @throws what webpack found wrong
  */
-export function bundle(configurations: Configuration[]): Promise<void> {
+export function bundle(configurations: Configuration[]): Promise<ReadonlySet<string>> {
   const compiler = webpack(configurations);
   return new Promise((resolve, reject) => {
     compiler.run((error, stats) => {
@@ -13,8 +14,15 @@ export function bundle(configurations: Configuration[]): Promise<void> {
       else if (stats?.hasErrors()) reject(new Error(stats.toString("errors-only")));
       else
         compiler.close(() => {
-          resolve();
+          resolve(filesOf(stats));
         });
     });
   });
+}
+
+function filesOf(stats: MultiStats | undefined): ReadonlySet<string> {
+  const modules = stats?.stats.flatMap(({ compilation }) => [...compilation.modules]) ?? [];
+  // Modules that were joined into one are told by it.
+  const all = modules.flatMap((module) => ("modules" in module ? (module.modules as Module[]) : [module]));
+  return new Set(all.flatMap((module) => module.nameForCondition() ?? []));
 }

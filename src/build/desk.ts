@@ -50,6 +50,7 @@ async function scripts(): Promise<Metafile> {
 async function files(): Promise<void> {
   // The same bundle, byte for byte, that Excel loads.
   for (const file of ["functions.js", "functions.json", "pane.css"]) await cp(dist(file), here(file));
+  await cp(dist("LICENCES.txt"), here("LICENCES-add-in.txt"));
   await cp(dist("help/"), here("help/"), { recursive: true });
   await cp(source("desk.html"), here("index.html"));
   await cp(source("pane.html"), here("pane.html"));
@@ -87,6 +88,6 @@ export async function buildDesk(): Promise<void> {
   await rm(here(""), { recursive: true, force: true });
   const metafile = await scripts();
   await files();
-  await writeFile(here("LICENCES.txt"), await licences(metafile, fileURLToPath(root)));
+  await writeFile(here("LICENCES.txt"), await licences(Object.keys(metafile.inputs), fileURLToPath(root)));
   await serviceWorker();
 }

@@ -1,7 +1,6 @@
 // The licences of all that is bundled, which have to go along with it.
 import { readdir, readFile } from "node:fs/promises";
-import { join } from "node:path";
-import type { Metafile } from "esbuild";
+import { join, resolve } from "node:path";
 
 interface Manifest {
   readonly name: string;
@@ -9,13 +8,15 @@ interface Manifest {
   readonly license?: string;
 }
 
-/** @param root folder that the paths in the metafile start from */
-export async function licences({ inputs }: Metafile, root: string): Promise<string> {
+/** @param files of ours and of others, from the root if they are not absolute */
+export async function licences(files: Iterable<string>, root: string): Promise<string> {
   const packages = new Set(
-    Object.keys(inputs).flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0] ?? []),
+    [...files].flatMap(
+      (path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path.replaceAll("\\", "/"))?.[0] ?? [],
+    ),
   );
   const notices: string[] = [];
-  for (const folder of [...packages].sort()) notices.push(await notice(join(root, folder)));
+  for (const folder of [...packages].sort()) notices.push(await notice(resolve(root, folder)));
   return `Besides Gylesheet's own scripts these hold parts of:\n\n${notices.join("\n\n")}\n`;
 }
 

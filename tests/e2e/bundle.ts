@@ -5,8 +5,8 @@ import { pane } from "../../webpack.config.js";
 const folder = fileURLToPath(new URL("../../dist/test/", import.meta.url));
 
 /** Makes `dist/test/x.js` of `x.ts` in this folder, by the settings of the pane that ships, but not made small. */
-export function bundleForTests(name: string): Promise<void> {
-  return bundle([
+export async function bundleForTests(name: string): Promise<void> {
+  await bundle([
     {
       ...pane,
       entry: fileURLToPath(new URL(`${name}.ts`, import.meta.url)),
