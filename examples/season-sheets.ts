@@ -116,9 +116,9 @@ const season: ExampleSheet = {
 
 /** Boil as planned; else thin what would be too strong, boil on where that costs little wort, add extract where it would. */
 const decision = `IF(ABS(B23-B21)<0.0005,"Boil to "&TEXT(B22,"0.0")&" L as planned",${[
-  `IF(B23>B21,"Boil to "&TEXT(B22,"0.0")&" L, then add "&TEXT(GYLE.DILUTE(B22,B23,B21),"0.0")&" L of water"`,
+  `IF(B23>B21,"Boil to "&TEXT(B22,"0.0")&" L, then add "&TEXT(B26,"0.0")&" L of water"`,
   `IF(B24>0.9*B22,"Boil on, to "&TEXT(B24,"0.0")&" L"`,
-  `"Boil to "&TEXT(B22,"0.0")&" L and add "&TEXT(GYLE.FORTIFY(B22,B23,B21,95),"0.00")&" kg of dried malt extract"`,
+  `"Boil to "&TEXT(B22,"0.0")&" L and add "&TEXT(B27,"0.00")&" kg of dried malt extract"`,
 ].join(",")})))`;
 
 const brewDay: ExampleSheet = {
@@ -155,15 +155,19 @@ const brewDay: ExampleSheet = {
     ],
     [
       "Or water that would thin the end of the boil to the gravity wanted, L",
-      ours("GYLE.DILUTE(B22,B23,B21)", PERCENT),
+      ours("IF(B23>B21,GYLE.DILUTE(B22,B23,B21),0)", PERCENT),
     ],
-    [title("So"), ours(decision, "General")],
+    [
+      "Or dried malt extract that would bring it up to that, kg",
+      ours("IF(B23<B21,GYLE.FORTIFY(B22,B23,B21,95),0)", "0.000"),
+    ],
+    [title("So"), native(decision, "General")],
     [],
     heads("Into the fermenter", "Volume, L", "Reading", "°C"),
     ["Measured", 23.5, 1.078, 25.1],
-    ["Original gravity", ours('GYLE.HYDROMETER(C30,D30,"Starting glass")')],
-    [title("Brewhouse efficiency, %"), ours("GYLE.EFFICIENCY(B30,B31,B4:B6,C4:C6)", ONE)],
-    ["Lost on the way, percentage points", native("B18-B32", ONE)],
+    ["Original gravity", ours('GYLE.HYDROMETER(C31,D31,"Starting glass")')],
+    [title("Brewhouse efficiency, %"), ours("GYLE.EFFICIENCY(B31,B32,B4:B6,C4:C6)", ONE)],
+    ["Lost on the way, percentage points", native("B18-B33", ONE)],
   ],
 };
 
