@@ -60,6 +60,7 @@ export const ABV = elementwise(
     method:
       `"BALLING" (default): ${BALLING}"QUOTIENT": Balling's attenuation quotient, original 6 to 30 °P. "DUTY-UK": factors of the UK ` +
       'beer duty notice by degrees of gravity lost, up to 100.7. "RULE": 131.25 times the difference (common practice, no source).',
+    sureness: { by: "PLUSMINUS.ABV" },
     caution: LABEL,
   },
   {
@@ -101,6 +102,7 @@ export const ATTENUATION_APPARENT = elementwise(
     summary: "Apparent attenuation: the share of the original extract that is gone, by hydrometer.",
     returns: "%, as a number of percent; above 100 where beer is lighter than water.",
     examples: [{ formula: "GYLE.ATTENUATION.APPARENT(1.048,1.012)", says: "About 74 %." }],
+    sureness: { by: "PLUSMINUS.ATTENUATION" },
     method:
       "100·(original − final)/original, both in °P. Alcohol makes beer lighter, so it looks more attenuated than it is.",
   },
@@ -116,6 +118,7 @@ export const ATTENUATION_REAL = elementwise(
     summary: "Real attenuation: the share of the original extract that has fermented.",
     returns: "%, as a number of percent.",
     examples: [{ formula: "GYLE.ATTENUATION.REAL(1.048,1.012)", says: "About 61 %." }],
+    sureness: { by: "PLUSMINUS.ATTENUATION" },
     method: `Real degree of fermentation, ASBC Beer-6: extract fermented over extract fermented and left. ${BALLING}`,
   },
   { ...pair, ...pairScale },

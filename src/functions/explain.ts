@@ -18,6 +18,15 @@ export interface Explanation {
   /** What deserves a second look, in sentences. */
   readonly warnings: readonly string[];
   readonly result: Result;
+  /** How sure the result is, where there is a function that says so. */
+  readonly sureness:
+    | {
+        /** Name of that function. */
+        readonly by: string;
+        /** Expanded uncertainty (k = 2) in the units of the result, or why there is none; undefined if more has to be known. */
+        readonly plusMinus: Result | undefined;
+      }
+    | undefined;
 }
 
 /**
@@ -47,8 +56,11 @@ export function explain(
       warnings.push(warningSentence(warning));
     },
   };
-  const result = withInstruments(set, () => resultOf(spec, matrices, row, column, to));
-  return { given: given(spec, matrices, row, column), steps, warnings, result };
+  return withInstruments(set, () => {
+    const result = resultOf(spec, matrices, row, column, to);
+    const sureness = typeof result === "number" ? surenessOf(spec, matrices, row, column) : undefined;
+    return { given: given(spec, matrices, row, column), steps, warnings, result, sureness };
+  });
 }
 
 function resultOf(
@@ -68,6 +80,21 @@ function resultOf(
   } catch {
     return new CellError("#VALUE!", unknownFailure);
   }
+}
+
+function surenessOf(
+  { sureness, parameters }: FunctionSpec,
+  matrices: readonly Matrix[],
+  row: number,
+  column: number,
+): Explanation["sureness"] {
+  if (!sureness) return undefined;
+  const { by, from } = sureness;
+  const args = from?.map(
+    (wanted) => matrices[parameters.findIndex(({ name }) => name === wanted)] ?? [[undefined]],
+  );
+  const silent: Listener = { step: () => undefined, warn: () => undefined };
+  return { by, plusMinus: args && resultOf(specNamed(by), args, row, column, silent) };
 }
 
 function given(

@@ -33,6 +33,18 @@ export interface Words {
   readonly method: string;
   /** Where a number could hurt someone. */
   readonly caution?: string;
+  readonly sureness?: Sureness;
+}
+
+/** Where it says how sure a result is. */
+export interface Sureness {
+  /** The function that does. */
+  readonly by: string;
+  /**
+   * What it gets: this function's own parameters, by name, in its order; undefined where it gets nothing. Missing if it needs
+   * something that this function does not know.
+   */
+  readonly from?: readonly (string | undefined)[];
 }
 
 export interface Parameter {

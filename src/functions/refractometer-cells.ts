@@ -112,6 +112,10 @@ export const REFRACTOMETER_WORT = elementwise(
       },
     ],
     method: FACTOR + TEMPERATURE + "Only for wort: once yeast is at work, use REFRACTOMETER.BEER.",
+    sureness: {
+      by: "PLUSMINUS.REFRACTOMETER",
+      from: ["reading", undefined, "temperature", "instrument", "scale"],
+    },
     caution: "A drop of hot wort is enough to scald; let it cool on the prism before reading.",
   },
   { reading, temperature, instrument: named, scale: scale("How the result is written") },
@@ -140,6 +144,10 @@ export const REFRACTOMETER_BEER = elementwise(
       "Expect ±0.0016 with a hand instrument of ±0.2 °Bx, so take final values with a hydrometer. " +
       TEMPERATURE +
       FACTOR,
+    sureness: {
+      by: "PLUSMINUS.REFRACTOMETER",
+      from: ["reading", "original", "temperature", "instrument", "scale"],
+    },
     caution: "Do not decide from this alone that beer is finished and safe to bottle.",
   },
   {

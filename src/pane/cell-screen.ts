@@ -11,6 +11,8 @@ import type { Explanation, FunctionInfo, SelectedFormula } from "./ports.js";
 import { quantity } from "./quantity.js";
 import type { Screen } from "./screen.js";
 
+type Sureness = NonNullable<Explanation["sureness"]>;
+
 type Found =
   | { readonly is: "nothing" }
   | { readonly is: "trouble"; readonly why: string }
@@ -101,7 +103,7 @@ export class CellScreen implements Screen {
   }
 
   #explanation(
-    { given, steps, warnings, result }: Explanation,
+    { given, steps, warnings, result, sureness }: Explanation,
     info: FunctionInfo | undefined,
   ): TemplateResult {
     return html`${warnings.map((warning) => html`<p class="notice warning">${warning}</p>`)}
@@ -127,10 +129,11 @@ export class CellScreen implements Screen {
       ${
         typeof result === "object"
           ? html`<p class="error"><span class="cell-error">${result.code}</span> ${result.message}</p>`
-          : steps.length > 0
+          : steps.length > 0 && typeof result === "number"
             ? nothing
             : html`<p>Result: <strong>${cellText(result)}</strong></p>`
-      }`;
+      }
+      ${sureness ? surenessView(sureness, steps.at(-1)?.unit ?? "") : nothing}`;
   }
 
   /** Instruments lead to their profile. */
@@ -151,6 +154,18 @@ export class CellScreen implements Screen {
       ${profile.name}
     </button>`;
   }
+}
+
+function surenessView({ by, plusMinus }: Sureness, unit: string): TemplateResult {
+  if (plusMinus === undefined)
+    return html`<p class="hint">How sure it is follows from how sure the gravities are: see ${by}.</p>`;
+  if (typeof plusMinus === "number")
+    return html`<p>
+      <strong>± ${quantity(plusMinus, unit)}</strong> at two standard uncertainties (k = 2), by ${by}
+    </p>`;
+  return html`<p class="hint">
+    How sure it is cannot be said. ${typeof plusMinus === "object" ? plusMinus.message : ""}
+  </p>`;
 }
 
 const unread =

@@ -134,6 +134,8 @@ export interface Explanation {
   readonly steps: readonly Step[];
   readonly warnings: readonly string[];
   readonly result: CellResult;
+  /** How sure the result is: by which function, and ± at k = 2 or why not; undefined if more has to be known for it. */
+  readonly sureness: { readonly by: string; readonly plusMinus: CellResult | undefined } | undefined;
 }
 
 export interface CoursePoint {
