@@ -7,6 +7,7 @@ import {
   EXTRACT_REAL,
   FINAL_EXPECTED,
 } from "./alcohol-cells.js";
+import { CALIBRATE_FACTOR, CALIBRATE_SHIFT } from "./calibrate-cells.js";
 import { CONVERT } from "./convert-cell.js";
 import { FLOATING } from "./floating-cell.js";
 import type { FunctionSpec } from "./function-spec.js";
@@ -44,4 +45,6 @@ export const catalogue: readonly FunctionSpec[] = [
   FORTIFY,
   BLEND,
   INSTRUMENT,
+  CALIBRATE_FACTOR,
+  CALIBRATE_SHIFT,
 ];

@@ -21,6 +21,10 @@ import { mustCompensate, needsTemperature, originalNeedsGravity, originalUnclear
 const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
   profile ? refractometerOf(profile) : plainRefractometer;
 
+/** A reading in the units of the instrument's scale; an SG scale may be read as people write it. */
+export const onOwnScale = (reading: number, { scale }: Pick<Refractometer, "scale">): number =>
+  scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
+
 /** °Bx at 20 °C of a reading in the instrument's own units. */
 function brixOfReading(
   reading: number,
@@ -30,7 +34,7 @@ function brixOfReading(
   const refractometer = plainOr(profile);
   if (!refractometer.compensates && temperature === undefined)
     throw new CellError("#VALUE!", needsTemperature(profile?.name ?? ""));
-  const own = refractometer.scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
+  const own = onOwnScale(reading, refractometer);
   const tC = temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
   return brixByRefractometer(own, refractometer, tC);
 }

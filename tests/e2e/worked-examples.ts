@@ -43,6 +43,8 @@ const extract = (sg: string): number =>
   figure(row("plato-sg-extract-gl-gost", "d20_20", sg), "extract_g_per_L");
 const water = (sg: string): number => 998.2 * Number(sg) - extract(sg); // g in a litre; 998.2 kg/m³ is water at 20 °C
 
+const tenPlato = figure(row("plato-sg-nbs114-apparent", "brix", "10.0"), "apparent_sg_20_20");
+
 /** White sugar for 30 L, so that extract and water come to the ratio of the stronger wort. */
 const sugar = (30 * (water("1.036") * (extract("1.040") / water("1.040")) - extract("1.036"))) / 1000;
 
@@ -99,6 +101,25 @@ export const workedExamples: Readonly<Record<string, WorkedExample>> = {
     ],
     1.048,
     0.0001,
+    "no",
+  ),
+  // By definition, with the printed gravity of 10 °Bx: within its last digit.
+  "CALIBRATE.FACTOR": one(
+    [
+      [[10.3], [10.3]],
+      [[tenPlato], [tenPlato]],
+    ],
+    1.03,
+    0.0002,
+    "no",
+  ),
+  "CALIBRATE.SHIFT": one(
+    [
+      [[1.001], [1.051], [1.041]],
+      [[1], [1.05], [1.04]],
+    ],
+    -0.001,
+    1e-9,
     "no",
   ),
   INSTRUMENT: { args: ["Pocket prism", "SCALE"], gives: ["BX"], within: [0], spreads: "grid" },
