@@ -8,6 +8,7 @@ import {
   FINAL_EXPECTED,
 } from "./alcohol-cells.js";
 import { CALIBRATE_FACTOR, CALIBRATE_SHIFT } from "./calibrate-cells.js";
+import { CO2_LATENT } from "./co2-cell.js";
 import { CONVERT } from "./convert-cell.js";
 import { FLOATING } from "./floating-cell.js";
 import type { FunctionSpec } from "./function-spec.js";
@@ -35,6 +36,7 @@ export const catalogue: readonly FunctionSpec[] = [
   ORIGINAL,
   FINAL_EXPECTED,
   ENERGY,
+  CO2_LATENT,
   VOLUME_COOLED,
   EXTRACT_MASS,
   EXTRACT_POTENTIAL,

@@ -77,6 +77,12 @@ export const workedExamples: Readonly<Record<string, WorkedExample>> = {
   ORIGINAL: one([1.012, refracted], 1.048, 0.0005),
   "FINAL.EXPECTED": one([12, 75, "P"], 3, 1e-9), // by definition
   ENERGY: one([1.048, 1.012], figure(row("alcohol-beer-calories", "OG", "1.048"), "kcal_100mL"), 0.1),
+  // Balling: 0.9565 g for each gram of alcohol, which came of wort that has since lost 1.0665 g for it.
+  "CO2.LATENT": one(
+    [1.048, 1.012, "G/L", 1.048],
+    (0.9565 * 998.2 * 1.048 * figure(beer, "ABW")) / (100 + 1.0665 * figure(beer, "ABW")),
+    0.05,
+  ),
   "VOLUME.COOLED": one([100, 100], 96, 0.5), // 4 % less (common practice, no source)
   "EXTRACT.MASS": one([1, 1.048], extract("1.048") / 1000, 0.00015),
   "EXTRACT.POTENTIAL": one(
