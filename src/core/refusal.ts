@@ -11,6 +11,8 @@ export type Reason =
   | { readonly kind: "final-above-original"; readonly original: number; readonly final: number }
   /** More fermented away than the original gravity held. */
   | { readonly kind: "final-too-low"; readonly original: number; readonly final: number }
+  /** A beer that has already fermented further than it was expected to. */
+  | { readonly kind: "below-expected"; readonly gravity: number; readonly expected: number }
   /** A refractometer shows more than the unfermented wort would. */
   | { readonly kind: "refraction-above-original"; readonly reading: number; readonly original: number }
   /** Hydrometer and refractometer cannot both be right for any beer. */

@@ -7,6 +7,8 @@ import {
   EXTRACT_REAL,
   FINAL_EXPECTED,
 } from "./alcohol-cells.js";
+import { CALIBRATE_FACTOR, CALIBRATE_SHIFT } from "./calibrate-cells.js";
+import { CO2_LATENT } from "./co2-cell.js";
 import { CONVERT } from "./convert-cell.js";
 import {
   FERMENT_RATE,
@@ -41,6 +43,7 @@ export const catalogue: readonly FunctionSpec[] = [
   ORIGINAL,
   FINAL_EXPECTED,
   ENERGY,
+  CO2_LATENT,
   VOLUME_COOLED,
   EXTRACT_MASS,
   EXTRACT_POTENTIAL,
@@ -56,6 +59,8 @@ export const catalogue: readonly FunctionSpec[] = [
   FERMENT_STEADY,
   FERMENT_STAGES,
   INSTRUMENT,
+  CALIBRATE_FACTOR,
+  CALIBRATE_SHIFT,
 ];
 
 /** @throws RangeError if there is no function of this name, given without the namespace */

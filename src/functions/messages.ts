@@ -50,6 +50,8 @@ export function sentence(reason: Reason): string {
       return `The final gravity (${withUnit(reason.final, "SG")}) is above the original (${withUnit(reason.original, "SG")}). Are they swapped?`;
     case "final-too-low":
       return `A final gravity of ${withUnit(reason.final, "SG")} is lower than a wort of ${withUnit(reason.original, "SG")} can reach with all its extract fermented. Check both readings.`;
+    case "below-expected":
+      return `The gravity (${withUnit(reason.gravity, "SG")}) is already below the expected final gravity (${withUnit(reason.expected, "SG")}), so how far it will go is not known. Check the reading, and expect a lower one.`;
     case "refraction-above-original":
       return `The refractometer shows ${shown(reason.reading)} °Bx, more than unfermented wort of ${withUnit(reason.original, "SG")} would. Check both, and the wort correction factor.`;
     case "readings-disagree":

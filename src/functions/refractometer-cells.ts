@@ -34,6 +34,9 @@ function factorOf(profile: RefractometerProfile | undefined, to: Listener | unde
     profile ? PROFILE : "common practice, no standard",
   );
 }
+/** A reading in the units of the instrument's scale; an SG scale may be read as people write it. */
+export const onOwnScale = (reading: number, { scale }: Pick<Refractometer, "scale">): number =>
+  scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
 
 /** °Bx at 20 °C of a reading in the instrument's own units. */
 function brixOfReading(
@@ -45,7 +48,7 @@ function brixOfReading(
   const refractometer = plainOr(profile);
   if (!refractometer.compensates && temperature === undefined)
     throw new CellError("#VALUE!", needsTemperature(profile?.name ?? ""));
-  const own = refractometer.scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
+  const own = onOwnScale(reading, refractometer);
   const tC = temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
   return brixByRefractometer(own, refractometer, tC, to);
 }

@@ -45,6 +45,8 @@ const extract = (sg: string): number =>
   figure(row("plato-sg-extract-gl-gost", "d20_20", sg), "extract_g_per_L");
 const water = (sg: string): number => 998.2 * Number(sg) - extract(sg); // g in a litre; 998.2 kg/m³ is water at 20 °C
 
+const tenPlato = figure(row("plato-sg-nbs114-apparent", "brix", "10.0"), "apparent_sg_20_20");
+
 /** White sugar for 30 L, so that extract and water come to the ratio of the stronger wort. */
 const sugar = (30 * (water("1.036") * (extract("1.040") / water("1.040")) - extract("1.036"))) / 1000;
 
@@ -85,6 +87,12 @@ export const workedExamples: Readonly<Record<string, WorkedExample>> = {
   ORIGINAL: one([1.012, refracted], 1.048, 0.0005),
   "FINAL.EXPECTED": one([12, 75, "P"], 3, 1e-9), // by definition
   ENERGY: one([1.048, 1.012], figure(row("alcohol-beer-calories", "OG", "1.048"), "kcal_100mL"), 0.1),
+  // Balling: 0.9565 g for each gram of alcohol, which came of wort that has since lost 1.0665 g for it.
+  "CO2.LATENT": one(
+    [1.048, 1.012, "G/L", 1.048],
+    (0.9565 * 998.2 * 1.048 * figure(beer, "ABW")) / (100 + 1.0665 * figure(beer, "ABW")),
+    0.05,
+  ),
   "VOLUME.COOLED": one([100, 100], 96, 0.5), // 4 % less (common practice, no source)
   "EXTRACT.MASS": one([1, 1.048], extract("1.048") / 1000, 0.00015),
   "EXTRACT.POTENTIAL": one(
@@ -128,5 +136,24 @@ export const workedExamples: Readonly<Record<string, WorkedExample>> = {
     rows: 4,
     spreads: "no",
   },
+  // By definition, with the printed gravity of 10 °Bx: within its last digit.
+  "CALIBRATE.FACTOR": one(
+    [
+      [[10.3], [10.3]],
+      [[tenPlato], [tenPlato]],
+    ],
+    1.03,
+    0.0002,
+    "no",
+  ),
+  "CALIBRATE.SHIFT": one(
+    [
+      [[1.001], [1.051], [1.041]],
+      [[1], [1.05], [1.04]],
+    ],
+    -0.001,
+    1e-9,
+    "no",
+  ),
   INSTRUMENT: { args: ["Pocket prism", "SCALE"], gives: ["BX"], within: [0], spreads: "grid" },
 };

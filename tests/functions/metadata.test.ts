@@ -57,6 +57,7 @@ test("what could end on a label, under pressure or in hot wort carries a caution
     "ORIGINAL",
     "ENERGY",
     "FINAL.EXPECTED",
+    "CO2.LATENT",
     "REFRACTOMETER.BEER",
     "FLOATING",
     "HYDROMETER",
