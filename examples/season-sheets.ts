@@ -207,6 +207,12 @@ const fermentation: ExampleSheet = {
       12.6,
       "°C in column D",
     ],
+    [
+      "CO₂ that it would still make down to 1.0085, g/L",
+      undefined,
+      ours(`GYLE.CO2.LATENT(C${LAST_LOG + 2},1.0085,,C2)`, PERCENT),
+      "On top of what is dissolved; no word on bottling.",
+    ],
   ],
 };
 
@@ -275,6 +281,23 @@ const instrumentList: ExampleSheet = {
       ours(`GYLE.INSTRUMENT(A${5 + i},B${5 + i})`, "General"),
       says,
     ]),
+    [],
+    [title("Check readings at 20 °C, and what came of them (invented)")],
+    heads("Liquid", "Starting glass", "True", ""),
+    ["Sugar, 6 °P", 1.024, 1.0237],
+    ["Sugar, 10 °P", 1.0405, 1.04],
+    ["Sugar, 20 °P", 1.0835, 1.083],
+    ["Shift", undefined, ours("GYLE.CALIBRATE.SHIFT(B12:B14,C12:C14)")],
+    [],
+    heads("Unfermented wort", "°Bx", "Gravity", ""),
+    ["Lantern Pale", 11.9, 1.0463],
+    ["Slate Porter", 14.6, 1.0575],
+    ["Winter Anvil", 19.8, 1.0793],
+    [
+      "Wort correction factor",
+      undefined,
+      ours('GYLE.CALIBRATE.FACTOR(B18:B20,C18:C20,"Pocket prism")', "0.000"),
+    ],
   ],
 };
 
