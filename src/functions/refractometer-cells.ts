@@ -7,6 +7,7 @@ import {
   plainRefractometer,
   type Refractometer,
 } from "../core/refractometer.js";
+import type { Original } from "../core/refractometer-uncertainty.js";
 import { writtenSg } from "../core/scales.js";
 import { celsius } from "../core/temperature.js";
 import { refractometerOf } from "../instruments/as-core.js";
@@ -18,12 +19,22 @@ import { finalGravity, readGravity, readSg, scale, writeGravity } from "./gravit
 import { instrument } from "./instrument-argument.js";
 import { mustCompensate, needsTemperature, originalNeedsGravity, originalUnclear } from "./messages.js";
 
-const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
+export const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
   profile ? refractometerOf(profile) : plainRefractometer;
 
 /** A reading in the units of the instrument's scale; an SG scale may be read as people write it. */
 export const onOwnScale = (reading: number, { scale }: Pick<Refractometer, "scale">): number =>
   scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
+
+/** Temperature of the prism, °C. @throws CellError where it is needed and not there */
+export function prismCelsius(
+  temperature: number | undefined,
+  profile: RefractometerProfile | undefined,
+): number | undefined {
+  if (profile?.compensates === false && temperature === undefined)
+    throw new CellError("#VALUE!", needsTemperature(profile.name));
+  return temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
+}
 
 /** °Bx at 20 °C of a reading in the instrument's own units. */
 function brixOfReading(
@@ -32,39 +43,43 @@ function brixOfReading(
   profile: RefractometerProfile | undefined,
 ): number {
   const refractometer = plainOr(profile);
-  if (!refractometer.compensates && temperature === undefined)
-    throw new CellError("#VALUE!", needsTemperature(profile?.name ?? ""));
-  const own = onOwnScale(reading, refractometer);
-  const tC = temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
-  return brixByRefractometer(own, refractometer, tC);
+  const tC = prismCelsius(temperature, profile);
+  return brixByRefractometer(onOwnScale(reading, refractometer), refractometer, tC);
 }
 
-/** Original extract, °P, from a gravity or from a reading before fermentation; the two cannot be confused. */
-function originalExtract(original: number, profile: RefractometerProfile | undefined): number {
+/** A gravity, or a reading before fermentation; the two cannot be confused. */
+export function readOriginal(original: number, profile: RefractometerProfile | undefined): Original {
   const sg = writtenSg(original);
-  if (sg >= gravityRange.min && sg <= gravityRange.max) return extractOfGravity(sg);
+  if (sg >= gravityRange.min && sg <= gravityRange.max) return { gravity: sg };
   if (!(original >= LOWEST_ORIGINAL_BRIX && original <= brixRange.max))
     throw new CellError("#VALUE!", originalUnclear(original));
   if (profile && !profile.compensates) throw new CellError("#VALUE!", originalNeedsGravity(profile.name));
+  return { reading: onOwnScale(original, plainOr(profile)) };
+}
+
+/** Original extract, °P. */
+function originalExtract(given: number, profile: RefractometerProfile | undefined): number {
+  const original = readOriginal(given, profile);
+  if ("gravity" in original) return extractOfGravity(original.gravity);
   const { wortFactor } = plainOr(profile);
-  return extractByRefractometer(brixOfReading(original, undefined, profile), wortFactor);
+  return extractByRefractometer(brixOfReading(original.reading, undefined, profile), wortFactor);
 }
 
 /** No wort is as thin as this, and no gravity as high. */
 const LOWEST_ORIGINAL_BRIX = 2;
 
-const reading = measurement({
+export const refractometerReading = measurement({
   label: "refractometer reading",
   description: "As read, °Bx (0 to 30), or in the units of the instrument.",
 });
 
-const temperature = optionalNumber({
+export const prismTemperature = optionalNumber({
   label: "temperature",
   description:
     "Of the prism, 10 to 30 °C or in the unit of the instrument. Needed only if it does not compensate.",
 });
 
-const named = instrument(
+export const namedRefractometer = instrument(
   "refractometer",
   "Name of a refractometer of this workbook. If omitted: compensates temperature, wort correction factor 1.04.",
 );
@@ -98,7 +113,12 @@ export const REFRACTOMETER_WORT = elementwise(
     method: FACTOR + TEMPERATURE + "Only for wort: once yeast is at work, use REFRACTOMETER.BEER.",
     caution: "A drop of hot wort is enough to scald; let it cool on the prism before reading.",
   },
-  { reading, temperature, instrument: named, scale: scale("How the result is written") },
+  {
+    reading: refractometerReading,
+    temperature: prismTemperature,
+    instrument: namedRefractometer,
+    scale: scale("How the result is written"),
+  },
   ({ reading, temperature, instrument, scale }) => {
     const brix = brixOfReading(reading, temperature, instrument);
     return writeGravity(extractByRefractometer(brix, plainOr(instrument).wortFactor), scale);
@@ -127,14 +147,14 @@ export const REFRACTOMETER_BEER = elementwise(
     caution: "Do not decide from this alone that beer is finished and safe to bottle.",
   },
   {
-    reading,
+    reading: refractometerReading,
     original: measurement({
       label: "original",
       description:
         "Original gravity (1.048 or 1048), or the °Bx that the same instrument showed before fermentation (2 to 30).",
     }),
-    temperature,
-    instrument: named,
+    temperature: prismTemperature,
+    instrument: namedRefractometer,
     scale: scale("How the result is written"),
   },
   ({ reading, original, temperature, instrument, scale }) => {
@@ -179,7 +199,7 @@ export const ORIGINAL = elementwise(
       description:
         "Of the same beer, °Bx, or in the units of the instrument, which must compensate temperature.",
     }),
-    instrument: named,
+    instrument: namedRefractometer,
     scale: scale("How the hydrometer gravity and the result are written"),
   },
   ({ hydrometer_gravity, refractometer_reading, instrument, scale }) => {
