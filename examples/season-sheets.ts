@@ -257,6 +257,19 @@ const beers: ExampleSheet = {
       ours("GYLE.ATTENUATION.REAL(F12,E12)", ONE),
     ],
     ["Two near readings: 0.1 °Bx moves the original gravity by about 0.001. Good for knowing what it was, not for a label."],
+    [],
+    [title("How sure it is: expanded uncertainty, k = 2 (invented)")],
+    heads("Beer", "OG", "±", "FG", "±", "% vol", "±", "Apparent att. %", "±", "°Bx", "FG by °Bx", "±"),
+    [
+      "Gannet Lager", ours('GYLE.HYDROMETER(1.048,20.4,"Starting glass")'),
+      ours('GYLE.PLUSMINUS.HYDROMETER(1.048,20.4,"Starting glass")'),
+      ours('GYLE.HYDROMETER(1.008,12.6,"Finishing glass")'),
+      ours('GYLE.PLUSMINUS.HYDROMETER(1.008,12.6,"Finishing glass")'),
+      ours("GYLE.ABV(B17,D17)", PERCENT), ours("GYLE.PLUSMINUS.ABV(B17,D17,C17,E17)", PERCENT),
+      ours("GYLE.ATTENUATION.APPARENT(B17,D17)", ONE), ours("GYLE.PLUSMINUS.ATTENUATION(B17,D17,C17,E17)", ONE),
+      6.3, ours('GYLE.REFRACTOMETER.BEER(J17,B17,,"Pocket prism")'),
+      ours('GYLE.PLUSMINUS.REFRACTOMETER(J17,B17,,"Pocket prism")'),
+    ],
   ],
 }; // prettier-ignore
 

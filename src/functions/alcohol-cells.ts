@@ -14,12 +14,12 @@ import {
   type GravityScale,
 } from "./gravity-argument.js";
 
-const pair = {
+export const pair = {
   original: gravity("original gravity", "Original gravity: SG (1.048 or 1048), or °P (see scale)."),
   final: finalGravity("final gravity", "Final gravity: SG (1.012 or 1012), or °P (see scale)."),
 };
 
-const pairScale = { scale: scale("How both gravities are written") };
+export const pairScale = { scale: scale("How both gravities are written") };
 
 interface Pair {
   readonly original: number;
@@ -33,12 +33,18 @@ const extracts = ({ original, final, scale }: Pair, to?: Listener): readonly [nu
   readGravity(final, scale, "final gravity", to),
 ];
 
+export const abvMethod = choiceOr<Method>("BALLING", {
+  label: "method",
+  description: '"BALLING", "QUOTIENT", "DUTY-UK" or "RULE". If omitted, "BALLING".',
+  from: methods,
+});
+
 const BALLING =
   "Balling's mass balance (2.0665 g of extract give 1 g of alcohol) closed by Tabarié's density of beer, with the " +
   "density of ethanol of OIML R 22, solved for the real extract. Yields scatter between fermentations, so no such " +
   "method is better than about ±0.15 to 0.3 % vol. ";
 
-const LABEL =
+export const LABEL =
   "Not for a label or a duty return as it stands: there the law of your country and a licensed laboratory decide. And no " +
   "number here says who may drive.";
 
@@ -65,11 +71,7 @@ export const ABV = elementwise(
   },
   {
     ...pair,
-    method: choiceOr<Method>("BALLING", {
-      label: "method",
-      description: '"BALLING", "QUOTIENT", "DUTY-UK" or "RULE". If omitted, "BALLING".',
-      from: methods,
-    }),
+    method: abvMethod,
     ...pairScale,
   },
   ({ method, ...gravities }, to) => alcoholByVolume(...extracts(gravities, to), method, to),

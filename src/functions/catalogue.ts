@@ -23,6 +23,8 @@ import { EFFICIENCY, EXTRACT_MASS, EXTRACT_POTENTIAL } from "./grist-cells.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
 import { INSTRUMENT } from "./instrument-cell.js";
 import { BLEND, BOIL_GRAVITY, BOIL_VOLUME, DILUTE, FORTIFY } from "./kettle-cells.js";
+import { PLUSMINUS_ABV, PLUSMINUS_ATTENUATION } from "./plusminus-alcohol-cells.js";
+import { PLUSMINUS_HYDROMETER, PLUSMINUS_REFRACTOMETER } from "./plusminus-reading-cells.js";
 import { ORIGINAL, REFRACTOMETER_BEER, REFRACTOMETER_WORT } from "./refractometer-cells.js";
 import { SEASON } from "./season-cell.js";
 import { VOLUME_COOLED } from "./volume-cell.js";
@@ -44,6 +46,10 @@ export const catalogue: readonly FunctionSpec[] = [
   FINAL_EXPECTED,
   ENERGY,
   CO2_LATENT,
+  PLUSMINUS_HYDROMETER,
+  PLUSMINUS_REFRACTOMETER,
+  PLUSMINUS_ABV,
+  PLUSMINUS_ATTENUATION,
   VOLUME_COOLED,
   EXTRACT_MASS,
   EXTRACT_POTENTIAL,

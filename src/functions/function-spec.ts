@@ -6,6 +6,7 @@ import type { Matrix, Result } from "./cell-value.js";
 export const topics = [
   "Correct a reading",
   "Alcohol and attenuation",
+  "How sure it is",
   "Mash and kettle",
   "Fermentation",
   "Instruments",

@@ -1,5 +1,4 @@
-import { extractByHydrometer, plainHydrometer, sgMarks } from "../core/hydrometer.js";
-import type { Listener } from "../core/steps.js";
+import { extractByHydrometer, plainHydrometer, sgMarks, type Hydrometer } from "../core/hydrometer.js";
 import { celsius } from "../core/temperature.js";
 import { hydrometerOf } from "../instruments/as-core.js";
 import type { HydrometerProfile } from "../instruments/schema.js";
@@ -15,15 +14,16 @@ function checkGraduations(mark: number, { name, lowest, highest }: HydrometerPro
     throw new CellError("#VALUE!", offGraduations(mark, name, lowest, highest));
 }
 
-/** Extract, °P, of a hydrometer reading in the instrument's own units. */
-function extractOfReading(
+/** What a core function needs of a hydrometer reading: the mark, the temperature in °C, the instrument. */
+export type OwnReading = readonly [mark: number, tC: number, hydrometer: Hydrometer];
+
+/** A hydrometer reading in the instrument's own units, as the core wants it. */
+export function ownReading(
   reading: number,
   temperature: number,
   profile: HydrometerProfile | undefined,
-  to: Listener | undefined,
-): number {
-  if (!profile)
-    return extractByHydrometer(readSg(reading, "reading", sgMarks), temperature, plainHydrometer, to);
+): OwnReading {
+  if (!profile) return [readSg(reading, "reading", sgMarks), temperature, plainHydrometer];
   if (profile.scale !== "SG" && reading === 0)
     throw new CellError(
       "#VALUE!",
@@ -31,7 +31,7 @@ function extractOfReading(
     );
   const mark = profile.scale === "SG" ? readSg(reading, "reading", sgMarks) : reading;
   checkGraduations(mark, profile);
-  return extractByHydrometer(mark, celsius(temperature, profile.temperatureUnit), hydrometerOf(profile), to);
+  return [mark, celsius(temperature, profile.temperatureUnit), hydrometerOf(profile)];
 }
 
 /** A °P or °Bx hydrometer may really show 0 in finished beer; then only the temperature tells it from an empty row. */
@@ -40,6 +40,27 @@ function mayShowZero(beside: Beside): boolean {
   if (named === undefined || named instanceof CellError || !beside("temperature")) return false;
   return readInstrument(named, "hydrometer")?.scale !== "SG";
 }
+
+/** What a hydrometer reading needs beside it. */
+export const hydrometerArguments = {
+  reading: measurement({
+    label: "reading",
+    description: "As read: SG (1.046 or 1046), or in the units of the instrument.",
+    zeroIsValue: mayShowZero,
+  }),
+  temperature: companion({
+    label: "sample temperature",
+    description: "Of the sample, °C, 0 to 80; with an instrument, in the unit of its thermometer.",
+    beside: "reading",
+    small: "0.1",
+    really: "the sample really was at 0°",
+  }),
+  instrument: instrument(
+    "hydrometer",
+    "Name of a hydrometer of this workbook. If omitted, an SG scale true at 20 °C.",
+  ),
+  scale: scale("How the result is written"),
+};
 
 export const HYDROMETER = elementwise(
   {
@@ -64,25 +85,7 @@ export const HYDROMETER = elementwise(
     caution:
       "Hot wort scalds, and glass breaks in it. Cool the sample; a correction from 60 °C is worth less than a cool reading.",
   },
-  {
-    reading: measurement({
-      label: "reading",
-      description: "As read: SG (1.046 or 1046), or in the units of the instrument.",
-      zeroIsValue: mayShowZero,
-    }),
-    temperature: companion({
-      label: "sample temperature",
-      description: "Of the sample, °C, 0 to 80; with an instrument, in the unit of its thermometer.",
-      beside: "reading",
-      small: "0.1",
-      really: "the sample really was at 0°",
-    }),
-    instrument: instrument(
-      "hydrometer",
-      "Name of a hydrometer of this workbook. If omitted, an SG scale true at 20 °C.",
-    ),
-    scale: scale("How the result is written"),
-  },
+  hydrometerArguments,
   ({ reading, temperature, instrument, scale }, to) =>
-    writeGravity(extractOfReading(reading, temperature, instrument, to), scale, to),
+    writeGravity(extractByHydrometer(...ownReading(reading, temperature, instrument), to), scale, to),
 );

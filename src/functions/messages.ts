@@ -217,6 +217,9 @@ export const originalNeedsGravity = (name: string): string =>
 export const needsTemperature = (name: string): string =>
   `${quoted(name)} does not compensate temperature: give that of the prism (0 counts as empty).`;
 
+export const notFine = (name: string, lacks: string): string =>
+  `The profile of ${quoted(name)} has ${lacks}. Enter one in the Gylesheet pane: how sure a reading is rests on it.`;
+
 export const mustCompensate = (name: string): string =>
   `${quoted(name)} does not compensate temperature, and there is no temperature here to put its reading right. Refer the reading to 20 °C first, and leave the instrument out or name one that compensates.`;
 

@@ -7,6 +7,7 @@ import {
   plainRefractometer,
   type Refractometer,
 } from "../core/refractometer.js";
+import type { Original } from "../core/refractometer-uncertainty.js";
 import { writtenSg } from "../core/scales.js";
 import { PROFILE, step, type Listener } from "../core/steps.js";
 import { celsius } from "../core/temperature.js";
@@ -19,7 +20,7 @@ import { finalGravity, readGravity, readSg, scale, writeGravity } from "./gravit
 import { instrument } from "./instrument-argument.js";
 import { mustCompensate, needsTemperature, originalNeedsGravity, originalUnclear } from "./messages.js";
 
-const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
+export const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
   profile ? refractometerOf(profile) : plainRefractometer;
 
 /** Wort correction factor, told with where it comes from. */
@@ -38,6 +39,16 @@ function factorOf(profile: RefractometerProfile | undefined, to: Listener | unde
 export const onOwnScale = (reading: number, { scale }: Pick<Refractometer, "scale">): number =>
   scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
 
+/** Temperature of the prism, °C. @throws CellError where it is needed and not there */
+export function prismCelsius(
+  temperature: number | undefined,
+  profile: RefractometerProfile | undefined,
+): number | undefined {
+  if (profile?.compensates === false && temperature === undefined)
+    throw new CellError("#VALUE!", needsTemperature(profile.name));
+  return temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
+}
+
 /** °Bx at 20 °C of a reading in the instrument's own units. */
 function brixOfReading(
   reading: number,
@@ -46,44 +57,48 @@ function brixOfReading(
   to?: Listener,
 ): number {
   const refractometer = plainOr(profile);
-  if (!refractometer.compensates && temperature === undefined)
-    throw new CellError("#VALUE!", needsTemperature(profile?.name ?? ""));
-  const own = onOwnScale(reading, refractometer);
-  const tC = temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
-  return brixByRefractometer(own, refractometer, tC, to);
+  const tC = prismCelsius(temperature, profile);
+  return brixByRefractometer(onOwnScale(reading, refractometer), refractometer, tC, to);
 }
 
-/** Original extract, °P, from a gravity or from a reading before fermentation; the two cannot be confused. */
-function originalExtract(
-  original: number,
-  profile: RefractometerProfile | undefined,
-  to: Listener | undefined,
-): number {
+/** A gravity, or a reading before fermentation; the two cannot be confused. */
+export function readOriginal(original: number, profile: RefractometerProfile | undefined): Original {
   const sg = writtenSg(original);
-  if (sg >= gravityRange.min && sg <= gravityRange.max)
-    return step(to, "original extract", extractOfGravity(sg), "°P", TABLE_114);
+  if (sg >= gravityRange.min && sg <= gravityRange.max) return { gravity: sg };
   if (!(original >= LOWEST_ORIGINAL_BRIX && original <= brixRange.max))
     throw new CellError("#VALUE!", originalUnclear(original));
   if (profile && !profile.compensates) throw new CellError("#VALUE!", originalNeedsGravity(profile.name));
-  const brix = brixOfReading(original, undefined, profile);
-  return step(to, "original extract", extractByRefractometer(brix, factorOf(profile, undefined)), "°P");
+  return { reading: onOwnScale(original, plainOr(profile)) };
+}
+
+/** Original extract, °P. */
+function originalExtract(
+  given: number,
+  profile: RefractometerProfile | undefined,
+  to: Listener | undefined,
+): number {
+  const original = readOriginal(given, profile);
+  if ("gravity" in original)
+    return step(to, "original extract", extractOfGravity(original.gravity), "°P", TABLE_114);
+  const brix = brixOfReading(original.reading, undefined, profile);
+  return step(to, "original extract", extractByRefractometer(brix, plainOr(profile).wortFactor), "°P");
 }
 
 /** No wort is as thin as this, and no gravity as high. */
 const LOWEST_ORIGINAL_BRIX = 2;
 
-const reading = measurement({
+export const refractometerReading = measurement({
   label: "refractometer reading",
   description: "As read, °Bx (0 to 30), or in the units of the instrument.",
 });
 
-const temperature = optionalNumber({
+export const prismTemperature = optionalNumber({
   label: "temperature",
   description:
     "Of the prism, 10 to 30 °C or in the unit of the instrument. Needed only if it does not compensate.",
 });
 
-const named = instrument(
+export const namedRefractometer = instrument(
   "refractometer",
   "Name of a refractometer of this workbook. If omitted: compensates temperature, wort correction factor 1.04.",
 );
@@ -121,7 +136,12 @@ export const REFRACTOMETER_WORT = elementwise(
     },
     caution: "A drop of hot wort is enough to scald; let it cool on the prism before reading.",
   },
-  { reading, temperature, instrument: named, scale: scale("How the result is written") },
+  {
+    reading: refractometerReading,
+    temperature: prismTemperature,
+    instrument: namedRefractometer,
+    scale: scale("How the result is written"),
+  },
   ({ reading, temperature, instrument, scale }, to) => {
     const brix = brixOfReading(reading, temperature, instrument, to);
     return writeGravity(extractByRefractometer(brix, factorOf(instrument, to), to), scale, to);
@@ -154,14 +174,14 @@ export const REFRACTOMETER_BEER = elementwise(
     caution: "Do not decide from this alone that beer is finished and safe to bottle.",
   },
   {
-    reading,
+    reading: refractometerReading,
     original: measurement({
       label: "original",
       description:
         "Original gravity (1.048 or 1048), or the °Bx that the same instrument showed before fermentation (2 to 30).",
     }),
-    temperature,
-    instrument: named,
+    temperature: prismTemperature,
+    instrument: namedRefractometer,
     scale: scale("How the result is written"),
   },
   ({ reading, original, temperature, instrument, scale }, to) => {
@@ -205,7 +225,7 @@ export const ORIGINAL = elementwise(
       description:
         "Of the same beer, °Bx, or in the units of the instrument, which must compensate temperature.",
     }),
-    instrument: named,
+    instrument: namedRefractometer,
     scale: scale("How the hydrometer gravity and the result are written"),
   },
   ({ hydrometer_gravity, refractometer_reading, instrument, scale }, to) => {

@@ -2,6 +2,7 @@ import type { FloatingHydrometer } from "../core/floating.js";
 import type { Hydrometer } from "../core/hydrometer.js";
 import type { Refractometer } from "../core/refractometer.js";
 import { celsius } from "../core/temperature.js";
+import { fineness, type Fineness } from "../core/uncertainty-of-reading.js";
 import type { FloatingProfile, HydrometerProfile, RefractometerProfile } from "./schema.js";
 
 /** A hydrometer as the core wants it: temperatures in °C, what the profile leaves out filled in. */
@@ -29,6 +30,11 @@ export function refractometerOf({
   waterReading,
 }: RefractometerProfile): Refractometer {
   return { scale, compensates, wortFactor, waterReading: waterReading ?? (scale === "SG" ? 1 : 0) };
+}
+
+/** How fine the scale of an instrument is; undefined if its profile says nothing of it. */
+export function finenessOf(profile: HydrometerProfile | RefractometerProfile): Fineness | undefined {
+  return fineness(profile.division, profile.kind === "hydrometer" ? profile.maximumError : undefined);
 }
 
 /** A floating hydrometer as the core wants it. */

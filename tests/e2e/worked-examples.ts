@@ -45,7 +45,19 @@ const extract = (sg: string): number =>
   figure(row("plato-sg-extract-gl-gost", "d20_20", sg), "extract_g_per_L");
 const water = (sg: string): number => 998.2 * Number(sg) - extract(sg); // g in a litre; 998.2 kg/m³ is water at 20 °C
 
-const tenPlato = figure(row("plato-sg-nbs114-apparent", "brix", "10.0"), "apparent_sg_20_20");
+/** Expanded uncertainty of what may be off by so much either way. */
+const plusMinus = (...halfWidths: readonly number[]): number =>
+  2 * Math.hypot(...halfWidths.map((each) => each / Math.sqrt(3)));
+
+/** SG that a hydrometer in wort of 1.050 is moved by 1 °C at 20 °C. */
+const warmer = (tC: string): number =>
+  figure(row("hydrometer-temp-sg2020-computed", "t_C", tC), "sg1.050") / 1000;
+const perDegree = (warmer("25") - warmer("15")) / 10;
+
+/** °P for 1 SG about so many °P, by the printed table. */
+const printedSg = (brix: number): number =>
+  figure(row("plato-sg-nbs114-apparent", "brix", brix.toFixed(1)), "apparent_sg_20_20");
+const perSg = (brix: number): number => 2 / (printedSg(brix + 1) - printedSg(brix - 1));
 
 /** White sugar for 30 L, so that extract and water come to the ratio of the stronger wort. */
 const sugar = (30 * (water("1.036") * (extract("1.040") / water("1.040")) - extract("1.036"))) / 1000;
@@ -92,6 +104,29 @@ export const workedExamples: Readonly<Record<string, WorkedExample>> = {
     [1.048, 1.012, "G/L", 1.048],
     (0.9565 * 998.2 * 1.048 * figure(beer, "ABW")) / (100 + 1.0665 * figure(beer, "ABW")),
     0.05,
+  ),
+  // By hand: rectangular half-widths over √3, slopes from tables, twice the root of the sum of squares.
+  "PLUSMINUS.HYDROMETER": one(
+    [1.05, 20],
+    Math.hypot(plusMinus(0.0005, 0.001, perDegree), 370e-6 * 1.05),
+    0.00002,
+  ),
+  "PLUSMINUS.REFRACTOMETER": one(
+    [12.48, null, null, null, "P"],
+    plusMinus(0.1 / 1.04, 0.2 / 1.04, (12 * 0.04) / 1.04),
+    0.002,
+  ),
+  "PLUSMINUS.ABV": one(
+    [1.048, 1.012, 0.002, 0.002],
+    2 * Math.hypot(0.13, 0.13, (Math.hypot(0.1, 0.13) / 5.59) * figure(beer, "abv_exact")),
+    0.01, // 0.13 % vol for a degree of gravity (reference notes) has two digits
+  ),
+  "PLUSMINUS.ATTENUATION": one(
+    [1.048, 1.012, 0.001, 0.001],
+    (100 / figure(beer, "OE_P")) *
+      Math.hypot(perSg(3), (perSg(12) * figure(beer, "AE_P")) / figure(beer, "OE_P")) *
+      0.001,
+    0.02,
   ),
   "VOLUME.COOLED": one([100, 100], 96, 0.5), // 4 % less (common practice, no source)
   "EXTRACT.MASS": one([1, 1.048], extract("1.048") / 1000, 0.00015),
@@ -140,7 +175,7 @@ export const workedExamples: Readonly<Record<string, WorkedExample>> = {
   "CALIBRATE.FACTOR": one(
     [
       [[10.3], [10.3]],
-      [[tenPlato], [tenPlato]],
+      [[printedSg(10)], [printedSg(10)]],
     ],
     1.03,
     0.0002,

@@ -58,6 +58,7 @@ test("what could end on a label, under pressure or in hot wort carries a caution
     "ENERGY",
     "FINAL.EXPECTED",
     "CO2.LATENT",
+    "PLUSMINUS.ABV",
     "REFRACTOMETER.BEER",
     "FLOATING",
     "HYDROMETER",

@@ -41,6 +41,7 @@ export const instruments = parseSet(
         scale: "P",
         temperatureUnit: "C",
         calibrationTemperature: 20,
+        maximumError: 0.1,
         read: "level",
       },
       {
@@ -59,6 +60,7 @@ export const instruments = parseSet(
         temperatureUnit: "F",
         compensates: false,
         wortFactor: 1,
+        division: 0.2,
       },
       {
         name: "Bobber",
