@@ -129,17 +129,18 @@ export const CALIBRATE_SHIFT = overLists(
   },
   ({ instrument, scale }, lines, to) => {
     const hydrometer = instrument ? hydrometerOf(instrument) : plainHydrometer;
-    const own = lines.map(({ readings, true_gravities }) => {
-      if (readings === 0 && hydrometer.scale !== "SG")
-        throw new CellError(
-          "#VALUE!",
-          zeroOrEmpty("reading", "true gravity", "0.01", "the hydrometer really shows 0"),
-        );
-      return {
-        reading: hydrometer.scale === "SG" ? readSg(readings, "reading", sgMarks) : readings,
-        extract: readGravity(true_gravities, scale, "true gravity"),
-      };
-    });
+    const isSg = hydrometer.scale === "SG";
+    const read = lines.filter(({ readings }) => readings !== 0); // on an SG scale, a 0 is an empty cell
+    if (!isSg && read.length < lines.length)
+      throw new CellError(
+        "#VALUE!",
+        zeroOrEmpty("reading", "true gravity", "0.01", "the hydrometer really shows 0"),
+      );
+    if (read.length === 0) return "";
+    const own = read.map(({ readings, true_gravities }) => ({
+      reading: isSg ? readSg(readings, "reading", sgMarks) : readings,
+      extract: readGravity(true_gravities, scale, "true gravity"),
+    }));
     const points = eachPair(own, ({ reading, extract }) =>
       checkPoint(reading, hydrometer.calibrationC, extract, hydrometer),
     );

@@ -90,6 +90,11 @@ describe("CALIBRATE.SHIFT", () => {
     expect(error("CALIBRATE.SHIFT", column(1.046), column(null))).toMatch(/^#VALUE! Row 1: .* is empty/);
   });
 
+  test("passes lines without a reading over, as blanks or as 0", () => {
+    expect(number("CALIBRATE.SHIFT", column(0, null, 1.048), column(1, 1.04, 1.05))).toBeCloseTo(0.002, 12);
+    expect(cell("CALIBRATE.SHIFT", column(0), column(1))).toBe("");
+  });
+
   test("asks about a 0 on a °P scale beside a truth", () => {
     expect(error("CALIBRATE.SHIFT", column(0), column(0.2), "Plato spindle", "P")).toMatch(/write 0\.01/);
     expect(number("CALIBRATE.SHIFT", column(0.01), column(0.21), "Plato spindle", "P")).toBeCloseTo(0.2, 9);
