@@ -8,6 +8,7 @@ import { iconPath, iconSizes, manifest } from "./manifest.js";
 import { page } from "./page.js";
 import type { Release } from "./release.js";
 import { styleSheet } from "./theme.js";
+import { workedExample } from "./worked-example.js";
 
 const root = new URL("../../", import.meta.url);
 const dist = (path: string): URL => new URL(`dist/${path}`, root);
@@ -23,6 +24,6 @@ export async function writeDist(release: Release): Promise<void> {
   for (const size of iconSizes)
     await copyFile(new URL(`src/excel/${iconPath(size)}`, root), dist(iconPath(size)));
   await writeFile(dist("help/index.html"), helpIndex());
-  for (const spec of catalogue) await writeFile(dist(helpPath(spec)), helpPage(spec));
+  for (const spec of catalogue) await writeFile(dist(helpPath(spec)), helpPage(spec, workedExample(spec)));
   await writeFile(dist("functions.json"), JSON.stringify(metadata(release.origin), null, 2));
 }

@@ -1,4 +1,6 @@
+import type { Step } from "../core/steps.js";
 import { catalogue } from "./catalogue.js";
+import type { Result } from "./cell-value.js";
 import { NAMESPACE, topics, type FunctionSpec } from "./function-spec.js";
 import { helpPath } from "./metadata.js";
 
@@ -31,8 +33,42 @@ ${body}
 `;
 }
 
-/** The help of one function: what Excel opens from its formula bar. */
-export function helpPage(spec: FunctionSpec): string {
+/** An example that was worked out, by the calculation itself. */
+export interface WorkedExample {
+  /** Without "=". */
+  readonly formula: string;
+  readonly steps: readonly Step[];
+  readonly plusMinus: Result | undefined;
+}
+
+/** Enough digits to follow the calculation. */
+const digits = (value: number): string => String(Number(value.toPrecision(7)));
+
+function workedOut({ formula, steps, plusMinus }: WorkedExample): string {
+  const rows = steps.map(
+    ({ what, value, unit, source }) =>
+      `<tr><td>${escape(what)}</td><td>${escape(`${digits(value)} ${unit === "SG" ? "" : unit}`.trim())}</td><td>${escape(source ?? "")}</td></tr>`,
+  );
+  const sure =
+    typeof plusMinus === "number" ? `<p>± ${digits(Number(plusMinus.toPrecision(2)))} (k = 2).</p>` : "";
+  return `<h2>Worked out</h2>
+<p><code>=${escape(formula)}</code></p>
+<table>${rows.join("\n")}</table>
+${sure}`;
+}
+
+function sureness({ sureness: found }: FunctionSpec): string {
+  if (!found) return "";
+  const file = `${found.by.toLowerCase()}.html`;
+  return `<h2>How sure</h2>\n<p><a href="${file}"><code>${NAMESPACE}.${found.by}</code></a> says it.</p>`;
+}
+
+/**
+ * The help of one function: what Excel opens from its formula bar.
+ *
+ * @param worked an example with its steps, where there is one that needs no workbook
+ */
+export function helpPage(spec: FunctionSpec, worked?: WorkedExample): string {
   const name = `${NAMESPACE}.${spec.name}`;
   const call = `${name}(${spec.parameters.map((p) => (p.optional ? `[${p.name}]` : p.name)).join(", ")})`;
   const rows = spec.parameters.map(
@@ -55,8 +91,10 @@ export function helpPage(spec: FunctionSpec): string {
 ${spec.caution === undefined ? "" : `<p class="caution"><strong>Caution.</strong> ${escape(spec.caution)}</p>`}
 <h2>Examples</h2>
 ${examples.join("\n")}
+${worked ? workedOut(worked) : ""}
 <h2>How</h2>
-<p>${escape(spec.method.trim())}</p>`,
+<p>${escape(spec.method.trim())}</p>
+${sureness(spec)}`,
   );
 }
 
