@@ -122,6 +122,8 @@ describe.skipIf(!chromium.present)("the desk", () => {
     await goTo(page, "Season", "J10");
     await focusSheet(page);
     await page.keyboard.press("Control+c");
+    // The clipboard is filled in its own time.
+    await page.waitForTimeout(1000);
     await goTo(page, "Season", "P10");
     await focusSheet(page);
     await page.keyboard.press("Control+v");
