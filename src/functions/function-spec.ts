@@ -61,6 +61,16 @@ export interface Parameter {
   readonly choices: readonly string[];
 }
 
+/** A parameter that is a column to be read as a whole. */
+export const columnOf = (name: string, description: string): Parameter => ({
+  name,
+  description,
+  optional: false,
+  namesInstrument: false,
+  instrumentKind: undefined,
+  choices: [],
+});
+
 /** A cell function: its words, and what it does with cells. It holds no brewing arithmetic. */
 export interface FunctionSpec extends Words {
   readonly parameters: readonly Parameter[];

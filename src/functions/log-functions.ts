@@ -7,25 +7,16 @@ import { at } from "./broadcast.js";
 import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
 import { elementwise, inCell } from "./define.js";
 import { readingsOf, readLog, type LogCells } from "./fermentation-log.js";
-import type { FunctionSpec, Parameter, Words } from "./function-spec.js";
+import { columnOf, type FunctionSpec, type Parameter, type Words } from "./function-spec.js";
 import { scale, type GravityScale } from "./gravity-argument.js";
 import { needsOneScale, passedOn } from "./messages.js";
 
-const column = (name: string, description: string): Parameter => ({
-  name,
-  description,
-  optional: false,
-  namesInstrument: false,
-  instrumentKind: undefined,
-  choices: [],
-});
-
 const logColumns: readonly Parameter[] = [
-  column(
+  columnOf(
     "times",
     "When each reading was taken: date-times, or text such as 2026-03-01T18:30, with or without a zone. In any order; empty rows are passed over.",
   ),
-  column("gravities", "The gravities: SG (1.046 or 1046), or °P (see scale). As logged: spikes may stay."),
+  columnOf("gravities", "The gravities: SG (1.046 or 1046), or °P (see scale). As logged: spikes may stay."),
 ];
 
 const LOG = ["times", "gravities"];

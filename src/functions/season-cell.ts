@@ -5,7 +5,7 @@ import { step, type Listener } from "../core/steps.js";
 import { at, commonShape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
 import { inCell } from "./define.js";
-import type { FunctionSpec, Parameter } from "./function-spec.js";
+import { columnOf, type FunctionSpec, type Parameter } from "./function-spec.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
 import { needsColumns } from "./messages.js";
 
@@ -74,15 +74,6 @@ function batch(cells: readonly CellContent[], to: Listeners = {}): Result[] {
 const lineOf = (args: readonly Matrix[], row: number): CellContent[] =>
   args.map((matrix) => cellContent(at(matrix, row, 0)));
 
-const column = (name: string, description: string): Parameter => ({
-  name,
-  description,
-  optional: false,
-  namesInstrument: false,
-  instrumentKind: undefined,
-  choices: [],
-});
-
 const hydrometer = (name: string, description: string): Parameter => ({
   name,
   description,
@@ -116,10 +107,10 @@ export const SEASON: FunctionSpec = {
     "Not for a label or a duty return as it stands: there the law of your country and a licensed laboratory decide. " +
     "Hot wort scalds: cool the sample before it goes into glass.",
   parameters: [
-    column("original_readings", reading("Original")),
-    column("original_temperatures", temperature("original")),
-    column("final_readings", reading("Final")),
-    column("final_temperatures", temperature("final")),
+    columnOf("original_readings", reading("Original")),
+    columnOf("original_temperatures", temperature("original")),
+    columnOf("final_readings", reading("Final")),
+    columnOf("final_temperatures", temperature("final")),
     hydrometer(
       "instrument",
       "Hydrometer of this workbook, one for all or one a row. If omitted, an SG scale true at 20 °C.",

@@ -1,9 +1,9 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect } from "vitest";
+import type { Page } from "playwright-core";
 import type { Host } from "../../src/pane/ports.js";
-import { built, startBrowser, visit, type Site, type Visit } from "./browser.js";
+import { built, visit, type Site } from "./browser.js";
+import { quietBrowser } from "./quiet-browser.js";
 
 declare global {
   interface Window {
@@ -27,25 +27,13 @@ export function deskSite(): Site {
   };
 }
 
-/**
- * The desk in a browser, for the tests of a file. In the end its pages must have asked for nothing from elsewhere, and thrown
- * nothing.
- */
+/** The desk in a quiet browser. */
 export function deskSession(): (path?: string, before?: string) => Promise<Page> {
-  let browser: Browser;
-  const visits: Visit[] = [];
-  beforeAll(async () => {
-    browser = await startBrowser();
-  });
-  afterAll(async () => {
-    await browser.close();
-    expect(visits.flatMap(({ strays }) => strays)).toEqual([]);
-    expect(visits.flatMap(({ errors }) => errors)).toEqual([]);
-  });
+  const { browser, visits } = quietBrowser();
   return async (path = "/", before = "") => {
     const site = { "/blank": "<title>blank</title>", ...deskSite() };
     // A service worker would answer in the place of the site.
-    const seen = await visit(browser, site, "/blank", {
+    const seen = await visit(browser(), site, "/blank", {
       serviceWorkers: "block",
       viewport: { width: 1280, height: 800 },
     });

@@ -1,11 +1,11 @@
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { afterAll, beforeAll, expect } from "vitest";
 import { readPart, writePart } from "../../src/instruments/part.js";
 import type { OurFormula } from "../../src/pane/ports.js";
 import { instruments } from "../support/instruments.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
-import { built, startBrowser, visit, type Site, type Visit } from "./browser.js";
+import { built, visit, type Site, type Visit } from "./browser.js";
 import type { Book } from "./memory-host.js";
+import { quietBrowser } from "./quiet-browser.js";
 
 /** What a test gives of the workbook; the rest is empty. */
 export type BookStart = Partial<Omit<Book, "log" | "saved" | "lookAgain" | "lookAtCell">>;
@@ -70,26 +70,14 @@ export const visitPane = (
 ): Promise<Visit> =>
   visit(browser, paneSite(start), "/", { viewport: { width: 350, height: 700 }, ...options });
 
-/**
- * A browser for the tests of a file. All pages that were opened must in the end have asked for nothing from elsewhere, and
- * thrown nothing.
- */
+/** The pane in a quiet browser. */
 export function paneSession(): (start?: BookStart, options?: BrowserContextOptions) => Promise<Page> {
-  let browser: Browser;
-  const visits: Visit[] = [];
-  beforeAll(async () => {
-    browser = await startBrowser();
-  });
-  afterAll(async () => {
-    await browser.close();
-    expect(visits.flatMap(({ strays }) => strays)).toEqual([]);
-    expect(visits.flatMap(({ errors }) => errors)).toEqual([]);
-  });
+  const { browser, visits } = quietBrowser();
   let plain: Visit | undefined;
   return async (start = {}, options) => {
     // A profile takes longer to make than a page, and nothing of the pane's stays in one.
     if (plain && !options) await plain.goTo(paneSite(start));
-    const seen = options || !plain ? await visitPane(browser, start, options) : plain;
+    const seen = options || !plain ? await visitPane(browser(), start, options) : plain;
     if (!options) plain = seen;
     if (!visits.includes(seen)) visits.push(seen);
     seen.page.setDefaultTimeout(10_000);
