@@ -34,6 +34,7 @@ const spreadsheet = "application/vnd.openxmlformats-officedocument.spreadsheetml
 export const contentTypes = {
   xml: "application/xml",
   relationships: "application/vnd.openxmlformats-package.relationships+xml",
+  worksheet: `${spreadsheet}.worksheet+xml`,
   comments: `${spreadsheet}.comments+xml`,
   vml: "application/vnd.openxmlformats-officedocument.vmlDrawing",
   metadata: `${spreadsheet}.sheetMetadata+xml`,

@@ -13,6 +13,7 @@ import { foreignFile, foreignPackage } from "./foreign-file.js";
 import { readDynamicMetadata } from "./metadata.js";
 import { ensureDynamicMetadata } from "./metadata-write.js";
 import type { CellChange, Sheet, WorkbookModel } from "./model.js";
+import { addSheet, type NewSheet } from "./new-sheet.js";
 import { addNotes } from "./notes.js";
 import { PackagePatch } from "./package-patch.js";
 import { Package } from "./package.js";
@@ -40,6 +41,8 @@ export interface PatchExtras {
   /** Paths of custom XML documents to take out. */
   readonly droppedCustomXml?: readonly string[];
   readonly notes?: readonly Note[];
+  /** Sheets to add behind all others. */
+  readonly sheets?: readonly NewSheet[];
 }
 
 /** An opened workbook. It does not change: a patch gives a new file. */
@@ -130,7 +133,7 @@ class OpenWorkbook implements Workbook {
 
   async patch(
     changes: readonly CellChange[],
-    { customXml = [], droppedCustomXml = [], notes = [] }: PatchExtras = {},
+    { customXml = [], droppedCustomXml = [], notes = [], sheets = [] }: PatchExtras = {},
   ): Promise<Uint8Array> {
     const patch = new PackagePatch(this.source);
     let dynamic: number | undefined;
@@ -147,6 +150,7 @@ class OpenWorkbook implements Workbook {
     }
     if (formulaChanged) dropCalcChain(patch, this.main.part);
     for (const document of customXml) writeCustomXml(patch, this.main, document);
+    for (const sheet of sheets) addSheet(patch, this.main, sheet);
     for (const path of droppedCustomXml) dropCustomXml(patch, this.main.part, path);
     return patch.zip();
   }
