@@ -9,9 +9,10 @@ const below = {
   pane: ["core", "instruments"],
   workbook: ["instruments"],
   engine: ["functions", "formulas", "workbook", "instruments"],
-  recalc: ["engine", "workbook", "functions", "formulas", "instruments"],
+  handover: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
+  recalc: ["handover", "engine", "workbook", "functions", "formulas", "instruments"],
   excel: ["functions", "pane", "formulas", "instruments"],
-  desk: ["engine", "workbook", "functions", "pane", "formulas", "instruments"],
+  desk: ["handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);
 

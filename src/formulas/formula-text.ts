@@ -40,3 +40,10 @@ export function storedFormula(text: string, functions: Functions): string {
 export function callsOurs(text: string, functions: Functions): boolean {
   return tokenize(text).some(({ type, value }) => type === tokenTypes.FUNCTION && functions.claims(value));
 }
+
+/** The functions of ours that a formula calls, each as often as it does. */
+export function calledFunctions<F extends Spellings>(text: string, functions: SpelledFunctions<F>): F[] {
+  return tokenize(text).flatMap(({ type, value }) =>
+    type === tokenTypes.FUNCTION ? (functions.find(value) ?? []) : [],
+  );
+}

@@ -9,7 +9,7 @@ Options
   -o, --output <path>       write here instead: a file for one workbook, a folder for several
       --instruments <file>  instruments from a JSON file; they go before those in the workbook of the same name
       --values              write a copy for a partner without the add-in: our formulas replaced by their values, with a
-                            note of the formula and its instruments (into <name>-values.xlsx if there is no --output)
+                            note of the formula and its instruments, and a sheet about it (into <name>-values.xlsx if there is no --output)
       --table               print the results as a table
       --strict              exit with status 3 if any Gylesheet cell shows an error
       --help, --version

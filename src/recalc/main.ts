@@ -21,6 +21,13 @@ function complain(file: string, error: unknown): void {
   process.stderr.write(`gylesheet-recalc: ${printable(file)} ${printable(cause).replace(/\.$/, "")}.\n`);
 }
 
+/** The day on which the command runs, where it runs: 2026-03-01. */
+function today(): string {
+  const now = new Date();
+  const two = (n: number): string => String(n).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** A bar on a terminal, nothing anywhere else. */
 function progressBar(file: string) {
   const bar = new SingleBar({
@@ -47,7 +54,8 @@ function progressBar(file: string) {
 async function attempt(job: Job, bundle: FunctionsBundle, settings: Settings, instruments: Instruments) {
   const bar = progressBar(job.input);
   try {
-    return await recalculateFile(job, { ...bundle, settings, instruments, onProgress: bar.onProgress });
+    const { onProgress } = bar;
+    return await recalculateFile(job, { ...bundle, settings, instruments, date: today(), onProgress });
   } catch (error) {
     bar.end();
     complain(job.input, error);

@@ -4,6 +4,7 @@ import { addressOf } from "../engine/address.js";
 import { Book } from "../engine/book.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { CellAddress, Recalculation } from "../engine/recalculation.js";
+import { asValues, type HandedOver } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { WorkbookModel } from "../workbook/model.js";
 import { openWorkbook } from "../workbook/workbook.js";
@@ -12,7 +13,6 @@ import type { FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFor } from "./instruments.js";
 import type { Job } from "./jobs.js";
 import { causeOf, FileRefused } from "./refusal.js";
-import { valuesCopy } from "./values-copy.js";
 import { writeFileWhole } from "./write-file.js";
 
 /** No workbook is larger; whatever is, is not read. */
@@ -28,6 +28,8 @@ export interface Outcome extends Recalculation {
 export interface Tools extends FunctionsBundle {
   readonly settings: Pick<Settings, "values">;
   readonly instruments: InstrumentSet | undefined;
+  /** Today, for what is handed over. */
+  readonly date: string;
   readonly onProgress: (done: number, total: number) => void;
 }
 
@@ -46,12 +48,12 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const result = recalculate(model, functions, { onProgress });
   const [loop] = result.loops;
   if (loop) throw new FileRefused(`has a circular reference: ${wayRound(loop, model)}`);
-  const { changes, notes } = settings.values
-    ? valuesCopy(model, result, functions, instruments)
-    : { changes: result.changes, notes: [] };
+  const { changes, notes, sheets }: HandedOver = settings.values
+    ? asValues({ model, result, functions, instruments, date: tools.date })
+    : { changes: result.changes, notes: [], sheets: [] };
   const written = changes.length > 0 || output !== input;
   if (written) {
-    await write(output, changes.length > 0 ? await workbook.patch(changes, { notes }) : bytes);
+    await write(output, changes.length > 0 ? await workbook.patch(changes, { notes, sheets }) : bytes);
   }
   return { ...result, model, written };
 }

@@ -63,7 +63,9 @@ describe("a copy for a partner without the add-in", () => {
 
   test("has our values and none of our formulas; formulas of the spreadsheet stay", async () => {
     const before = (await openWorkbook(season())).model.sheets;
-    for (const [i, { cells }] of (await openWorkbook(copy)).model.sheets.entries()) {
+    const after = (await openWorkbook(copy)).model.sheets;
+    expect(after.map(({ name }) => name)).toEqual([...before.map(({ name }) => name), "Hand-over"]);
+    for (const [i, { cells }] of after.slice(0, -1).entries()) {
       expect(cells.map(({ value }) => value)).toEqual(before[i]?.cells.map(({ value }) => value));
       expect(cells.filter(({ formula: f }) => f?.text.includes("GYLE"))).toEqual([]);
     }
@@ -84,6 +86,19 @@ describe("a copy for a partner without the add-in", () => {
     expect(notes).toContain(
       "Bobber: floating hydrometer, SG scale, calibrated by 1.0105 → 1.012, 1.050 → 1.0505.",
     );
+  });
+
+  test("has a sheet with the date, the instruments with how many cells name them, and the cautions", async () => {
+    const cells = (await openWorkbook(copy)).model.sheets.at(-1)?.cells ?? [];
+    const line = (label: string) => {
+      const found = cells.find(({ column, value }) => column === 0 && value === label);
+      return cells.filter(({ row, column }) => row === found?.row && column > 0).map(({ value }) => value);
+    };
+    expect(line("Handed over")).toEqual([expect.stringMatching(/^20\d\d-\d\d-\d\d$/)]);
+    const glass = "hydrometer, SG scale true at 20 °C, graduated 1.020 to 1.100, read at the level surface";
+    expect(line("Starting glass")).toEqual([expect.any(Number), glass]);
+    expect(line("Starting glass")[0]).toBeGreaterThan(0);
+    expect(line("ABV").at(-1)).toMatch(/^Not for a label or a duty return as it stands/);
   });
 
   test("tells in the note why a cell shows an error", () => {

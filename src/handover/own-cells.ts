@@ -1,0 +1,74 @@
+import { Book, type Position } from "../engine/book.js";
+import type { CellFunctions } from "../engine/cell-functions.js";
+import { namedTexts, type TextCell } from "../engine/named-texts.js";
+import type { Recalculation } from "../engine/recalculation.js";
+import { callsOurs, typedFormula } from "../formulas/formula-text.js";
+import { nameKey } from "../instruments/name.js";
+import type { Profile } from "../instruments/schema.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import type { CellValue, Formula, WorkbookModel } from "../workbook/model.js";
+
+/** A workbook to hand over, just recalculated. */
+export interface Given {
+  readonly model: WorkbookModel;
+  readonly result: Recalculation;
+  readonly functions: CellFunctions;
+  readonly instruments: InstrumentSet;
+  /** The day on which it is handed over, as it is to be shown. The host has the clock. */
+  readonly date: string;
+}
+
+/** A cell whose formula calls a function of ours. */
+export interface OwnCell {
+  readonly at: Position;
+  readonly sheet: string;
+  readonly formula: Formula;
+  /** The formula as a user would type it, with "=". */
+  readonly typed: string;
+  /** As recalculated. */
+  readonly value: CellValue;
+  /** Why it shows an error, if it does. */
+  readonly error: string | undefined;
+  /** Instruments that it names. */
+  readonly instruments: readonly Profile[];
+}
+
+export const keyOf = (sheet: string, row: number, column: number): string => `${sheet}\n${row}\n${column}`;
+
+/** All cells with formulas of ours, in reading order. */
+export function ownCells({ model, result, functions, instruments }: Given): OwnCell[] {
+  const book = new Book(model);
+  const profiles = new Map(instruments.instruments.map((profile) => [nameKey(profile.name), profile]));
+  const naming = namingCells(model, profiles);
+  const fresh = new Map(
+    result.changes.map((change) => [keyOf(change.sheet, change.row, change.column), change]),
+  );
+  const failed = new Map(result.errors.map((each) => [keyOf(each.sheet, each.row, each.column), each]));
+  return model.sheets.flatMap(({ name: sheet, cells }, index) =>
+    cells.flatMap(({ row, column, value, formula }) => {
+      if (!formula || !callsOurs(formula.text, functions)) return [];
+      const key = keyOf(sheet, row, column);
+      const error = failed.get(key);
+      const at = { sheet: index, row, column };
+      const texts = namedTexts(formula.text, at, book, functions, naming);
+      return {
+        at,
+        sheet,
+        formula: fresh.get(key)?.formula ?? formula,
+        typed: `=${typedFormula(formula.text, functions)}`,
+        value: fresh.has(key) ? (fresh.get(key)?.value ?? null) : value,
+        error: error && `${error.code} ${error.message}`,
+        instruments: [...new Set(texts.map(nameKey))].flatMap((name) => profiles.get(name) ?? []),
+      };
+    }),
+  );
+}
+
+/** Cells that hold the name of an instrument. */
+function namingCells(model: WorkbookModel, profiles: ReadonlyMap<string, Profile>): TextCell[] {
+  return model.sheets.flatMap(({ cells }, sheet) =>
+    cells.flatMap(({ row, column, value }) =>
+      typeof value === "string" && profiles.has(nameKey(value)) ? [{ sheet, row, column, text: value }] : [],
+    ),
+  );
+}

@@ -1,0 +1,66 @@
+import { describe } from "../instruments/describe.js";
+import type { CellChange } from "../workbook/model.js";
+import type { NewSheet } from "../workbook/new-sheet.js";
+import type { Note } from "../workbook/workbook.js";
+import { keyOf, ownCells, type Given, type OwnCell } from "./own-cells.js";
+import { recordSheet } from "./record-sheet.js";
+
+/** A workbook for someone without the add-in: what changes in it, and what says where the numbers come from. */
+export interface HandedOver {
+  readonly changes: readonly CellChange[];
+  readonly notes: readonly Note[];
+  readonly sheets: readonly NewSheet[];
+}
+
+const SAYS =
+  "Values only: every formula that needed the Gylesheet add-in is replaced by its value. A note on each such cell has the " +
+  "formula and the instruments. Other formulas go on calculating with these values.";
+
+/** Replaces our formulas by their values. Formulas of others stay: they go on calculating with these. */
+export function asValues(given: Given): HandedOver {
+  const cells = ownCells(given);
+  return handedOver(
+    given,
+    cells,
+    SAYS,
+    cells.map((cell) => ({ cell, change: valueOf(cell), says: [] })),
+  );
+}
+
+/** What becomes of one cell of ours, and what its note says beside the formula. */
+export interface Replaced {
+  readonly cell: OwnCell;
+  readonly change: CellChange;
+  readonly says: readonly string[];
+}
+
+/** The cell with its value in place of its formula. */
+export function valueOf({ sheet, at: { row, column }, value }: OwnCell): CellChange {
+  return { sheet, row, column, value, formula: null };
+}
+
+/** Puts together what was replaced, all else that the recalculation changed, the notes and the sheet about it. */
+export function handedOver(
+  given: Given,
+  cells: readonly OwnCell[],
+  says: string,
+  replaced: readonly Replaced[],
+): HandedOver {
+  const changes = new Map(
+    given.result.changes.map((change) => [keyOf(change.sheet, change.row, change.column), change]),
+  );
+  for (const { change } of replaced) changes.set(keyOf(change.sheet, change.row, change.column), change);
+  return {
+    changes: [...changes.values()],
+    notes: replaced.map(noteOf),
+    sheets: cells.length === 0 ? [] : [recordSheet(given, cells, says)],
+  };
+}
+
+function noteOf({ cell, says }: Replaced): Note {
+  const { sheet, at, typed, error, instruments } = cell;
+  const text = [typed, ...(error === undefined ? [] : [error]), ...says, ...instruments.map(describe)].join(
+    "\n",
+  );
+  return { sheet, row: at.row, column: at.column, text };
+}
