@@ -10,6 +10,8 @@ Options
       --instruments <file>  instruments from a JSON file; they go before those in the workbook of the same name
       --values              write a copy for a partner without the add-in: our formulas replaced by their values, with a
                             note of the formula and its instruments, and a sheet about it (into <name>-values.xlsx if there is no --output)
+      --live                write such a copy whose formulas go on calculating in any spreadsheet program, where that can be
+                            done: polynomials fitted to ours (into <name>-live.xlsx if there is no --output)
       --table               print the results as a table
       --strict              exit with status 3 if any Gylesheet cell shows an error
       --help, --version
@@ -21,7 +23,8 @@ export interface Settings {
   readonly inputs: readonly string[];
   readonly output: string | undefined;
   readonly instruments: string | undefined;
-  readonly values: boolean;
+  /** How the workbook is handed over to someone without the add-in, if it is. */
+  readonly handOver: "values" | "live" | undefined;
   readonly table: boolean;
   readonly strict: boolean;
 }
@@ -32,8 +35,11 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
   if (values.help) return "help";
   if (values.version) return "version";
   if (positionals.length === 0) throw new UsageError("No workbook is named.");
-  const { output, instruments, values: asValues = false, table = false, strict = false } = values;
-  return { inputs: positionals, output, instruments, values: asValues, table, strict };
+  const { output, instruments, table = false, strict = false } = values;
+  if (values.values && values.live)
+    throw new UsageError("--values and --live are two different copies: ask for one at a time.");
+  const handOver = values.values ? "values" : values.live ? "live" : undefined;
+  return { inputs: positionals, output, instruments, handOver, table, strict };
 }
 
 export class UsageError extends Error {
@@ -49,6 +55,7 @@ function parsed(args: readonly string[]) {
         output: { type: "string", short: "o" },
         instruments: { type: "string" },
         values: { type: "boolean" },
+        live: { type: "boolean" },
         table: { type: "boolean" },
         strict: { type: "boolean" },
         help: { type: "boolean", short: "h" },

@@ -21,9 +21,9 @@ async function workbooksOf(input: string): Promise<string[]> {
   return names.map((name) => join(input, name));
 }
 
-function valuesName(path: string): string {
+function copyName(path: string, way: string): string {
   const extension = extname(path);
-  return `${path.slice(0, -extension.length)}-values${extension}`;
+  return `${path.slice(0, -extension.length)}-${way}${extension}`;
 }
 
 /** What is one file under two names is the same file. */
@@ -34,7 +34,7 @@ const sameFile = async (path: string): Promise<string> => realpath(path).catch((
  *
  * @throws UsageError where that is unclear, or where one result would overwrite another or a copy its original
  */
-export async function jobsOf({ inputs, output, values }: Settings): Promise<Job[]> {
+export async function jobsOf({ inputs, output, handOver }: Settings): Promise<Job[]> {
   const workbooks = (await Promise.all(inputs.map(workbooksOf))).flat();
   const intoFolder = output !== undefined && (/[\\/]$/.test(output) || (await isFolder(output)));
   if (output !== undefined && workbooks.length > 1 && !intoFolder)
@@ -42,7 +42,7 @@ export async function jobsOf({ inputs, output, values }: Settings): Promise<Job[
       `--output ${output} must be a folder (or end with a slash): there are ${workbooks.length} workbooks.`,
     );
   const place = (input: string): string => {
-    if (output === undefined) return values ? valuesName(input) : input;
+    if (output === undefined) return handOver ? copyName(input, handOver) : input;
     return intoFolder ? join(output, basename(input)) : output;
   };
   const jobs = workbooks.map((input) => ({ input, output: place(input) }));
@@ -53,8 +53,8 @@ export async function jobsOf({ inputs, output, values }: Settings): Promise<Job[
     if (other !== undefined)
       throw new UsageError(`${other} and ${job.input} would both be written to ${job.output}.`);
     taken.set(target, job.input);
-    if (values && target === (await sameFile(job.input)))
-      throw new UsageError(`--values makes a copy; it may not overwrite ${job.input} itself.`);
+    if (handOver && target === (await sameFile(job.input)))
+      throw new UsageError(`--${handOver} makes a copy; it may not overwrite ${job.input} itself.`);
   }
   return jobs;
 }

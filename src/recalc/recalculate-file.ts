@@ -4,7 +4,8 @@ import { addressOf } from "../engine/address.js";
 import { Book } from "../engine/book.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { CellAddress, Recalculation } from "../engine/recalculation.js";
-import { asValues, type HandedOver } from "../handover/values.js";
+import { asLive } from "../handover/live.js";
+import { asValues } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { WorkbookModel } from "../workbook/model.js";
 import { openWorkbook } from "../workbook/workbook.js";
@@ -25,8 +26,10 @@ export interface Outcome extends Recalculation {
   readonly written: boolean;
 }
 
+const ways = { values: asValues, live: asLive };
+
 export interface Tools extends FunctionsBundle {
-  readonly settings: Pick<Settings, "values">;
+  readonly settings: Pick<Settings, "handOver">;
   readonly instruments: InstrumentSet | undefined;
   /** Today, for what is handed over. */
   readonly date: string;
@@ -48,8 +51,9 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const result = recalculate(model, functions, { onProgress });
   const [loop] = result.loops;
   if (loop) throw new FileRefused(`has a circular reference: ${wayRound(loop, model)}`);
-  const { changes, notes, sheets }: HandedOver = settings.values
-    ? asValues({ model, result, functions, instruments, date: tools.date })
+  const given = { model, result, functions, instruments, date: tools.date };
+  const { changes, notes, sheets } = settings.handOver
+    ? ways[settings.handOver](given)
     : { changes: result.changes, notes: [], sheets: [] };
   const written = changes.length > 0 || output !== input;
   if (written) {

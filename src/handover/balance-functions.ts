@@ -1,0 +1,279 @@
+import { massRange, volumeRange } from "../core/amounts.js";
+import { gravityRange } from "../core/gravity.js";
+import { yieldRanges, type YieldUnit } from "../core/grist.js";
+import type { Extent } from "./chebyshev-fit.js";
+import {
+  above,
+  atLeast,
+  combined,
+  constant,
+  input,
+  summed,
+  writtenGravity,
+  type Condition,
+  type Expression,
+} from "./expression.js";
+import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
+import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
+import { NotLive } from "./not-live.js";
+import { densityPiece, extractPiece, gravityPiece, numberOf, piece, type Piece } from "./pieces.js";
+
+// Balances of mass are products and quotients of a few numbers, put together here as the cell functions document them; what
+// wort is like comes from the cell functions as polynomials. What is put together is measured against the cell function.
+
+const volume: Input = { parameter: "volume", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 } };
+const gravityInput = (parameter: string, extent: Extent = gravityRange): Input => ({
+  parameter,
+  whenEmpty: "blank-or-0",
+  extent,
+});
+
+/** Shares of the result, and of 1 where it is less. */
+const CLOSE = { bar: 1e-4, unit: "of the result", relative: true } as const;
+
+const isVolume = (x: Expression): readonly Condition[] => [
+  atLeast(x, constant(volumeRange.min)),
+  atLeast(constant(volumeRange.max), x),
+];
+
+/** Mass of extract in one unit of volume, by gravity. */
+const massPiece = (volumeUnit?: string | number, massUnit?: string | number): Piece => {
+  const scale = numberOf("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
+  const constants = { volume: 1, volume_unit: volumeUnit, mass_unit: massUnit };
+  return piece("EXTRACT.MASS", "gravity", constants, gravityRange, scale * 1e-6);
+};
+
+type Build = (call: FoldedCall, at: (parameter: string) => Expression) => Omit<LiveFunction, "inputs">;
+interface Balance {
+  readonly inputs: readonly Input[];
+  readonly build: Build;
+}
+
+const functions: Readonly<Record<string, Balance>> = {
+  "EXTRACT.MASS": {
+    inputs: [volume, gravityInput("gravity")],
+    build: ({ constants }, at) => {
+      const mass = massPiece(constants["volume_unit"], constants["mass_unit"]);
+      const gravity = writtenGravity(at("gravity"));
+      const result = combined(at("volume"), "*", mass.of(gravity));
+      return {
+        ...CLOSE,
+        branches: [{ result, conditions: [...isVolume(at("volume")), ...mass.holds(gravity)] }],
+      };
+    },
+  },
+  "VOLUME.COOLED": {
+    inputs: [{ ...volume }, { parameter: "temperature", whenEmpty: "refused", extent: { min: 0, max: 212 } }],
+    build: ({ constants }, at) => {
+      const others = { volume: 1, to: constants["to"], unit: constants["unit"] };
+      const ratio = piece("VOLUME.COOLED", "temperature", others, { min: 0, max: 212 }, 1e-6);
+      const result = combined(at("volume"), "*", ratio.of(at("temperature")));
+      return {
+        ...CLOSE,
+        branches: [{ result, conditions: [...isVolume(at("volume")), ...ratio.holds(at("temperature"))] }],
+      };
+    },
+  },
+  "BOIL.GRAVITY": {
+    inputs: [volume, gravityInput("gravity"), { ...volume, parameter: "end_volume" }],
+    build: (_, at) => {
+      const mass = massPiece();
+      const gravity = writtenGravity(at("gravity"));
+      const perLitre = combined(combined(at("volume"), "*", mass.of(gravity)), "/", at("end_volume"));
+      // The inverse of the extract in a litre, found by boiling thin wort down to one.
+      const thin = numberOf("EXTRACT.MASS", 1, THIN);
+      const strong = numberOf("EXTRACT.MASS", 1, gravityRange.max);
+      const boiled = piece(
+        "BOIL.GRAVITY",
+        "volume",
+        { gravity: THIN, end_volume: 1 },
+        { min: 1, max: strong / thin },
+        2e-6,
+      );
+      const litres = combined(perLitre, "/", constant(thin));
+      return {
+        bar: 0.000_02,
+        unit: "SG",
+        branches: [
+          {
+            result: boiled.of(litres),
+            conditions: [
+              ...isVolume(at("end_volume")),
+              ...isVolume(at("volume")),
+              atLeast(at("volume"), at("end_volume")),
+              ...mass.holds(gravity),
+              ...boiled.holds(litres),
+            ],
+          },
+        ],
+      };
+    },
+  },
+  "BOIL.VOLUME": {
+    inputs: [volume, gravityInput("gravity"), gravityInput("target")],
+    build: (_, at) => {
+      const mass = massPiece();
+      const [gravity, target] = [writtenGravity(at("gravity")), writtenGravity(at("target"))];
+      const result = combined(combined(at("volume"), "*", mass.of(gravity)), "/", mass.of(target));
+      const conditions = [
+        ...isVolume(at("volume")),
+        ...mass.holds(gravity),
+        atLeast(target, gravity),
+        ...isWort(target, mass),
+      ];
+      return { ...CLOSE, branches: [{ result, conditions }] };
+    },
+  },
+  DILUTE: {
+    inputs: [volume, gravityInput("gravity"), gravityInput("target")],
+    build: (_, at) => {
+      const [extract, density] = [extractPiece(), densityPiece()];
+      const [gravity, target] = [writtenGravity(at("gravity")), writtenGravity(at("target"))];
+      const share = combined(combined(extract.of(gravity), "-", extract.of(target)), "/", extract.of(target));
+      const heavier = combined(density.of(gravity), "/", constant(numberOf("CONVERT", 1, "SG", "KGM3")));
+      const conditions = [
+        ...isVolume(at("volume")),
+        ...massPiece().holds(gravity),
+        atLeast(gravity, target),
+        ...isWort(target, massPiece()),
+      ];
+      return {
+        ...CLOSE,
+        branches: [{ result: combined(combined(at("volume"), "*", heavier), "*", share), conditions }],
+      };
+    },
+  },
+  FORTIFY: {
+    inputs: [volume, gravityInput("gravity"), gravityInput("target")],
+    build: ({ constants }, at) => {
+      const [extract, density] = [extractPiece(), densityPiece()];
+      const [gravity, target] = [writtenGravity(at("gravity")), writtenGravity(at("target"))];
+      const given = constants["yield"];
+      const isGiven = given !== undefined && given !== 0 && given !== "";
+      const strength = isGiven ? 100 * numberOf("EXTRACT.POTENTIAL", 1, given, constants["yield_unit"]) : 100;
+      const units = [constants["volume_unit"], constants["mass_unit"]];
+      const unit = numberOf("EXTRACT.MASS", 1, 1.05, ...units) / numberOf("EXTRACT.MASS", 1, 1.05);
+      const wort = combined(combined(at("volume"), "*", density.of(gravity)), "*", constant(unit / 1000));
+      const missing = combined(extract.of(target), "-", extract.of(gravity));
+      const room = combined(constant(strength), "-", extract.of(target));
+      const conditions = [
+        ...isVolume(at("volume")),
+        ...massPiece().holds(gravity),
+        atLeast(target, gravity),
+        ...isWort(target, massPiece()),
+        above(room, constant(0)),
+      ];
+      return {
+        ...CLOSE,
+        branches: [{ result: combined(combined(wort, "*", missing), "/", room), conditions }],
+      };
+    },
+  },
+  BLEND: {
+    inputs: [
+      { ...volume, parameter: "volumes", isList: true },
+      { ...gravityInput("gravities"), isList: true },
+    ],
+    build: (_, at) => {
+      const [volumes, given] = [at("volumes"), at("gravities")];
+      const gravities = writtenGravity(given);
+      const [mass, density, back] = [massPiece(), densityPiece(), gravityPiece()];
+      const sum = (each: Expression): Expression => summed([volumes, given], each);
+      const extract = combined(
+        combined(sum(mass.of(gravities)), "*", constant(100_000)),
+        "/",
+        sum(density.of(gravities)),
+      );
+      const conditions = [
+        amountsAreNumbers(volumes, volumeRange),
+        amountsAreNumbers(given, { min: 0, max: Infinity }),
+        ...mass.holds(gravities).map((holds) => linesWithin([volumes, given], holds)),
+        ...back.holds(extract),
+      ];
+      return { bar: 0.000_02, unit: "SG", branches: [{ result: back.of(extract), conditions }] };
+    },
+  },
+  "EXTRACT.POTENTIAL": {
+    inputs: listInputs(),
+    build: ({ constants }, at) => {
+      const { sum, conditions } = potential(constants, at);
+      return { ...CLOSE, branches: [{ result: sum, conditions }] };
+    },
+  },
+  EFFICIENCY: {
+    inputs: [volume, gravityInput("gravity"), ...listInputs()],
+    build: ({ constants }, at) => {
+      const { sum, conditions } = potential(constants, at);
+      const mass = massPiece(constants["volume_unit"], constants["mass_unit"]);
+      const gravity = writtenGravity(at("gravity"));
+      const found = combined(combined(constant(100), "*", at("volume")), "*", mass.of(gravity));
+      const result = combined(found, "/", sum);
+      const possible = atLeast(combined(constant(MOST_EFFICIENCY), "*", sum), found);
+      return {
+        bar: 0.05,
+        unit: "% of efficiency",
+        branches: [
+          {
+            result,
+            conditions: [...isVolume(at("volume")), ...mass.holds(gravity), ...conditions, possible],
+          },
+        ],
+      };
+    },
+  },
+};
+
+/** Wort thin enough that boiling it down reaches every other; it is stronger than what counts as an empty cell. */
+const THIN = 1.000_01;
+
+/** Beyond this the cell function refuses. */
+const MOST_EFFICIENCY = 105;
+
+/** A target is no water. */
+const isWort = (target: Expression, mass: Piece): readonly Condition[] => [
+  above(target, constant(1)),
+  ...mass.holds(target),
+];
+
+function listInputs(): readonly Input[] {
+  return [
+    { parameter: "amounts", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 }, isList: true },
+    { parameter: "yields", whenEmpty: "refused", extent: { min: 1, max: 100 }, isList: true },
+  ];
+}
+
+/** Sum of amount × yield, and what must hold of the lists. */
+function potential(constants: FoldedCall["constants"], at: (parameter: string) => Expression) {
+  const [amounts, yields] = [at("amounts"), at("yields")];
+  const unit = String(constants["yield_unit"] ?? "")
+    .trim()
+    .toUpperCase();
+  const range = yieldRanges[(unit === "" || unit === "0" ? "PCT" : unit) as YieldUnit];
+  const share = piece(
+    "EXTRACT.POTENTIAL",
+    "yields",
+    { amounts: 1, yield_unit: constants["yield_unit"] },
+    range,
+    1e-7,
+  );
+  const conditions = [
+    amountsAreNumbers(amounts, massRange),
+    linesWithin([amounts], above(yields, constant(0)), yields),
+    linesWithin([amounts], atLeast(constant(range.max), yields), yields),
+  ];
+  return { sum: summed([amounts], share.of(yields)), conditions };
+}
+
+/** A call of a balance as a formula; undefined for a function that is none of these. */
+export function balanceFunction(call: FoldedCall): LiveFunction | undefined {
+  const balance = functions[call.name];
+  if (!balance) return undefined;
+  const inputs = balance.inputs.filter(({ parameter }) => call.inputs.includes(parameter));
+  if (inputs.length < call.inputs.length)
+    throw new NotLive("units, yields and temperatures to cool to must stand in the formula itself");
+  const at = (parameter: string): Expression => {
+    const i = inputs.findIndex((each) => each.parameter === parameter);
+    return i < 0 ? constant(Number(call.constants[parameter])) : input(i);
+  };
+  return { ...balance.build(call, at), inputs };
+}

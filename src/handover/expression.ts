@@ -1,0 +1,165 @@
+/**
+ * A piece of an ordinary spreadsheet formula. It can be written, and it can be worked out here, so that what is measured is
+ * what is written.
+ */
+export interface Expression {
+  /** @param inputs what the formula has for each input: a cell, a number, a calculation; each may stand beside any operator */
+  readonly write: (inputs: readonly string[]) => string;
+  readonly at: (inputs: readonly number[]) => number;
+}
+
+/** Something that holds for the inputs or not. */
+export interface Condition {
+  readonly write: (inputs: readonly string[]) => string;
+  readonly holds: (inputs: readonly number[]) => boolean;
+}
+
+/** A number as formulas write it, in brackets where its sign would meet an operator. */
+export function numberText(value: number): string {
+  const text = String(value).replace("e", "E");
+  return value < 0 ? `(${text})` : text;
+}
+
+export const input = (i: number): Expression => ({
+  write: (inputs) => inputs[i] ?? "",
+  at: (inputs) => inputs[i] ?? NaN,
+});
+
+export const constant = (value: number): Expression => ({
+  write: () => numberText(value),
+  at: () => value,
+});
+
+/** An expression of inputs that are expressions themselves. */
+export const substituted = (outer: Expression, inner: readonly Expression[]): Expression => ({
+  write: (inputs) => outer.write(inner.map((each) => each.write(inputs))),
+  at: (inputs) => outer.at(inner.map((each) => each.at(inputs))),
+});
+
+type Operator = "+" | "-" | "*" | "/";
+
+const operations: Record<Operator, (a: number, b: number) => number> = {
+  "+": (a, b) => a + b,
+  "-": (a, b) => a - b,
+  "*": (a, b) => a * b,
+  "/": (a, b) => a / b,
+};
+
+export const combined = (a: Expression, operator: Operator, b: Expression): Expression => ({
+  write: (inputs) => `(${a.write(inputs)}${operator}${b.write(inputs)})`,
+  at: (inputs) => operations[operator](a.at(inputs), b.at(inputs)),
+});
+
+/** A gravity as people write it: 1046 is 1.046. No function of the spreadsheet, so that it does for ranges too. */
+export const writtenGravity = (x: Expression): Expression => ({
+  write: (inputs) => `(${x.write(inputs)}/(1+999*(${x.write(inputs)}>=500)))`,
+  at: (inputs) => {
+    const value = x.at(inputs);
+    return value / (value >= 500 ? 1000 : 1);
+  },
+});
+
+/** The variable from −1 to 1 that goes from one number to another. */
+export const scaled = (x: Expression, middle: number, half: number): Expression => ({
+  write: (inputs) => `((${x.write(inputs)}${signed(-middle)})/${numberText(half)})`,
+  at: (inputs) => (x.at(inputs) - middle) / half,
+});
+
+/** c[0] + c[1]·x + c[2]·x² + …, nested (Horner), so that the variable stands there as often as the degree says. */
+export function horner(coefficients: readonly Expression[], x: Expression): Expression {
+  return {
+    write: (inputs) => {
+      const variable = x.write(inputs);
+      const texts = coefficients.map((c) => c.write(inputs));
+      return texts.reduceRight((sum, text) =>
+        text === "0" ? `(${sum}*${variable})` : `(${sum}*${variable}${plus(text)})`,
+      );
+    },
+    at: (inputs) => {
+      const value = x.at(inputs);
+      return coefficients.reduceRight((sum, c) => sum * value + c.at(inputs), 0);
+    },
+  };
+}
+
+/** Adds a term to a sum: "(-2)" needs no plus. */
+const plus = (text: string): string => (/^\(-[\d.E+-]+\)$/.test(text) ? text.slice(1, -1) : `+${text}`);
+
+const signed = (value: number): string => plus(numberText(value));
+
+export const atLeast = (a: Expression, b: Expression): Condition => ({
+  write: (inputs) => `${a.write(inputs)}>=${b.write(inputs)}`,
+  holds: (inputs) => a.at(inputs) >= b.at(inputs),
+});
+
+export const above = (a: Expression, b: Expression): Condition => ({
+  write: (inputs) => `${a.write(inputs)}>${b.write(inputs)}`,
+  holds: (inputs) => a.at(inputs) > b.at(inputs),
+});
+
+/**
+ * The sum over lists of the first list times something, over the lines in which all of them have something. Worked out here
+ * it is that of a single line.
+ */
+export function summed(lists: readonly Expression[], each: Expression): Expression {
+  const [amounts, ...others] = lists;
+  return {
+    write: (inputs) => {
+      const filled = others.map((list) => `*(${list.write(inputs)}<>0)`).join("");
+      return `SUMPRODUCT(${amounts?.write(inputs) ?? ""}${filled}*${each.write(inputs)})`;
+    },
+    at: (inputs) => (amounts?.at(inputs) ?? NaN) * each.at(inputs),
+  };
+}
+
+/** A condition on inputs that are expressions themselves. */
+export const conditionOn = (outer: Condition, inner: readonly Expression[]): Condition => ({
+  write: (inputs) => outer.write(inner.map((each) => each.write(inputs))),
+  holds: (inputs) => outer.holds(inner.map((each) => each.at(inputs))),
+});
+
+/** One expression below a bound of x, another from there on. */
+export const dividedAt = (
+  x: Expression,
+  bound: number,
+  below: Expression,
+  above: Expression,
+): Expression => ({
+  write: (inputs) =>
+    `IF(${x.write(inputs)}<${numberText(bound)},${below.write(inputs)},${above.write(inputs)})`,
+  at: (inputs) => (x.at(inputs) < bound ? below : above).at(inputs),
+});
+
+/** Straight lines from corner to corner, one to one outside of them. */
+export function hinges(x: Expression, corners: readonly number[], values: readonly number[]): Expression {
+  const slopes = corners.slice(1).map((corner, i) => {
+    const [from, to] = [values[i] ?? NaN, values[i + 1] ?? NaN];
+    return (to - from) / (corner - (corners[i] ?? NaN));
+  });
+  const bends = corners.map((_, i) => (slopes[i] ?? 1) - (slopes[i - 1] ?? 1));
+  const start = (values[0] ?? 0) - (corners[0] ?? 0);
+  return {
+    write: (inputs) => {
+      const text = x.write(inputs);
+      const terms = bends.map((bend, i) =>
+        bend === 0 ? "" : plus(`${numberText(bend)}*MAX(0,${text}${signed(-(corners[i] ?? 0))})`),
+      );
+      return `(${text}${signed(start)}${terms.join("")})`;
+    },
+    at: (inputs) => {
+      const value = x.at(inputs);
+      return bends.reduce(
+        (sum, bend, i) => sum + bend * Math.max(0, value - (corners[i] ?? 0)),
+        value + start,
+      );
+    },
+  };
+}
+
+export const within = (
+  x: Expression,
+  { min, max }: { readonly min: number; readonly max: number },
+): Condition => ({
+  write: (inputs) => `AND(${x.write(inputs)}>=${numberText(min)},${x.write(inputs)}<=${numberText(max)})`,
+  holds: (inputs) => x.at(inputs) >= min && x.at(inputs) <= max,
+});

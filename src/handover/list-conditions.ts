@@ -1,0 +1,43 @@
+import type { Condition, Expression } from "./expression.js";
+
+// Conditions on lists of cells. Empty lines are passed over; what is no number is no answer.
+
+/** No line holds a text, and all numbers are in a range. */
+export function amountsAreNumbers(
+  list: Expression,
+  { min, max }: { readonly min: number; readonly max: number },
+): Condition {
+  return {
+    write: (inputs) => {
+      const text = list.write(inputs);
+      const outside = [`(${text}<${min})`, ...(max === Infinity ? [] : [`(${text}>${max})`])].join("+");
+      return `SUMPRODUCT((TRIM(${text})<>"")*(1-ISNUMBER(${text}))+ISNUMBER(${text})*(${outside}))=0`;
+    },
+    holds: (inputs) => list.at(inputs) >= min && list.at(inputs) <= max,
+  };
+}
+
+/**
+ * A condition holds in every line that counts: those in which all of the lists have a number other than 0.
+ *
+ * @param needed must be a number in such a line, too
+ */
+export function linesWithin(
+  counting: readonly Expression[],
+  condition: Condition,
+  needed?: Expression,
+): Condition {
+  return {
+    write: (inputs) => {
+      const counts = counting
+        .map((list) => list.write(inputs))
+        .map((text) => `(${text}<>0)*ISNUMBER(${text})`);
+      const holds =
+        needed === undefined
+          ? `(${condition.write(inputs)})`
+          : `ISNUMBER(${needed.write(inputs)})*(${condition.write(inputs)})`;
+      return `SUMPRODUCT(${counts.join("*")}*(1-${holds}))=0`;
+    },
+    holds: condition.holds,
+  };
+}

@@ -1,0 +1,54 @@
+import type { Branch, LiveFunction } from "./live-function.js";
+
+/** An argument that was folded in: the formula holds only as long as its cell says the same. */
+export interface Folded {
+  readonly cell: string;
+  /** As a formula writes it. */
+  readonly literal: string;
+}
+
+const both = (conditions: readonly string[]): string =>
+  conditions.length === 1 ? (conditions[0] ?? "") : `AND(${conditions.join(",")})`;
+
+const either = (conditions: readonly string[]): string =>
+  conditions.length === 1 ? (conditions[0] ?? "") : `OR(${conditions.join(",")})`;
+
+/**
+ * A live function as a formula's text: blank where an input is empty, #N/A where something is no number, a folded argument
+ * has changed, or the function would refuse.
+ */
+export function liveText(
+  { inputs, branches }: LiveFunction,
+  written: readonly string[],
+  folded: readonly Folded[],
+): string {
+  const texts = inputs.map((each, i) => ({ ...each, text: written[i] ?? "" }));
+  const blank = texts.flatMap(({ text, whenEmpty, isList }) => {
+    if (whenEmpty === "refused") return [];
+    if (isList) return [`SUMPRODUCT(ISNUMBER(${text})*(${text}<>0))=0`];
+    return [...(whenEmpty === "blank" ? [] : [`${text}=0`]), `TRIM(${text})=""`];
+  });
+  const needed = [
+    ...texts.flatMap(({ text, isList }) => (isList ? [] : [`ISNUMBER(${text})`])),
+    ...folded.map(({ cell, literal }) => `TRIM(${cell})=${literal}`),
+  ];
+  const notZero = texts.flatMap(({ text, whenEmpty, isList }) =>
+    whenEmpty === "blank-or-0" || isList ? [] : [`${text}<>0`],
+  );
+  const answer = branches.reduceRight((otherwise, branch) => {
+    const own = branchText(branch, written, notZero);
+    return branch.when ? `IF(${branch.when.write(written)},${own},${otherwise})` : own;
+  }, "NA()");
+  const checked = needed.length === 0 ? answer : `IF(${both(needed)},${answer},NA())`;
+  return blank.length === 0 ? checked : `IF(${either(blank)},"",${checked})`;
+}
+
+function branchText(
+  { conditions, result }: Branch,
+  written: readonly string[],
+  more: readonly string[],
+): string {
+  const all = [...more, ...conditions.map((condition) => condition.write(written))];
+  const text = result.write(written);
+  return all.length === 0 ? text : `IF(${both(all)},${text},NA())`;
+}

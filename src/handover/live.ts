@@ -1,0 +1,72 @@
+import { Book } from "../engine/book.js";
+import { catalogue } from "../functions/catalogue.js";
+import { NAMESPACE } from "../functions/function-spec.js";
+import { ownFunctions } from "../formulas/own-calls.js";
+import type { CellValue, WorkbookModel } from "../workbook/model.js";
+import { LiveFormulas, type LivePart } from "./live-call.js";
+import { NotLive } from "./not-live.js";
+import { ownCells, type Given, type OwnCell } from "./own-cells.js";
+import { handedOver, valueOf, type HandedOver, type Replaced } from "./values.js";
+
+const SAYS =
+  "Live without the add-in: formulas of the Gylesheet add-in are replaced by ordinary formulas that follow their cells in any " +
+  "spreadsheet program. They are polynomials fitted to the add-in's own functions; the note on each cell says how far off they " +
+  "were found to be. Outside of what a function covers they show #N/A. An instrument is folded in as it is on this day. What " +
+  "cannot be done so is a value, and its note says why.";
+
+/** Replaces our formulas by ordinary ones where that can be done, and by values elsewhere. */
+export function asLive(given: Given): HandedOver {
+  const { model, functions, instruments } = given;
+  const cells = ownCells(given);
+  const formulas = new LiveFormulas({
+    book: new Book(model),
+    functions,
+    own: ownFunctions(NAMESPACE, catalogue),
+    instruments,
+    valueAt: valuesOf(model, given),
+  });
+  return handedOver(
+    given,
+    cells,
+    SAYS,
+    cells.map((cell) => replaced(cell, formulas)),
+  );
+}
+
+function replaced(cell: OwnCell, formulas: LiveFormulas): Replaced {
+  try {
+    if (cell.formula.kind !== "plain") throw new NotLive("it fills several cells at once");
+    const { text, parts } = formulas.of(cell.formula.text, cell.at);
+    const change = { ...valueOf(cell), formula: { text, kind: "plain" } } as const;
+    return { cell, change, says: parts.map(exactness) };
+  } catch (error) {
+    if (!(error instanceof NotLive)) throw error;
+    return { cell, change: valueOf(cell), says: [`A value, not live: ${error.message}.`] };
+  }
+}
+
+/** How far off a part of the formula is, for the note. */
+function exactness({ call, live, measured }: LivePart): string {
+  const worst = shownError(measured.worst);
+  return `Live without the add-in: ${call.name} within ${worst} ${live.unit} of the add-in's own, measured at ${measured.both} places.`;
+}
+
+/** Rounded up, without an exponent. */
+function shownError(worst: number): string {
+  const digits = Math.max(0, Math.ceil(-Math.log10(Math.max(worst, 1e-9))) + 1);
+  const step = 10 ** -digits;
+  return (Math.ceil(worst / step) * step).toFixed(digits);
+}
+
+/** Values of cells after the recalculation. */
+function valuesOf(model: WorkbookModel, { result }: Given) {
+  const key = (row: number, column: number): string => `${row},${column}`;
+  const sheets = model.sheets.map(
+    ({ cells }) => new Map(cells.map(({ row, column, value }) => [key(row, column), value])),
+  );
+  const numbers = new Map(model.sheets.map(({ name }, i) => [name, i]));
+  for (const { sheet, row, column, value } of result.changes)
+    sheets[numbers.get(sheet) ?? -1]?.set(key(row, column), value);
+  return (sheet: number, row: number, column: number): CellValue =>
+    sheets[sheet]?.get(key(row, column)) ?? null;
+}

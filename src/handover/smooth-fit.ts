@@ -1,0 +1,126 @@
+import { chebyshevNodes, fittedPolynomial, type Extent, type Sample } from "./chebyshev-fit.js";
+import { atLeast, combined, constant, input, type Condition, type Expression } from "./expression.js";
+import { domainOf, edgeOf, validSpan } from "./valid-span.js";
+
+/** What a function gives at places, each with a number for each variable; undefined where it refuses. */
+export type Results = (places: readonly (readonly number[])[]) => readonly (number | undefined)[];
+
+/** A function as polynomials: where it answers, and what. */
+export interface Fit {
+  readonly result: Expression;
+  readonly conditions: readonly Condition[];
+}
+
+/** What is asked of a fit. */
+export interface Wanted {
+  /** How far it may be off anywhere. */
+  readonly bar: number;
+  /** Something by which the function vanishes or grows: what is left when it is divided out is smoother. */
+  readonly factor?: Expression;
+  /** How exact edges need be, in units of the last variable. */
+  readonly edge?: number;
+}
+
+/** A fit stops to grow when it is so much better than it need be. */
+const MARGIN = 0.4;
+const HIGHEST = { one: 16, two: 9 };
+
+const shortened = (value: number): number => Number(value.toPrecision(10));
+
+/** @param extent where the function may answer at most. @returns undefined where the bar cannot be reached, or the function never answers */
+export function fitOne(results: Results, extent: Extent, wanted: Wanted): Fit | undefined {
+  const answers = (places: readonly number[]): boolean[] =>
+    results(places.map((x) => [x])).map((y) => y !== undefined);
+  const span = validSpan(answers, extent);
+  if (!span) return undefined;
+  const samplesAt = (count: number): Sample[] => {
+    const places = chebyshevNodes(span, count).map((x) => [x]);
+    return samplesOf(results, places, (place) => place, wanted.factor);
+  };
+  const x = input(0);
+  const result = growing(HIGHEST.one, wanted, samplesAt, 100, [x], [span]);
+  return (
+    result && {
+      result,
+      conditions: [atLeast(x, constant(shortened(span.min))), atLeast(constant(shortened(span.max)), x)],
+    }
+  );
+}
+
+/**
+ * @param x extent of the first input
+ * @param y extent of the second, whose bounds depend on the first
+ * @returns undefined where the bar cannot be reached, or the function never answers
+ */
+export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): Fit | undefined {
+  const answersAt = (at: number) => (places: readonly number[]) =>
+    results(places.map((each) => [at, each])).map((value) => value !== undefined);
+  const domain = domainOf(answersAt, x, y);
+  if (!domain) return undefined;
+  const samplesAt = (count: number): Sample[] => {
+    const places = chebyshevNodes(domain.x, count).flatMap((at) => {
+      const span = domain.spanAt(at);
+      return span ? chebyshevNodes(span, count).map((each) => [at, each]) : [];
+    });
+    // The polynomial has y first: it is the longer to write, and stands there less often so.
+    return samplesOf(results, places, ([a = NaN, b = NaN]) => [b, a], wanted.factor);
+  };
+  const extents = [domain.y, domain.x];
+  const result = growing(HIGHEST.two, wanted, samplesAt, 36, [input(1), input(0)], extents);
+  if (!result) return undefined;
+  const tolerance = wanted.edge ?? (domain.y.max - domain.y.min) * 1e-4;
+  return {
+    result,
+    conditions: [
+      atLeast(input(0), constant(shortened(domain.x.min))),
+      atLeast(constant(shortened(domain.x.max)), input(0)),
+      atLeast(input(1), edgeOf(domain, "min", input(0), tolerance)),
+      atLeast(edgeOf(domain, "max", input(0), tolerance), input(1)),
+    ],
+  };
+}
+
+/** Samples for the polynomial: with the factor divided out, and weighed by it, so that errors count as in the result. */
+function samplesOf(
+  results: Results,
+  places: readonly (readonly number[])[],
+  ordered: (place: readonly number[]) => readonly number[],
+  factor: Expression | undefined,
+): Sample[] {
+  const values = results(places);
+  return places.flatMap((place, i) => {
+    const value = values[i];
+    const by = factor?.at(place) ?? 1;
+    if (value === undefined || by === 0) return [];
+    return { x: ordered(place), y: value / by, weight: Math.abs(by) };
+  });
+}
+
+/** Raises the degree until the polynomial is good enough everywhere, on more places than it was fitted to. */
+function growing(
+  highest: number,
+  { bar, factor }: Wanted,
+  samplesAt: (count: number) => Sample[],
+  denser: number,
+  variables: readonly Expression[],
+  extents: readonly Extent[],
+): Expression | undefined {
+  const dense = samplesAt(denser);
+  const fitted = samplesAt(2 * highest + 2);
+  const largest = Math.max(...fitted.map(({ weight = 1 }) => weight));
+  let best: { readonly worst: number; readonly polynomial: Expression } | undefined;
+  for (let degree = 1; degree <= highest; degree++) {
+    const polynomial = fittedPolynomial(fitted, variables, extents, degree, bar / largest / 100);
+    const worst = Math.max(
+      ...dense.map(({ x, y, weight = 1 }) => {
+        // Expressions take the inputs in their own order, x before y.
+        const inputs = x.length === 2 ? [x[1] ?? NaN, x[0] ?? NaN] : x;
+        return Math.abs(polynomial.at(inputs) - y) * weight;
+      }),
+    );
+    if (!best || worst < best.worst) best = { worst, polynomial };
+    if (worst <= bar * MARGIN) break;
+  }
+  if (!best || !(best.worst <= bar)) return undefined;
+  return factor ? combined(factor, "*", best.polynomial) : best.polynomial;
+}
