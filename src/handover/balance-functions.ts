@@ -1,53 +1,22 @@
-import { massRange, volumeRange } from "../core/amounts.js";
 import { gravityRange } from "../core/gravity.js";
-import { yieldRanges, type YieldUnit } from "../core/grist.js";
-import type { Extent } from "./chebyshev-fit.js";
+import { CLOSE, gravityInput, isVolume, massPiece, volume, type Balance } from "./balance.js";
 import {
   above,
   atLeast,
   combined,
   constant,
   input,
-  summed,
   writtenGravity,
   type Condition,
   type Expression,
 } from "./expression.js";
-import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
-import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
+import { listFunctions } from "./list-functions.js";
+import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { NotLive } from "./not-live.js";
-import { densityPiece, extractPiece, gravityPiece, numberOf, piece, type Piece } from "./pieces.js";
+import { densityPiece, extractPiece, numberOf, piece, type Piece } from "./pieces.js";
 
 // Balances of mass are products and quotients of a few numbers, put together here as the cell functions document them; what
 // wort is like comes from the cell functions as polynomials. What is put together is measured against the cell function.
-
-const volume: Input = { parameter: "volume", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 } };
-const gravityInput = (parameter: string, extent: Extent = gravityRange): Input => ({
-  parameter,
-  whenEmpty: "blank-or-0",
-  extent,
-});
-
-/** Shares of the result, and of 1 where it is less. */
-const CLOSE = { bar: 1e-4, unit: "of the result", relative: true } as const;
-
-const isVolume = (x: Expression): readonly Condition[] => [
-  atLeast(x, constant(volumeRange.min)),
-  atLeast(constant(volumeRange.max), x),
-];
-
-/** Mass of extract in one unit of volume, by gravity. */
-const massPiece = (volumeUnit?: string | number, massUnit?: string | number): Piece => {
-  const scale = numberOf("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
-  const constants = { volume: 1, volume_unit: volumeUnit, mass_unit: massUnit };
-  return piece("EXTRACT.MASS", "gravity", constants, gravityRange, scale * 1e-6);
-};
-
-type Build = (call: FoldedCall, at: (parameter: string) => Expression) => Omit<LiveFunction, "inputs">;
-interface Balance {
-  readonly inputs: readonly Input[];
-  readonly build: Build;
-}
 
 const functions: Readonly<Record<string, Balance>> = {
   "EXTRACT.MASS": {
@@ -169,100 +138,17 @@ const functions: Readonly<Record<string, Balance>> = {
       };
     },
   },
-  BLEND: {
-    inputs: [
-      { ...volume, parameter: "volumes", isList: true },
-      { ...gravityInput("gravities"), isList: true },
-    ],
-    build: (_, at) => {
-      const [volumes, given] = [at("volumes"), at("gravities")];
-      const gravities = writtenGravity(given);
-      const [mass, density, back] = [massPiece(), densityPiece(), gravityPiece()];
-      const sum = (each: Expression): Expression => summed([volumes, given], each);
-      const extract = combined(
-        combined(sum(mass.of(gravities)), "*", constant(100_000)),
-        "/",
-        sum(density.of(gravities)),
-      );
-      const conditions = [
-        amountsAreNumbers(volumes, volumeRange),
-        amountsAreNumbers(given, { min: 0, max: Infinity }),
-        ...mass.holds(gravities).map((holds) => linesWithin([volumes, given], holds)),
-        ...back.holds(extract),
-      ];
-      return { bar: 0.000_02, unit: "SG", branches: [{ result: back.of(extract), conditions }] };
-    },
-  },
-  "EXTRACT.POTENTIAL": {
-    inputs: listInputs(),
-    build: ({ constants }, at) => {
-      const { sum, conditions } = potential(constants, at);
-      return { ...CLOSE, branches: [{ result: sum, conditions }] };
-    },
-  },
-  EFFICIENCY: {
-    inputs: [volume, gravityInput("gravity"), ...listInputs()],
-    build: ({ constants }, at) => {
-      const { sum, conditions } = potential(constants, at);
-      const mass = massPiece(constants["volume_unit"], constants["mass_unit"]);
-      const gravity = writtenGravity(at("gravity"));
-      const found = combined(combined(constant(100), "*", at("volume")), "*", mass.of(gravity));
-      const result = combined(found, "/", sum);
-      const possible = atLeast(combined(constant(MOST_EFFICIENCY), "*", sum), found);
-      return {
-        bar: 0.05,
-        unit: "% of efficiency",
-        branches: [
-          {
-            result,
-            conditions: [...isVolume(at("volume")), ...mass.holds(gravity), ...conditions, possible],
-          },
-        ],
-      };
-    },
-  },
+  ...listFunctions,
 };
 
 /** Wort thin enough that boiling it down reaches every other; it is stronger than what counts as an empty cell. */
 const THIN = 1.000_01;
-
-/** Beyond this the cell function refuses. */
-const MOST_EFFICIENCY = 105;
 
 /** A target is no water. */
 const isWort = (target: Expression, mass: Piece): readonly Condition[] => [
   above(target, constant(1)),
   ...mass.holds(target),
 ];
-
-function listInputs(): readonly Input[] {
-  return [
-    { parameter: "amounts", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 }, isList: true },
-    { parameter: "yields", whenEmpty: "refused", extent: { min: 1, max: 100 }, isList: true },
-  ];
-}
-
-/** Sum of amount × yield, and what must hold of the lists. */
-function potential(constants: FoldedCall["constants"], at: (parameter: string) => Expression) {
-  const [amounts, yields] = [at("amounts"), at("yields")];
-  const unit = String(constants["yield_unit"] ?? "")
-    .trim()
-    .toUpperCase();
-  const range = yieldRanges[(unit === "" || unit === "0" ? "PCT" : unit) as YieldUnit];
-  const share = piece(
-    "EXTRACT.POTENTIAL",
-    "yields",
-    { amounts: 1, yield_unit: constants["yield_unit"] },
-    range,
-    1e-7,
-  );
-  const conditions = [
-    amountsAreNumbers(amounts, massRange),
-    linesWithin([amounts], above(yields, constant(0)), yields),
-    linesWithin([amounts], atLeast(constant(range.max), yields), yields),
-  ];
-  return { sum: summed([amounts], share.of(yields)), conditions };
-}
 
 /** A call of a balance as a formula; undefined for a function that is none of these. */
 export function balanceFunction(call: FoldedCall): LiveFunction | undefined {

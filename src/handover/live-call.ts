@@ -7,8 +7,8 @@ import { cellContent, CellError } from "../functions/cell-value.js";
 import { evaluate } from "../functions/evaluate.js";
 import type { FunctionSpec, Parameter } from "../functions/function-spec.js";
 import { readFormula, type Argument, type OwnCall, type OwnFunctions } from "../formulas/own-calls.js";
-import { literalText, textLiteral } from "../formulas/text-literal.js";
-import { isOperator, type Piece } from "../formulas/tokens.js";
+import { textLiteral } from "../formulas/text-literal.js";
+import type { Piece } from "../formulas/tokens.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { Area, CellValue } from "../workbook/model.js";
 import { balanceFunction } from "./balance-functions.js";
@@ -17,6 +17,7 @@ import { measure, type FoldedCall, type LiveFunction, type Measured } from "./li
 import { liveText, type Folded } from "./live-text.js";
 import { NotLive } from "./not-live.js";
 import { smoothFunction } from "./smooth-functions.js";
+import { constantOf, isOneCell, qualifiedFrom } from "./written-call.js";
 
 /** A formula without calls of ours. */
 export interface LiveFormula {
@@ -185,23 +186,11 @@ function made(call: FoldedCall): LivePart | NotLive {
 
 const isWord = ({ namesInstrument, choices }: Parameter): boolean => namesInstrument || choices.length > 0;
 
-const isOneCell = ({ top, left, bottom, right }: Area): boolean => top === bottom && left === right;
-
 const isAlike = (a: Area, b: Area | undefined): boolean =>
   b !== undefined && a.bottom - a.top === b.bottom - b.top && a.right - a.left === b.right - b.left;
 
 const rawOf = (value: CellValue): unknown =>
   typeof value === "object" && value !== null ? { type: "Error", basicValue: value.error } : value;
-
-/** An argument that stands in the formula itself. */
-function constantOf(argument: Argument): { readonly value: string | number | undefined } | undefined {
-  const isNegative = argument.length === 2 && isOperator(argument[0], "-");
-  const only = argument.length === 1 ? argument[0] : isNegative ? argument[1] : undefined;
-  if (argument.length === 0) return { value: undefined };
-  if (only?.type === tokenTypes.NUMBER) return { value: (isNegative ? -1 : 1) * Number(only.value) };
-  if (only?.type === tokenTypes.STRING && !isNegative) return { value: literalText(only.value) };
-  return undefined;
-}
 
 /** A call that takes nothing from cells is the number that it gives. */
 function constantResult(
@@ -219,15 +208,6 @@ function constantResult(
   if (results.length !== 1 || results[0]?.length !== 1 || typeof result !== "number" || folded.length > 0)
     throw new NotLive("it takes no numbers from cells");
   return numberText(result);
-}
-
-/** A function may be said to be in another workbook: that goes with the call. */
-function qualifiedFrom(solid: readonly Piece[], first: number): number {
-  const context = solid[first - 2]?.type;
-  const isQualified =
-    isOperator(solid[first - 1], "!") &&
-    (context === tokenTypes.CONTEXT || context === tokenTypes.CONTEXT_QUOTE);
-  return isQualified ? first - 2 : first;
 }
 
 /** A piece and the white space behind it. */

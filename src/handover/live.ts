@@ -2,8 +2,9 @@ import { Book } from "../engine/book.js";
 import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
-import type { CellValue, WorkbookModel } from "../workbook/model.js";
+import type { CellChange, CellValue, WorkbookModel } from "../workbook/model.js";
 import { LiveFormulas, type LivePart } from "./live-call.js";
+import { spread } from "./live-spread.js";
 import { NotLive } from "./not-live.js";
 import { ownCells, type Given, type OwnCell } from "./own-cells.js";
 import { handedOver, valueOf, type HandedOver, type Replaced } from "./values.js";
@@ -35,14 +36,32 @@ export function asLive(given: Given): HandedOver {
 
 function replaced(cell: OwnCell, formulas: LiveFormulas): Replaced {
   try {
-    if (cell.formula.kind !== "plain") throw new NotLive("it fills several cells at once");
-    const { text, parts } = formulas.of(cell.formula.text, cell.at);
-    const change = { ...valueOf(cell), formula: { text, kind: "plain" } } as const;
-    return { cell, change, says: parts.map(exactness) };
+    return cell.formula.kind === "plain" ? one(cell, formulas) : several(cell, formulas);
   } catch (error) {
     if (!(error instanceof NotLive)) throw error;
     return { cell, change: valueOf(cell), says: [`A value, not live: ${error.message}.`] };
   }
+}
+
+function one(cell: OwnCell, formulas: LiveFormulas): Replaced {
+  const { text, parts } = formulas.of(cell.formula.text, cell.at);
+  const change = { ...valueOf(cell), formula: { text, kind: "plain" } } as const;
+  return { cell, change, says: parts.map(exactness) };
+}
+
+/** Each cell that the formula fills gets a formula of its own; the note stays with the first. */
+function several(cell: OwnCell, formulas: LiveFormulas): Replaced {
+  const { at, sheet, formula } = cell;
+  const area = formula.area ?? { top: at.row, left: at.column, bottom: at.row, right: at.column };
+  const says = new Set<string>();
+  const changes = spread(formula.text, at, area, formulas.around).map(({ row, column, text }): CellChange => {
+    const live = formulas.of(text, { sheet: at.sheet, row, column });
+    for (const part of live.parts) says.add(exactness(part));
+    const value = formulas.around.valueAt(at.sheet, row, column);
+    return { sheet, row, column, value, formula: { text: live.text, kind: "plain" } };
+  });
+  const [change = valueOf(cell), ...more] = changes;
+  return { cell, change, more, says: [...says] };
 }
 
 /** How far off a part of the formula is, for the note. */

@@ -31,6 +31,8 @@ export function asValues(given: Given): HandedOver {
 export interface Replaced {
   readonly cell: OwnCell;
   readonly change: CellChange;
+  /** Of other cells that its formula filled. */
+  readonly more?: readonly CellChange[];
   readonly says: readonly string[];
 }
 
@@ -49,7 +51,8 @@ export function handedOver(
   const changes = new Map(
     given.result.changes.map((change) => [keyOf(change.sheet, change.row, change.column), change]),
   );
-  for (const { change } of replaced) changes.set(keyOf(change.sheet, change.row, change.column), change);
+  for (const { change, more = [] } of replaced)
+    for (const each of [change, ...more]) changes.set(keyOf(each.sheet, each.row, each.column), each);
   return {
     changes: [...changes.values()],
     notes: replaced.map(noteOf),

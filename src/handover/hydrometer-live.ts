@@ -1,0 +1,73 @@
+import { shiftAt } from "../core/calibration.js";
+import { sampleTemperature, scaleMarks, sgMarks } from "../core/hydrometer.js";
+import { fromCelsius } from "../core/temperature.js";
+import type { HydrometerProfile, Profile } from "../instruments/schema.js";
+import type { Extent } from "./chebyshev-fit.js";
+import {
+  atLeast,
+  combined,
+  constant,
+  hinges,
+  input,
+  writtenGravity,
+  type Condition,
+  type Expression,
+} from "./expression.js";
+import type { FoldedCall, LiveFunction } from "./live-function.js";
+import { NotLive } from "./not-live.js";
+import { barOf, fitted, inputsOf, named, P_BAR, plain, SG_BAR, word, type Quantity } from "./quantities.js";
+
+/** Mark at the level surface, with the scale put right: straight between check points, as the core has it. */
+function markOf(profile: HydrometerProfile, reading: Expression): Expression {
+  const { checks = [], meniscusAllowance: allowance = 0 } = profile;
+  const corners = [...new Set(checks.map((check) => check.reading))].sort((a, b) => a - b);
+  if (corners.length < checks.length) throw new NotLive("its check points contradict each other");
+  const marks = corners.map((corner) => corner + allowance + shiftAt(corner, checks, allowance));
+  return corners.length === 0 ? combined(reading, "+", constant(allowance)) : hinges(reading, corners, marks);
+}
+
+export function hydrometer(call: FoldedCall): LiveFunction {
+  const profile = named(call) as HydrometerProfile | undefined;
+  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const onSg = (profile?.scale ?? "SG") === "SG";
+  const range: Extent = onSg ? sgMarks : scaleMarks[profile?.scale ?? "SG"];
+  const span = {
+    min: Math.max(range.min, profile?.lowest ?? -Infinity),
+    max: Math.min(range.max, profile?.highest ?? Infinity),
+  };
+  const degrees = profile?.temperatureUnit ?? "C";
+  const temperature = plain(
+    "temperature",
+    { min: fromCelsius(sampleTemperature.min, degrees), max: fromCelsius(sampleTemperature.max, degrees) },
+    "refused",
+  );
+  const raw = onSg ? writtenGravity : (x: Expression): Expression => x;
+  const reading: Quantity = {
+    parameter: "reading",
+    whenEmpty: onSg ? "blank-or-0" : "blank",
+    extent: span,
+    of: (x) => (profile ? markOf(profile, raw(x)) : raw(x)),
+    fitted: range,
+  };
+  const numbers = inputsOf(call, [temperature, reading]);
+  const bare = profile ? withFaultlessScale(call, profile) : call;
+  if (!call.inputs.includes("reading") && profile)
+    throw new NotLive("only its temperature comes from a cell");
+  const fit = fitted(bare, numbers, { bar, unit, numbers, edge: onSg ? SG_BAR / 4 : P_BAR / 4 });
+  const own = raw(input(numbers.findIndex(({ parameter }) => parameter === "reading")));
+  const conditions: readonly Condition[] = [
+    ...fit.conditions,
+    ...(profile ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
+  ];
+  return { inputs: numbers, branches: [{ result: fit.result, conditions }], bar, unit };
+}
+
+/** The same instrument without what is done to a reading before the balance: that is straight lines, written out. */
+function withFaultlessScale(call: FoldedCall, profile: HydrometerProfile): FoldedCall {
+  const { name, kind, scale, temperatureUnit, calibrationTemperature, referenceTemperature } = profile;
+  const faultless: Profile = {
+    ...{ name, kind, scale, temperatureUnit, calibrationTemperature, read: "level" },
+    ...(referenceTemperature === undefined ? {} : { referenceTemperature }),
+  };
+  return { ...call, instruments: { ...call.instruments, instruments: [faultless] } };
+}
