@@ -8,6 +8,8 @@ A workbook is replaced only when the new one is complete; nothing is written if 
 Options
   -o, --output <path>       write here instead: a file for one workbook, a folder for several
       --instruments <file>  instruments from a JSON file; they go before those in the workbook of the same name
+      --share               write a copy for a partner who is to get the add-in: as it is, with a sheet on how to get it
+                            (into <name>-shared.xlsx if there is no --output)
       --values              write a copy for a partner without the add-in: our formulas replaced by their values, with a
                             note of the formula and its instruments, and a sheet about it (into <name>-values.xlsx if there is no --output)
       --live                write such a copy whose formulas go on calculating in any spreadsheet program, where that can be
@@ -19,12 +21,16 @@ Options
 Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict.
 `;
 
+/** As it is, as values, or live without the add-in. */
+export const handOvers = ["share", "values", "live"] as const;
+export type HandOver = (typeof handOvers)[number];
+
 export interface Settings {
   readonly inputs: readonly string[];
   readonly output: string | undefined;
   readonly instruments: string | undefined;
-  /** How the workbook is handed over to someone without the add-in, if it is. */
-  readonly handOver: "values" | "live" | undefined;
+  /** How the workbook is handed over, if it is. */
+  readonly handOver: HandOver | undefined;
   readonly table: boolean;
   readonly strict: boolean;
 }
@@ -36,9 +42,8 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
   if (values.version) return "version";
   if (positionals.length === 0) throw new UsageError("No workbook is named.");
   const { output, instruments, table = false, strict = false } = values;
-  if (values.values && values.live)
-    throw new UsageError("--values and --live are two different copies: ask for one at a time.");
-  const handOver = values.values ? "values" : values.live ? "live" : undefined;
+  const [handOver, another] = handOvers.filter((way) => values[way]);
+  if (another) throw new UsageError(`--${handOver} and --${another} make two copies: ask for one at a time.`);
   return { inputs: positionals, output, instruments, handOver, table, strict };
 }
 
@@ -54,6 +59,7 @@ function parsed(args: readonly string[]) {
       options: {
         output: { type: "string", short: "o" },
         instruments: { type: "string" },
+        share: { type: "boolean" },
         values: { type: "boolean" },
         live: { type: "boolean" },
         table: { type: "boolean" },

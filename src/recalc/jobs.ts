@@ -1,6 +1,6 @@
 import { readdir, realpath, stat } from "node:fs/promises";
 import { basename, extname, join, resolve } from "node:path";
-import { UsageError, type Settings } from "./arguments.js";
+import { UsageError, type HandOver, type Settings } from "./arguments.js";
 
 /** One workbook to recalculate. */
 export interface Job {
@@ -21,9 +21,11 @@ async function workbooksOf(input: string): Promise<string[]> {
   return names.map((name) => join(input, name));
 }
 
-function copyName(path: string, way: string): string {
+const suffixes: Record<HandOver, string> = { share: "shared", values: "values", live: "live" };
+
+function copyName(path: string, way: HandOver): string {
   const extension = extname(path);
-  return `${path.slice(0, -extension.length)}-${way}${extension}`;
+  return `${path.slice(0, -extension.length)}-${suffixes[way]}${extension}`;
 }
 
 /** What is one file under two names is the same file. */

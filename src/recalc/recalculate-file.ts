@@ -4,6 +4,7 @@ import { addressOf } from "../engine/address.js";
 import { Book } from "../engine/book.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { CellAddress, Recalculation } from "../engine/recalculation.js";
+import { asItIs } from "../handover/as-it-is.js";
 import { asLive } from "../handover/live.js";
 import { asValues } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
@@ -26,7 +27,7 @@ export interface Outcome extends Recalculation {
   readonly written: boolean;
 }
 
-const ways = { values: asValues, live: asLive };
+const ways = { share: asItIs, values: asValues, live: asLive };
 
 export interface Tools extends FunctionsBundle {
   readonly settings: Pick<Settings, "handOver">;
@@ -55,10 +56,9 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const { changes, notes, sheets } = settings.handOver
     ? ways[settings.handOver](given)
     : { changes: result.changes, notes: [], sheets: [] };
-  const written = changes.length > 0 || output !== input;
-  if (written) {
-    await write(output, changes.length > 0 ? await workbook.patch(changes, { notes, sheets }) : bytes);
-  }
+  const isChanged = changes.length > 0 || sheets.length > 0;
+  const written = isChanged || output !== input;
+  if (written) await write(output, isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes);
   return { ...result, model, written };
 }
 

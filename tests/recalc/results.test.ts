@@ -106,3 +106,16 @@ describe("a copy for a partner without the add-in", () => {
     expect(notes).toContain("#VALUE! The original gravity is");
   });
 });
+
+test("a copy as it is keeps every formula, and has a sheet about getting the add-in", async () => {
+  const folder = folderWith({ "season.xlsx": season() });
+  expect(recalc(folder, "season.xlsx", "--share").status).toBe(0);
+  expect(read(folder, "season.xlsx")).toEqual(season());
+  const before = (await openWorkbook(season())).model.sheets;
+  const after = (await openWorkbook(read(folder, "season-shared.xlsx"))).model.sheets;
+  expect(after.slice(0, -1)).toEqual(before);
+  expect(after.at(-1)?.name).toBe("Getting the add-in");
+  expect(after.at(-1)?.cells.map(({ value }) => value)).toContainEqual(
+    expect.stringMatching(/manifest\.xml/),
+  );
+});
