@@ -71,7 +71,7 @@ export function resultsOf(call: FoldedCall): Results {
   };
 }
 
-const GRID = { 1: 400, 2: 41, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
+const GRID = { 1: 400, 2: 61, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
 
 /** How a live function compares with the cell function. */
 export interface Measured {
