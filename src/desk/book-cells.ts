@@ -1,7 +1,7 @@
 import { Book } from "../engine/book.js";
 import { follow, type Area, type Names, type Place, type Target } from "../formulas/cells.js";
 import type { ArgumentSource } from "../formulas/single-call.js";
-import type { Rows } from "../pane/ports.js";
+import type { CellPlace, Rows } from "../pane/ports.js";
 import { parseAddress } from "../workbook/address.js";
 import type { CellValue, WorkbookModel } from "../workbook/model.js";
 import type { Sheet, SheetCell, SheetPlace } from "./sheet.js";
@@ -31,7 +31,7 @@ export class BookCells {
   }
 
   /** @returns undefined where the workbook has no such sheet, or the sheet no such cell */
-  place({ sheet, address }: { readonly sheet: string; readonly address: string }): SheetPlace | undefined {
+  place({ sheet, address }: CellPlace): SheetPlace | undefined {
     const place = parseAddress(address);
     const index = this.#book.sheetNamed(sheet);
     return place && index !== undefined ? { sheet: index, ...place } : undefined;

@@ -18,6 +18,7 @@ interface BundleGlobal {
   readonly evaluate: PaneFunctions["evaluate"];
   readonly explain: PaneFunctions["explain"];
   readonly course: PaneFunctions["course"];
+  readonly plusMinus: PaneFunctions["plusMinus"];
   readonly useInstruments: PaneFunctions["use"];
   readonly refuseInstruments: PaneFunctions["refuse"];
   readonly sentence: PaneFunctions["sentences"]["refusal"];
@@ -37,6 +38,7 @@ export async function loadFunctions(): Promise<FunctionsBundle> {
       list: bundle.functions,
       evaluate: bundle.evaluate,
       explain: bundle.explain,
+      plusMinus: bundle.plusMinus,
       course: bundle.course,
       use: bundle.useInstruments,
       refuse: bundle.refuseInstruments,

@@ -2,7 +2,7 @@ import { cellAddress, type Place } from "../formulas/cells.js";
 import { distinctNames, nameInCell, namedInstruments } from "../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../formulas/own-calls.js";
 import { singleCall } from "../formulas/single-call.js";
-import type { Call, Formulas, OurFormula, Report, Work } from "../pane/ports.js";
+import type { Call, CellPlace, Formulas, OurFormula, Report, Work } from "../pane/ports.js";
 import type { CellValue } from "../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 import { renameInstrument } from "./rename-instrument.js";
@@ -47,8 +47,8 @@ export class DeskFormulas implements Formulas {
     work: Work,
   ): Promise<Report> => renameInstrument(this.cells, this.functions, formulas, [from, to], work);
 
-  readonly show = (formula: OurFormula): Promise<void> => {
-    const place = this.cells.place(formula);
+  readonly show = (cell: CellPlace): Promise<void> => {
+    const place = this.cells.place(cell);
     if (place) this.cells.sheet.reveal(place);
     return Promise.resolve();
   };

@@ -14,6 +14,7 @@ export function cellFunctions(): CellFunctions | undefined {
     list: Gylesheet.functions,
     evaluate: Gylesheet.evaluate,
     explain: Gylesheet.explain,
+    plusMinus: Gylesheet.plusMinus,
     course: Gylesheet.course,
     use: Gylesheet.useInstruments,
     refuse: Gylesheet.refuseInstruments,

@@ -11,6 +11,7 @@ export { evaluate } from "../functions/evaluate.js";
 export { explain } from "../functions/explain.js";
 export { course } from "../functions/fermentation-course.js";
 export { sentence, textNotNumber } from "../functions/messages.js";
+export { plusMinus } from "../functions/sureness.js";
 export { catalogue as functions };
 export { NAMESPACE as namespace } from "../functions/function-spec.js";
 

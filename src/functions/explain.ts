@@ -7,6 +7,7 @@ import { cellContent, CellError, type Matrix, type Result } from "./cell-value.j
 import { inCell } from "./define.js";
 import type { FunctionSpec } from "./function-spec.js";
 import { withInstruments } from "./instruments-port.js";
+import { surenessArguments } from "./sureness.js";
 import { inCells, unknownFailure, warningSentence } from "./messages.js";
 
 /** How one cell comes about. */
@@ -89,10 +90,8 @@ function surenessOf(
   column: number,
 ): Explanation["sureness"] {
   if (!sureness) return undefined;
-  const { by, from } = sureness;
-  const args = from?.map(
-    (wanted) => matrices[parameters.findIndex(({ name }) => name === wanted)] ?? [[undefined]],
-  );
+  const { by } = sureness;
+  const args = surenessArguments({ sureness, parameters }, matrices);
   const silent: Listener = { step: () => undefined, warn: () => undefined };
   return { by, plusMinus: args && resultOf(specNamed(by), args, row, column, silent) };
 }

@@ -132,7 +132,7 @@ export class CalibrationScreen implements Screen {
     return html`<h2 id="calibration-change" tabindex="-1">In the workbook</h2>
       ${
         change
-          ? workbookChangeView(change)
+          ? workbookChangeView(this.pane, change)
           : html`<p>
               Not all formulas were looked at. Those that use it follow all the same when you apply.
             </p>`
@@ -161,7 +161,7 @@ export class CalibrationScreen implements Screen {
     }
     const after = put(set, outcome.found.profile, new Date().toISOString());
     const change = await pane.work("Looking at what would change", (work) =>
-      workbookChange(pane.host, set, after, this.name, work),
+      workbookChange(pane.host, set, after, [this.name], work),
     );
     this.#look = { typed, method: method.key, set, change };
     pane.update();

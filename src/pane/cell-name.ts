@@ -16,3 +16,13 @@ export function cellAt(reference: string, down: number, across: number): string 
   if (letters === undefined || row === undefined) return `row ${down + 1}, column ${across + 1}`;
   return `${lettersOf(numberOfLetters(letters) + across)}${Number(row) + down}`;
 }
+
+/**
+ * Some rows of the cells that a formula fills.
+ *
+ * @param address of the formula, such as "B2"
+ * @param top rows from there
+ * @returns such as "B2:D11"
+ */
+export const areaAt = (address: string, top: number, height: number, width: number): string =>
+  `${cellAt(address, top, 0)}:${cellAt(address, top + height - 1, width - 1)}`;

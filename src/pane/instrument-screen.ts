@@ -101,17 +101,13 @@ export class InstrumentScreen implements Screen {
         ${users.slice(0, MOST_FORMULAS).map(
           (formula) =>
             html`<li>
-              <button class="quiet" @click=${() => void this.#show(formula)}>
+              <button class="quiet" @click=${() => void this.pane.showCell(formula)}>
                 ${formula.sheet} ${formula.address}
               </button>
             </li>`,
         )}
       </ul>
       ${users.length > MOST_FORMULAS ? html`<p>… and ${users.length - MOST_FORMULAS} more.</p>` : nothing}`;
-  }
-
-  async #show(formula: OurFormula): Promise<void> {
-    await this.pane.work("Going to the cell", () => this.pane.host.formulas.show(formula));
   }
 
   #duplicate(profile: Profile): void {

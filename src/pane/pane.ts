@@ -3,14 +3,16 @@ import { describe } from "../instruments/describe.js";
 import { put } from "../instruments/edits.js";
 import { Keeper, NothingReadable, type News } from "../instruments/keeper.js";
 import { noInstruments, type InstrumentSet } from "../instruments/set.js";
+import { ChangesScreen } from "./changes-screen.js";
 import { CopyScreen } from "./copy-screen.js";
 import { sentenceOf } from "./failure.js";
 import type { About, Notice } from "./notices.js";
-import type { Host, Report, Work } from "./ports.js";
+import type { CellPlace, Host, Report, Work } from "./ports.js";
 import { Questions, type Question } from "./question.js";
 import { sections, type Screen, type Section } from "./screen.js";
 import { reportNotice, Sweep } from "./sweep.js";
 import { Stopped, Tasks } from "./tasks.js";
+import { workbookChange } from "./workbook-change.js";
 
 /** How the workbook's instruments stand. */
 export type State =
@@ -32,7 +34,13 @@ export class Pane {
   readonly questions: Questions;
   readonly sweep: Sweep;
   readonly #keeper: Keeper;
-  readonly #stacks: Record<Section, Screen[]> = { Instruments: [], Functions: [], Cell: [], About: [] };
+  readonly #stacks: Record<Section, Screen[]> = {
+    Instruments: [],
+    Functions: [],
+    Cell: [],
+    Workbook: [],
+    About: [],
+  };
 
   /** @param render shows the pane as it is now; `moved` if the user is on another screen than before */
   constructor(
@@ -51,6 +59,7 @@ export class Pane {
         this.say("cells", notice);
       },
       update,
+      (names, before) => void this.#showChanges(names, before),
     );
     this.#keeper = new Keeper(host.parts);
   }
@@ -201,6 +210,11 @@ export class Pane {
     }
   }
 
+  /** Shows a cell to the user. */
+  async showCell(cell: CellPlace): Promise<void> {
+    await this.work("Going to the cell", () => this.host.formulas.show(cell));
+  }
+
   /** Saves a file, or shows its text for copying where this host lets no page save. */
   saveFile(name: string, text: string, type: string): void {
     if (this.host.files.save(name, text, type) === "shown") this.open(new CopyScreen(name, text));
@@ -209,6 +223,14 @@ export class Pane {
   /** Tells what became of work on cells. @param what such as "rewritten" */
   report(report: Report, what: string): void {
     this.say("cells", reportNotice(report, what));
+  }
+
+  /** Shows what other instruments have done to the cells. */
+  async #showChanges(names: readonly string[], before: InstrumentSet): Promise<void> {
+    const change = await this.work("Looking at what changed", (work) =>
+      workbookChange(this.host, before, this.set, names, work),
+    );
+    if (change) this.open(new ChangesScreen(this, change), "Workbook");
   }
 
   #trouble(error: unknown): void {
@@ -224,6 +246,7 @@ export class Pane {
     const { set, refused, changed, overruled, unwritten } = news;
     const { functions } = this.host;
     let stale = changed;
+    const before = this.state.is === "ready" ? this.state.set : undefined;
     if (set) {
       if (functions.use(set)) stale = [...changed, ...set.instruments.map(({ name }) => name)];
       this.state = { is: "ready", set, news };
@@ -251,6 +274,6 @@ export class Pane {
         ],
       });
     this.update();
-    await this.sweep.changed(stale);
+    await this.sweep.changed(stale, before);
   }
 }

@@ -13,11 +13,15 @@ export interface Work {
   readonly signal: AbortSignal;
 }
 
-/** A cell whose formula calls a function of ours. */
-export interface OurFormula {
+/** Where a cell is. */
+export interface CellPlace {
   readonly sheet: string;
   /** Such as "M4". */
   readonly address: string;
+}
+
+/** A cell whose formula calls a function of ours. */
+export interface OurFormula extends CellPlace {
   /** As a user types it, with "=". */
   readonly formula: string;
   readonly value: unknown;
@@ -71,7 +75,7 @@ export interface SelectedFormula {
 export interface Report {
   readonly done: number;
   /** Cells that could not be reached, each with a sentence that says why. */
-  readonly failed: readonly { readonly sheet: string; readonly address: string; readonly why: string }[];
+  readonly failed: readonly (CellPlace & { readonly why: string })[];
 }
 
 /** Finds our formulas in the workbook and has them calculated again. */
@@ -87,8 +91,8 @@ export interface Formulas {
    * from.
    */
   readonly rename: (formulas: readonly OurFormula[], from: string, to: string, work: Work) => Promise<Report>;
-  /** Shows a formula's cell to the user. */
-  readonly show: (formula: OurFormula) => Promise<void>;
+  /** Shows a cell to the user. */
+  readonly show: (cell: CellPlace) => Promise<void>;
 }
 
 /** Cells that the user has selected. */
@@ -205,6 +209,15 @@ export interface CellFunctions {
     column: number,
     set: InstrumentSet,
   ) => Explanation;
+  /**
+   * How sure each cell of a result is: expanded uncertainty (k = 2) in the result's own units. Undefined where no function
+   * says so, or where it needs to know more than the call does.
+   */
+  readonly plusMinus: (
+    name: string,
+    args: Call["args"],
+    set: InstrumentSet,
+  ) => readonly (readonly CellResult[])[] | undefined;
   /** The fermentation log that a call looks at; undefined for other functions, and where none can be read. */
   readonly course: (name: string, args: Call["args"]) => Course | undefined;
   /**

@@ -1,6 +1,6 @@
 import type { TemplateResult } from "lit";
 
-export const sections = ["Instruments", "Functions", "Cell", "About"] as const;
+export const sections = ["Instruments", "Functions", "Cell", "Workbook", "About"] as const;
 export type Section = (typeof sections)[number];
 
 /** What the pane shows at a time. Screens lie on each other like cards; going back takes the uppermost away. */

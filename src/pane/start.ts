@@ -6,6 +6,7 @@ import { FunctionList } from "./function-list.js";
 import { InstrumentList } from "./instrument-list.js";
 import { Pane } from "./pane.js";
 import type { Host } from "./ports.js";
+import { WorkbookScreen } from "./workbook-screen.js";
 
 /** Starts the pane in an element of a page. */
 export function startPane(root: HTMLElement, host: Host): void {
@@ -30,6 +31,7 @@ export function startPane(root: HTMLElement, host: Host): void {
     Instruments: new InstrumentList(pane),
     Functions: new FunctionList(pane),
     Cell: new CellScreen(pane),
+    Workbook: new WorkbookScreen(pane),
     About: new AboutScreen(pane),
   });
 }

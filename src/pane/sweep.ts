@@ -1,3 +1,4 @@
+import type { InstrumentSet } from "../instruments/set.js";
 import { sentenceOf } from "./failure.js";
 import type { Notice } from "./notices.js";
 import type { Formulas, OurFormula, Report } from "./ports.js";
@@ -20,6 +21,8 @@ export class Sweep {
   /** All formulas of ours as last found; undefined before they were first looked for. */
   formulas: readonly OurFormula[] | undefined;
   readonly #stale = new Set<string>();
+  /** The instruments that the cells still show, as far as they are known. */
+  #before: InstrumentSet | undefined;
   #running = false;
 
   constructor(
@@ -27,6 +30,7 @@ export class Sweep {
     private readonly tasks: Tasks,
     private readonly say: (notice: Notice) => void,
     private readonly update: () => void,
+    private readonly showChanges: (names: readonly string[], before: InstrumentSet) => void,
   ) {}
 
   /** Looks for our formulas again. Where that fails or is stopped, the last count stands. */
@@ -39,8 +43,13 @@ export class Sweep {
     this.update();
   }
 
-  /** Has everything calculated again that uses one of these. */
-  async changed(names: readonly string[]): Promise<void> {
+  /**
+   * Has everything calculated again that uses one of these.
+   *
+   * @param before the instruments as they were; undefined where nobody knows
+   */
+  async changed(names: readonly string[], before?: InstrumentSet): Promise<void> {
+    if (this.#stale.size === 0) this.#before = before;
     for (const name of names) this.#stale.add(name);
     if (this.#running || this.#stale.size === 0) return;
     this.#running = true;
@@ -66,7 +75,12 @@ export class Sweep {
     const affected = affectedBy(found, names);
     if (affected.length > 0) {
       const report = await this.tasks.run("Calculating again", (work) => this.host.rerun(affected, work));
-      this.say(reportNotice(report, "calculated again"));
+      const notice = reportNotice(report, "calculated again");
+      const before = this.#before;
+      const run = (): void => {
+        if (before) this.showChanges(names, before);
+      };
+      this.say(before ? { ...notice, actions: [{ label: "What changed", run }] } : notice);
     }
     // Only now: what is stopped or fails on the way stays stale.
     for (const name of names) this.#stale.delete(name);

@@ -66,7 +66,7 @@ describe.skipIf(!chromium.present)("calibrating", () => {
     await says(page, "2 cells would change.");
     await says(page, /HYDROMETER: 2 cells, by at most 0\.002/);
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("In the workbook");
-    const rows = await table(page, "Cells that would change");
+    const rows = await table(page, "How sure is not known");
     expect(rows.map(([cell]) => cell)).toEqual(["Season C2", "Season C3"]);
     for (const [, now, then] of rows) expect(Number(then) - Number(now)).toBeCloseTo(0.002, 4);
     expect(await faults(page)).toEqual([]);

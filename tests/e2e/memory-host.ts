@@ -1,5 +1,7 @@
 // A workbook in memory for the pane: a few cells with formulas of ours, and the instruments' XML parts.
+import { readPart } from "../../src/instruments/part.js";
 import type {
+  Call,
   CellFunctions,
   Host,
   OurFormula,
@@ -75,6 +77,23 @@ async function each(
   return { done, failed };
 }
 
+/** The call that a formula of this workbook is. */
+function callOf(book: Book, { formula, instruments: [name] }: OurFormula): Call | undefined {
+  const call = /^=GYLE\.([A-Z.]+)\(([A-Z]+\d+),([A-Z]+\d+),"[^"]*"\)$/.exec(formula);
+  const [, called = "", reading = "", temperature = ""] = call ?? [];
+  if (!call) return undefined;
+  return { name: called, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] };
+}
+
+/** The formula with what it gives now, by the instruments of the workbook. */
+function calculated(book: Book, functions: CellFunctions, formula: OurFormula): OurFormula {
+  const call = callOf(book, formula);
+  const part = book.parts.at(-1);
+  if (!call || part === undefined) return formula;
+  const [[result = ""] = []] = functions.evaluate(call.name, call.args, readPart(part));
+  return { ...formula, value: typeof result === "object" ? result.code : result };
+}
+
 export function memoryHost(book: Book, functions: CellFunctions): Host {
   return {
     version: "Gylesheet in a test.",
@@ -106,18 +125,14 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
         }
         return book.formulas;
       },
-      calls: (formulas) =>
-        Promise.resolve(
-          formulas.map(({ formula, instruments: [name] }) => {
-            const call = /^=GYLE\.([A-Z.]+)\(([A-Z]+\d+),([A-Z]+\d+),"[^"]*"\)$/.exec(formula);
-            const [, called = "", reading = "", temperature = ""] = call ?? [];
-            return call
-              ? { name: called, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] }
-              : undefined;
-          }),
-        ),
+      calls: (formulas) => Promise.resolve(formulas.map((formula) => callOf(book, formula))),
       rerun: (formulas, work) =>
-        each(book, formulas, work, ({ address }) => book.log.push(`rerun ${address}`)),
+        each(book, formulas, work, ({ address }) => {
+          book.log.push(`rerun ${address}`);
+          book.formulas = book.formulas.map((old) =>
+            old.address === address ? calculated(book, functions, old) : old,
+          );
+        }),
       rename: (formulas, from, to, work) =>
         each(book, formulas, work, (formula) => {
           book.log.push(`rename ${formula.address}`);

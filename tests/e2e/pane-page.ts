@@ -22,6 +22,7 @@ const functions: CellFunctions = {
   sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },
   evaluate: (name, args, set) => Gylesheet.evaluate(name, args, set),
   explain: Gylesheet.explain,
+  plusMinus: Gylesheet.plusMinus,
   course: Gylesheet.course,
 };
 

@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 import type { CellResult, Host, OurFormula } from "../../src/pane/ports.js";
-import { workbookChange } from "../../src/pane/workbook-change.js";
+import { weightOf } from "../../src/pane/changed-cell.js";
+import { functionChanges, workbookChange } from "../../src/pane/workbook-change.js";
 
 const formula = (address: string, ...instruments: string[]): OurFormula => ({
   sheet: "Log",
@@ -46,6 +47,8 @@ const host = (calls: OurFormula[][]): Host =>
     functions: {
       evaluate: (name: string, _args: unknown, set: InstrumentSet) =>
         results[name]?.[set === before ? 0 : 1] ?? [],
+      // Of B2 it is known how sure it is.
+      plusMinus: (name: string) => (name === "B2" ? [[0.001], [0.001], [0]] : undefined),
     },
   }) as unknown as Host;
 
@@ -53,28 +56,30 @@ const work = { signal: new AbortController().signal, onProgress: () => undefined
 
 test("cells that would show something else are found in spilled results too, and counted by function", async () => {
   const calls: OurFormula[][] = [];
-  const change = await workbookChange(host(calls), before, after, "glass", work);
+  const change = await workbookChange(host(calls), before, after, ["glass"], work);
   expect(calls.flat().map(({ address }) => address)).toEqual(["B2", "C1", "D1", "F1", "E1"]);
   expect(change.looked).toBe(4);
   expect(change.unseen.map(({ address }) => address)).toEqual(["F1"]);
   expect(change.changed).toEqual([
-    { sheet: "Log", address: "B2", now: 1.01, then: 1.012 },
-    { sheet: "Log", address: "C1", now: 1.05, then: error("Off the scale.") },
-    { sheet: "Log", address: "E1", now: 5, then: 4.5 },
-    { sheet: "Log", address: "F1", now: undefined, then: 7 },
+    { sheet: "Log", address: "B2", by: "B2", before: 1.01, after: 1.012, plusMinus: 0.001 },
+    { sheet: "Log", address: "C1", by: "C1", before: 1.05, after: error("Off the scale.") },
+    { sheet: "Log", address: "E1", by: "E1", before: 5, after: 4.5 },
+    { sheet: "Log", address: "F1", by: "E1", before: undefined, after: 7 },
   ]);
-  expect(change.functions).toMatchObject([
+  expect(change.changed.map(weightOf)).toEqual(["beyond", "beyond", "unknown", "beyond"]);
+  const functions = functionChanges(change.changed);
+  expect(functions).toMatchObject([
     { name: "B2", cells: 1 },
     { name: "C1", cells: 1, most: undefined },
     { name: "E1", cells: 2, most: 0.5 },
   ]);
-  expect(change.functions[0]?.most).toBeCloseTo(0.002, 12);
+  expect(functions[0]?.most).toBeCloseTo(0.002, 12);
 });
 
 test("it stops when it is told to", async () => {
   const stop = new AbortController();
   stop.abort(new Error("Stopped."));
   await expect(
-    workbookChange(host([]), before, after, "glass", { ...work, signal: stop.signal }),
+    workbookChange(host([]), before, after, ["glass"], { ...work, signal: stop.signal }),
   ).rejects.toThrow("Stopped.");
 });

@@ -1,0 +1,116 @@
+// Everything is calculated again, and what the cells showed before is held against what they show afterwards.
+import { changedCells, isSame, type ChangedCell } from "./changed-cell.js";
+import { calledFormulas, type CalledFormula } from "./called-formulas.js";
+import { areaAt } from "./cell-name.js";
+import type { CellPlace, CellResult, Host, OurFormula, Report, Rows, Work } from "./ports.js";
+import type { InstrumentSet } from "../instruments/set.js";
+
+/** What became of the workbook. */
+export interface Rerun {
+  /** Formulas that were there to calculate. */
+  readonly formulas: number;
+  readonly report: Report;
+  readonly changed: readonly ChangedCell[];
+  /** Cells that still show something else than their function gives. */
+  readonly stuck: readonly CellPlace[];
+}
+
+/** What a formula's cells show, and what its function gives; undefined where it calculates more than a single call. */
+interface Seen extends CalledFormula {
+  readonly shown: readonly (readonly CellResult[])[];
+  readonly given: readonly (readonly CellResult[])[] | undefined;
+}
+
+/** Results may come in late, a group at a time: so often is looked again. */
+const LOOKS = 6;
+const BETWEEN_LOOKS_MS = 500;
+
+/** As many cells as any host gives at a time. */
+const MOST_CELLS = 10_000;
+
+/**
+ * Has all formulas of ours calculated again.
+ *
+ * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with. What was calculated stays so.
+ */
+export async function rerunAll(host: Host, set: InstrumentSet, work: Work): Promise<Rerun> {
+  const before = await seen(host, set, work);
+  const report = await host.formulas.rerun(
+    before.map(({ formula }) => formula),
+    work,
+  );
+  let after = await seen(host, set, work);
+  for (let looks = 1; looks < LOOKS && after.some(isLate); looks++) {
+    await new Promise((resolve) => setTimeout(resolve, BETWEEN_LOOKS_MS));
+    after = await seen(host, set, work);
+  }
+  const shownBefore = new Map(before.map((each) => [placeOf(each), each.shown]));
+  return {
+    formulas: before.length,
+    report,
+    changed: after.flatMap((each) =>
+      changedCells(
+        each.formula,
+        each.call?.name,
+        shownBefore.get(placeOf(each)) ?? [],
+        each.shown,
+        each.call && host.functions.plusMinus(each.call.name, each.call.args, set),
+      ),
+    ),
+    stuck: after.filter(isLate).map(({ formula: { sheet, address } }) => ({ sheet, address })),
+  };
+}
+
+const placeOf = ({ formula: { sheet, address } }: Seen): string => `${sheet}\n${address}`;
+
+/** It does not show yet what its function gives. */
+function isLate({ shown, given }: Seen): boolean {
+  if (!given) return shown.some((row) => row.some((cell) => isSame(cell, busy)));
+  // A result that has no room spills nowhere; that is no work under way.
+  return !isSame(shown[0]?.[0], given[0]?.[0]) && !isSame(shown[0]?.[0], noRoom);
+}
+
+const busy: CellResult = { code: "#BUSY!", message: "" };
+const noRoom: CellResult = { code: "#SPILL!", message: "" };
+
+async function seen(host: Host, set: InstrumentSet, work: Work): Promise<Seen[]> {
+  const { formulas, functions } = host;
+  const found: Seen[] = [];
+  for await (const called of calledFormulas(formulas, await formulas.find(work), work)) {
+    const { formula, call } = called;
+    const given = call && functions.evaluate(call.name, call.args, set);
+    const isOne = !given || (given.length === 1 && given[0]?.length === 1);
+    const shown = isOne
+      ? [[asResult(formula.value)]]
+      : (await shownBy(host, formula, given)).map((row) => row.map(asResult));
+    found.push({ ...called, shown, given });
+  }
+  return found;
+}
+
+/** What the cells show that a formula fills. */
+async function shownBy(
+  { selection }: Host,
+  { sheet, address, value }: OurFormula,
+  given: Rows,
+): Promise<Rows> {
+  const width = given[0]?.length ?? 1;
+  const height = Math.floor(MOST_CELLS / width);
+  if (height === 0) return [[value]];
+  const rows: Rows[number][] = [];
+  for (let top = 0; top < given.length; top += height) {
+    const area = areaAt(address, top, Math.min(given.length - top, height), width);
+    const quoted = `'${sheet.replaceAll("'", "''")}'`;
+    rows.push(...(await selection.at(`${quoted}!${area}`)).rows);
+  }
+  return rows;
+}
+
+/** What a host reads from a cell: errors come as text or by their code. */
+function asResult(value: unknown): CellResult {
+  if (typeof value === "object" && value !== null && "code" in value)
+    return { code: String(value.code), message: "" };
+  if (typeof value === "number" || typeof value === "boolean") return value;
+  if (typeof value !== "string") return "";
+  return /^#[A-Z/0!?]+$/.test(value) ? { code: value, message: "" } : value;
+}

@@ -1,0 +1,49 @@
+// The pane does what concerns the workbook as a whole.
+import { parse } from "csv-parse/sync";
+import { describe, expect, test } from "vitest";
+import { chromium } from "../support/tools.js";
+import { faults } from "./accessibility.js";
+import { press, type } from "./keyboard.js";
+import { book, filledBook, heading, paneSession, says } from "./pane-session.js";
+
+describe.skipIf(!chromium.present)("the whole workbook", () => {
+  const session = paneSession();
+
+  test("is calculated again, and what changed can be looked at, gone to and saved", async () => {
+    const page = await session({ ...filledBook, locked: ["C3"] });
+    await press(page, "Workbook");
+    expect(await heading(page)).toBe("This workbook");
+    expect(await faults(page)).toEqual([]);
+    await press(page, /^Calculate everything again/);
+    await press(page, "Calculate again");
+    await says(page, /3 formulas calculated again\. 1 cell changed\./);
+    expect((await book(page)).log).toEqual(["rerun C2", "rerun E2", "rerun F2"]);
+    // C3 stands on a protected sheet, and goes on showing what it did.
+    await says(page, /Could not be reached: 1 cell/);
+    await says(page, /Still showing something else than the function gives: 1 cell/);
+    expect(await faults(page)).toEqual([]);
+    await press(page, "Season C2");
+    expect((await book(page)).log.at(-1)).toBe("show C2");
+    await press(page, "Save as a table (.csv)");
+    const [saved] = (await book(page)).saved;
+    expect(saved?.name).toBe("what-changed.csv");
+    const [, row] = parse(saved?.text ?? "");
+    // A reading of 1.046 in wort of 27 °C stands for a little more; the cell showed 1.05.
+    expect(row?.slice(0, 4)).toEqual(["Season", "C2", "HYDROMETER", "1.05"]);
+    expect(Number(row?.[4])).toBeCloseTo(1.0478, 3);
+  });
+
+  test("shows what another instrument has done to its cells", async () => {
+    const page = await session(filledBook);
+    await press(page, /^Starting glass/);
+    await press(page, "Edit");
+    await type(page, /^True at/, "15");
+    await press(page, "Save");
+    await says(page, "2 formulas calculated again.");
+    await press(page, "What changed");
+    expect(await heading(page)).toBe("What changed");
+    await says(page, "2 cells changed.");
+    expect(await page.getByRole("table").count()).toBe(1);
+    expect(await faults(page)).toEqual([]);
+  });
+});
