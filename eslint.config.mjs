@@ -11,7 +11,7 @@ const below = {
   engine: ["functions", "formulas", "workbook", "instruments"],
   handover: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
   recalc: ["handover", "engine", "workbook", "functions", "formulas", "instruments"],
-  excel: ["functions", "pane", "formulas", "instruments"],
+  excel: ["handover", "functions", "pane", "formulas", "instruments"],
   desk: ["handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);

@@ -15,6 +15,7 @@ function policy({ officeJs }: Release): string {
     "style-src 'self'",
     "img-src 'self' data:",
     `frame-src ${office.length > 0 ? office.join(" ") : "'self'"}`,
+    "worker-src 'self'",
     "connect-src 'none'",
     "base-uri 'none'",
     "form-action 'none'",

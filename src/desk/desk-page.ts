@@ -2,7 +2,7 @@ import { render } from "lit";
 import { Questions } from "../pane/question.js";
 import type { Notice } from "../pane/notices.js";
 import { WorkbookError } from "../workbook/error.js";
-import { download } from "./download.js";
+import { download, XLSX } from "./download.js";
 import type { Draft } from "./drafts.js";
 import { readExample } from "./examples.js";
 import { Keeping } from "./keeping.js";
@@ -12,8 +12,6 @@ import type { Workbench } from "./workbench.js";
 
 /** No workbook is larger; whatever is, is not read. */
 const MOST_BYTES = 256 * 1024 * 1024;
-
-const xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 /** What a notice of the page is about; a later one on the same takes its place. */
 type About = "file" | "kept" | "unsaved" | "draft";
@@ -118,7 +116,7 @@ export class DeskPage {
     try {
       const edits = this.#edits;
       const bytes = await book.save();
-      download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: xlsx }));
+      download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }));
       // What was typed meanwhile is not in the file.
       this.isSaved = edits === this.#edits;
       if (this.isSaved) await this.#keeping.end();

@@ -1,3 +1,6 @@
+/** The type of a workbook. */
+export const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
 /** Offers a file for saving. */
 export function download(name: string, content: Blob): void {
   const link = document.createElement("a");

@@ -1,8 +1,11 @@
 import release from "../../package.json";
 import { ownFunctions } from "../formulas/own-calls.js";
+import { askForCopy } from "../handover/ask.js";
+import { today } from "../handover/today.js";
+import { copyName } from "../handover/way.js";
 import type { Host } from "../pane/ports.js";
 import { BookCells } from "./book-cells.js";
-import { download } from "./download.js";
+import { download, XLSX } from "./download.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
 import { DeskFormulas } from "./host-formulas.js";
 import { DeskSelection } from "./host-selection.js";
@@ -28,6 +31,13 @@ export function deskHost(
         download(name, new Blob([text], { type }));
         return "saved";
       },
+    },
+    handOver: async (way, work) => {
+      const bytes = await book.save();
+      const { bytes: copy, ...told } = await askForCopy({ bytes, way, date: today() }, work);
+      const name = copyName(book.name, way);
+      download(name, new Blob([copy], { type: XLSX }));
+      return { ...told, where: `The copy is among your downloads as ${name}.` };
     },
     version: `Gylesheet ${release.version} at the desk.`,
     help: new URL("help/", document.baseURI).href,

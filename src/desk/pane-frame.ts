@@ -15,9 +15,10 @@ function outside<A extends unknown[], R>(ask: (...args: A) => Promise<R>): (...a
     });
 }
 
-function fromOutside({ parts, formulas, selection, ...rest }: Host): Host {
+function fromOutside({ parts, formulas, selection, handOver, ...rest }: Host): Host {
   return {
     ...rest,
+    handOver: outside(handOver),
     parts: { read: outside(parts.read), write: outside(parts.write) },
     formulas: {
       find: outside(formulas.find),

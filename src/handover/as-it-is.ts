@@ -1,6 +1,6 @@
 import type { CellValue } from "../workbook/model.js";
-import type { Given } from "./own-cells.js";
-import type { HandedOver } from "./values.js";
+import { ownCells, type Given } from "./own-cells.js";
+import { reportOf, type HandedOver } from "./values.js";
 
 type Row = readonly CellValue[];
 
@@ -36,7 +36,8 @@ const page = (date: string): Row[] => [
 ];
 
 /** The workbook with its formulas, and a sheet about getting the add-in. */
-export function asItIs({ result, date }: Given): HandedOver {
+export function asItIs(given: Given): HandedOver {
+  const { result, date } = given;
   const sheets = [{ name: "Getting the add-in", rows: page(date), widths: [130] }];
-  return { changes: result.changes, notes: [], sheets };
+  return { changes: result.changes, notes: [], sheets, report: reportOf(ownCells(given), []) };
 }

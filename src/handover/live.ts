@@ -30,7 +30,10 @@ export function asLive(given: Given): HandedOver {
     given,
     cells,
     SAYS,
-    cells.map((cell) => replaced(cell, formulas)),
+    cells.map((cell, i) => {
+      given.onProgress?.(i, cells.length);
+      return replaced(cell, formulas);
+    }),
   );
 }
 
@@ -39,14 +42,15 @@ function replaced(cell: OwnCell, formulas: LiveFormulas): Replaced {
     return cell.formula.kind === "plain" ? one(cell, formulas) : several(cell, formulas);
   } catch (error) {
     if (!(error instanceof NotLive)) throw error;
-    return { cell, change: valueOf(cell), says: [`A value, not live: ${error.message}.`] };
+    const notLive = error.message;
+    return { cell, change: valueOf(cell), says: [`A value, not live: ${notLive}.`], isLive: false, notLive };
   }
 }
 
 function one(cell: OwnCell, formulas: LiveFormulas): Replaced {
   const { text, parts } = formulas.of(cell.formula.text, cell.at);
   const change = { ...valueOf(cell), formula: { text, kind: "plain" } } as const;
-  return { cell, change, says: parts.map(exactness) };
+  return { cell, change, says: parts.map(exactness), isLive: true };
 }
 
 /** Each cell that the formula fills gets a formula of its own; the note stays with the first. */
@@ -61,7 +65,7 @@ function several(cell: OwnCell, formulas: LiveFormulas): Replaced {
     return { sheet, row, column, value, formula: { text: live.text, kind: "plain" } };
   });
   const [change = valueOf(cell), ...more] = changes;
-  return { cell, change, more, says: [...says] };
+  return { cell, change, more, says: [...says], isLive: true };
 }
 
 /** How far off a part of the formula is, for the note. */

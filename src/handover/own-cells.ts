@@ -16,6 +16,7 @@ export interface Given {
   readonly instruments: InstrumentSet;
   /** The day on which it is handed over, as it is to be shown. The host has the clock. */
   readonly date: string;
+  readonly onProgress?: (done: number, total: number) => void;
 }
 
 /** A cell whose formula calls a function of ours. */

@@ -1,3 +1,4 @@
+import type { CellAddress } from "../engine/recalculation.js";
 import { describe } from "../instruments/describe.js";
 import type { CellChange } from "../workbook/model.js";
 import type { NewSheet } from "../workbook/new-sheet.js";
@@ -10,6 +11,19 @@ export interface HandedOver {
   readonly changes: readonly CellChange[];
   readonly notes: readonly Note[];
   readonly sheets: readonly NewSheet[];
+  readonly report: HandOverReport;
+}
+
+/** What the one who hands over is told. */
+export interface HandOverReport {
+  /** Cells with formulas of ours. */
+  readonly formulas: number;
+  /** Those that go on calculating without the add-in. */
+  readonly live: number;
+  /** Cells that were meant to and do not, each with the reason. */
+  readonly notLive: readonly (CellAddress & { readonly why: string })[];
+  /** Cells of ours that show an error. */
+  readonly errors: readonly CellAddress[];
 }
 
 const SAYS =
@@ -23,7 +37,7 @@ export function asValues(given: Given): HandedOver {
     given,
     cells,
     SAYS,
-    cells.map((cell) => ({ cell, change: valueOf(cell), says: [] })),
+    cells.map((cell) => ({ cell, change: valueOf(cell), says: [], isLive: false })),
   );
 }
 
@@ -34,6 +48,9 @@ export interface Replaced {
   /** Of other cells that its formula filled. */
   readonly more?: readonly CellChange[];
   readonly says: readonly string[];
+  readonly isLive: boolean;
+  /** Why it is a value where it should have been live. */
+  readonly notLive?: string;
 }
 
 /** The cell with its value in place of its formula. */
@@ -57,8 +74,23 @@ export function handedOver(
     changes: [...changes.values()],
     notes: replaced.map(noteOf),
     sheets: cells.length === 0 ? [] : [recordSheet(given, cells, says)],
+    report: reportOf(cells, replaced),
   };
 }
+
+/** @param replaced none where formulas stay as they are */
+export function reportOf(cells: readonly OwnCell[], replaced: readonly Replaced[]): HandOverReport {
+  return {
+    formulas: cells.length,
+    live: replaced.filter(({ isLive }) => isLive).length,
+    notLive: replaced.flatMap(({ cell, notLive: why }) =>
+      why === undefined ? [] : [{ ...placeOf(cell), why }],
+    ),
+    errors: cells.filter(({ error }) => error !== undefined).map(placeOf),
+  };
+}
+
+const placeOf = ({ sheet, at: { row, column } }: OwnCell): CellAddress => ({ sheet, row, column });
 
 function noteOf({ cell, says }: Replaced): Note {
   const { sheet, at, typed, error, instruments } = cell;

@@ -240,6 +240,23 @@ export interface Files {
   readonly save: (name: string, text: string, type: string) => "saved" | "shown";
 }
 
+/** How a workbook is handed over: as it is, as values, or live without the add-in. */
+export type Way = "share" | "values" | "live";
+
+/** A copy that was made for someone else. */
+export interface HandedOver {
+  /** Where it is now, in a sentence. */
+  readonly where: string;
+  /** Cells with formulas of ours. */
+  readonly formulas: number;
+  /** Those that go on calculating without the add-in. */
+  readonly live: number;
+  /** Those that were meant to and are values, with the reason. */
+  readonly notLive: readonly (CellPlace & { readonly why: string })[];
+  /** Those that show an error. */
+  readonly errors: readonly CellPlace[];
+}
+
 /** Everything around the pane. */
 export interface Host {
   readonly parts: PartStore;
@@ -247,6 +264,8 @@ export interface Host {
   readonly selection: Selection;
   readonly functions: CellFunctions;
   readonly files: Files;
+  /** Makes a copy of the workbook for someone else. The workbook itself stays as it is. */
+  readonly handOver: (way: Way, work: Work) => Promise<HandedOver>;
   /** Name, version and host, in a sentence. */
   readonly version: string;
   /** Where the help pages are, ending in "/". */

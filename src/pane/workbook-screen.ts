@@ -1,4 +1,5 @@
 import { html, type TemplateResult } from "lit";
+import { HandOverScreen } from "./hand-over-screen.js";
 import type { Pane } from "./pane.js";
 import { RerunScreen } from "./rerun-screen.js";
 import type { Screen } from "./screen.js";
@@ -14,6 +15,11 @@ const works: readonly Work[] = [
     title: "Calculate everything again",
     says: "After an instrument turned out to be off, or where cells may be out of date. You see what changed, and by how much.",
     open: (pane) => new RerunScreen(pane),
+  },
+  {
+    title: "Hand over",
+    says: "A copy for a partner: as it is, as values, or live without the add-in.",
+    open: (pane) => new HandOverScreen(pane),
   },
 ];
 

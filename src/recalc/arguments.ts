@@ -1,4 +1,5 @@
 import { parseArgs } from "node:util";
+import { ways, type Way } from "../handover/way.js";
 
 export const USAGE = `Usage: gylesheet-recalc [options] <workbook.xlsx or folder> …
 
@@ -21,16 +22,12 @@ Options
 Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict.
 `;
 
-/** As it is, as values, or live without the add-in. */
-export const handOvers = ["share", "values", "live"] as const;
-export type HandOver = (typeof handOvers)[number];
-
 export interface Settings {
   readonly inputs: readonly string[];
   readonly output: string | undefined;
   readonly instruments: string | undefined;
   /** How the workbook is handed over, if it is. */
-  readonly handOver: HandOver | undefined;
+  readonly handOver: Way | undefined;
   readonly table: boolean;
   readonly strict: boolean;
 }
@@ -42,7 +39,7 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
   if (values.version) return "version";
   if (positionals.length === 0) throw new UsageError("No workbook is named.");
   const { output, instruments, table = false, strict = false } = values;
-  const [handOver, another] = handOvers.filter((way) => values[way]);
+  const [handOver, another] = ways.filter((way) => values[way]);
   if (another) throw new UsageError(`--${handOver} and --${another} make two copies: ask for one at a time.`);
   return { inputs: positionals, output, instruments, handOver, table, strict };
 }

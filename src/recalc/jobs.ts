@@ -1,6 +1,7 @@
 import { readdir, realpath, stat } from "node:fs/promises";
-import { basename, extname, join, resolve } from "node:path";
-import { UsageError, type HandOver, type Settings } from "./arguments.js";
+import { basename, join, resolve } from "node:path";
+import { copyName } from "../handover/way.js";
+import { UsageError, type Settings } from "./arguments.js";
 
 /** One workbook to recalculate. */
 export interface Job {
@@ -19,13 +20,6 @@ async function workbooksOf(input: string): Promise<string[]> {
   const names = (await readdir(input)).filter(isWorkbook).sort();
   if (names.length === 0) throw new UsageError(`There is no .xlsx workbook in the folder ${input}.`);
   return names.map((name) => join(input, name));
-}
-
-const suffixes: Record<HandOver, string> = { share: "shared", values: "values", live: "live" };
-
-function copyName(path: string, way: HandOver): string {
-  const extension = extname(path);
-  return `${path.slice(0, -extension.length)}-${suffixes[way]}${extension}`;
 }
 
 /** What is one file under two names is the same file. */

@@ -1,5 +1,6 @@
 import { SingleBar } from "cli-progress";
 import release from "../../package.json";
+import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
@@ -19,13 +20,6 @@ function complain(file: string, error: unknown): void {
   const cause = causeOf(error);
   if (cause === undefined) throw error;
   process.stderr.write(`gylesheet-recalc: ${printable(file)} ${printable(cause).replace(/\.$/, "")}.\n`);
-}
-
-/** The day on which the command runs, where it runs: 2026-03-01. */
-function today(): string {
-  const now = new Date();
-  const two = (n: number): string => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 /** A bar on a terminal, nothing anywhere else. */

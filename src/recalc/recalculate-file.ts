@@ -1,12 +1,10 @@
 import { mkdir, readFile, stat } from "node:fs/promises";
 import { dirname } from "node:path";
-import { addressOf } from "../engine/address.js";
-import { Book } from "../engine/book.js";
 import { recalculate } from "../engine/recalculate.js";
-import type { CellAddress, Recalculation } from "../engine/recalculation.js";
-import { asItIs } from "../handover/as-it-is.js";
-import { asLive } from "../handover/live.js";
-import { asValues } from "../handover/values.js";
+import type { Recalculation } from "../engine/recalculation.js";
+import { wayRound } from "../engine/way-round.js";
+import { handedOver } from "../handover/hand-over.js";
+import type { HandOverReport } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { WorkbookModel } from "../workbook/model.js";
 import { openWorkbook } from "../workbook/workbook.js";
@@ -25,9 +23,9 @@ export interface Outcome extends Recalculation {
   readonly model: WorkbookModel;
   /** Whether there was anything new to write. */
   readonly written: boolean;
+  /** Of a copy that was handed over. */
+  readonly report: HandOverReport | undefined;
 }
-
-const ways = { share: asItIs, values: asValues, live: asLive };
 
 export interface Tools extends FunctionsBundle {
   readonly settings: Pick<Settings, "handOver">;
@@ -53,13 +51,12 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const [loop] = result.loops;
   if (loop) throw new FileRefused(`has a circular reference: ${wayRound(loop, model)}`);
   const given = { model, result, functions, instruments, date: tools.date };
-  const { changes, notes, sheets } = settings.handOver
-    ? ways[settings.handOver](given)
-    : { changes: result.changes, notes: [], sheets: [] };
+  const copy = settings.handOver && handedOver(settings.handOver, given);
+  const { changes, notes, sheets } = copy ?? { changes: result.changes, notes: [], sheets: [] };
   const isChanged = changes.length > 0 || sheets.length > 0;
   const written = isChanged || output !== input;
   if (written) await write(output, isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes);
-  return { ...result, model, written };
+  return { ...result, model, written, report: copy?.report };
 }
 
 async function readBytes(path: string): Promise<Uint8Array> {
@@ -76,12 +73,4 @@ async function write(path: string, bytes: Uint8Array): Promise<void> {
     const cause = causeOf(error);
     throw cause === undefined ? error : new FileRefused(`was not written: ${path} ${cause}`);
   }
-}
-
-function wayRound(loop: readonly CellAddress[], model: WorkbookModel): string {
-  const book = new Book(model);
-  const cells = loop.map(({ sheet, row, column }) =>
-    addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book),
-  );
-  return [...cells, cells[0] ?? ""].join(" → ");
 }

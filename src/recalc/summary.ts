@@ -11,9 +11,15 @@ const count = (n: number, of: string): string => `${n} ${of}${n === 1 ? "" : "s"
 /** Names and texts of a workbook may hold anything; a terminal shall show it, not obey it. */
 export const printable = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]+/g, " ");
 
+/** How many formulas of a copy go on calculating. */
+const liveCount = (report: Outcome["report"]): string =>
+  report && report.live + report.notLive.length > 0
+    ? `, ${report.live} of ${count(report.formulas, "formula")} live`
+    : "";
+
 /** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
 export function summary({ input, output }: Job, outcome: Outcome): string {
-  const { counts, errors, notes, model, written } = outcome;
+  const { counts, errors, notes, model, written, report } = outcome;
   if (counts.recalculated === 0) return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
   const book = new Book(model);
   const address = ({ sheet, row, column }: CellAddress): string =>
@@ -21,11 +27,12 @@ export function summary({ input, output }: Job, outcome: Outcome): string {
   const lines = [
     ...errors.map((error) => `  ${address(error)}  ${error.code}  ${printable(error.message)}`),
     ...notes.map((note) => `  ${address(note)}  note  ${printable(note.message)}`),
+    ...(report?.notLive ?? []).map((cell) => `  ${address(cell)}  a value, not live: ${printable(cell.why)}`),
   ];
   const left = lines.length - MOST_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
-    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${written ? "" : ", nothing to write"}.`,
+    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${liveCount(report)}${written ? "" : ", nothing to write"}.`,
     ...lines.slice(0, MOST_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
   ].join("\n");

@@ -14,7 +14,18 @@ import { goodParts, noise } from "../support/refusal.js";
 import { spoilEntry } from "../support/spoil-zip.js";
 import { chromium, libreOffice } from "../support/tools.js";
 import { faults } from "./accessibility.js";
-import { becomes, cells, deskSession, focusSheet, goTo, isOpen, open, saved, type } from "./desk-session.js";
+import {
+  becomes,
+  cells,
+  deskSession,
+  fillDown,
+  focusSheet,
+  goTo,
+  isOpen,
+  open,
+  saved,
+  type,
+} from "./desk-session.js";
 
 const FIRST = 4;
 const LAST = 41;
@@ -24,14 +35,6 @@ const NEW = 12; // columns from here on are new
 function unpacksToMore(): Uint8Array {
   const file = zipParts(goodParts({ "xl/media/image1.bin": noise(600_000) }));
   return spoilEntry.field(file, "xl/media/image1.bin", "unpacked", unpackedLimit);
-}
-
-/** Fills the rest of a column of the log with the formula of its first cell. */
-async function fillDown(page: Page, from: string): Promise<void> {
-  await goTo(page, "Batches", from);
-  await focusSheet(page);
-  for (let row = FIRST; row < LAST; row++) await page.keyboard.press("Shift+ArrowDown");
-  await page.keyboard.press("Control+d");
 }
 
 describe.skipIf(!chromium.present)("files at the desk", () => {
@@ -91,7 +94,7 @@ describe.skipIf(!chromium.present)("files at the desk", () => {
     expect(column[0]).toEqual([cell("HYDROMETER", 1.042, 28.9)]);
     expect(column[9 - FIRST]).toEqual([cell("HYDROMETER", 1.078, 25.2)]);
     await type(page, "Batches", `N${FIRST}`, `=GYLE.HYDROMETER(G${FIRST},H${FIRST})`);
-    await fillDown(page, `N${FIRST}`);
+    await fillDown(page, "Batches", `N${FIRST}`, LAST);
     const filled = await becomes(page, `Batches!N${FIRST}:N${LAST}`, (rows) => rows[1]?.[0] !== "");
     expect(filled[0]).toEqual([cell("HYDROMETER", 1.011, 19.8)]);
     expect(filled[22 - FIRST]).toEqual([cell("HYDROMETER", 1.018, 19.6)]);
@@ -101,7 +104,7 @@ describe.skipIf(!chromium.present)("files at the desk", () => {
 
   test("alcohol by filling down and attenuation by one formula follow from them", async () => {
     await type(page, "Batches", `O${FIRST}`, `=GYLE.ABV(M${FIRST},N${FIRST})`);
-    await fillDown(page, `O${FIRST}`);
+    await fillDown(page, "Batches", `O${FIRST}`, LAST);
     const both = [`M${FIRST}:M${LAST}`, `N${FIRST}:N${LAST}`].join(",");
     await type(page, "Batches", `P${FIRST}`, `=GYLE.ATTENUATION.APPARENT(${both})`);
     const rows = await becomes(

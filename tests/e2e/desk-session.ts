@@ -120,12 +120,26 @@ export async function becomes(
   throw new Error(`${reference} stays ${JSON.stringify(await cells(page, reference))}.`);
 }
 
+/** Fills a column of a sheet with the formula of a cell, down to a row. */
+export async function fillDown(page: Page, sheet: string, from: string, last: number): Promise<void> {
+  await goTo(page, sheet, from);
+  await focusSheet(page);
+  for (let row = Number(from.replace(/\D/g, "")); row < last; row++)
+    await page.keyboard.press("Shift+ArrowDown");
+  await page.keyboard.press("Control+d");
+}
+
 /** The file that the page saves. */
-export async function saved(page: Page): Promise<Uint8Array> {
-  const [download] = await Promise.all([
-    page.waitForEvent("download"),
-    page.getByRole("button", { name: "Save as .xlsx" }).click(),
-  ]);
+export const saved = (page: Page): Promise<Uint8Array> =>
+  downloaded(page, () => page.getByRole("button", { name: "Save as .xlsx" }).click());
+
+/** The file that something offers for saving. */
+export async function downloaded(
+  page: Page,
+  act: () => Promise<void>,
+  timeout = 20_000,
+): Promise<Uint8Array> {
+  const [download] = await Promise.all([page.waitForEvent("download", { timeout }), act()]);
   const chunks: Buffer[] = [];
   for await (const chunk of await download.createReadStream()) chunks.push(chunk as Buffer);
   return new Uint8Array(Buffer.concat(chunks));

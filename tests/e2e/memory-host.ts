@@ -106,6 +106,23 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
         return "saved";
       },
     },
+    handOver: async (way, { signal, onProgress }) => {
+      for (let i = 0; i < 10; i++) {
+        signal.throwIfAborted();
+        onProgress(i, 10);
+        if (book.findTakes > 0) await new Promise((resolve) => setTimeout(resolve, book.findTakes / 10));
+      }
+      if (book.failing !== undefined) throw new Error(book.failing);
+      book.log.push(`handed over ${way}`);
+      const cell = { sheet: "Season", address: "E2" };
+      return {
+        where: "The copy is on the shelf.",
+        formulas: 4,
+        live: way === "live" ? 3 : 0,
+        notLive: way === "live" ? [{ ...cell, why: "it takes a whole range at once" }] : [],
+        errors: [{ sheet: "Season", address: "F2" }],
+      };
+    },
     parts: {
       read: () =>
         book.failing === undefined

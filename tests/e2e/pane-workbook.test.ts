@@ -46,4 +46,34 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
     expect(await page.getByRole("table").count()).toBe(1);
     expect(await faults(page)).toEqual([]);
   });
+
+  test("is handed over in three ways, with what did not go as meant", async () => {
+    const page = await session({ ...filledBook, findTakes: 2000 });
+    await press(page, "Workbook");
+    await press(page, /^Hand over/);
+    expect(await faults(page)).toEqual([]);
+    await press(page, /^Live without the add-in/);
+    await says(page, "The copy is on the shelf.");
+    await says(page, /3 of 4 formulas go on calculating/);
+    expect((await book(page)).log).toEqual(["handed over live"]);
+    await page.getByText("Values, not live: 1 cell").click();
+    await says(page, /it takes a whole range at once/);
+    expect(await faults(page)).toEqual([]);
+    await press(page, /^As values/);
+    await page.getByRole("status").getByText("Making the copy").waitFor();
+    await press(page, "Stop");
+    await says(page, "Stopped.");
+    expect((await book(page)).log).toEqual(["handed over live"]);
+  });
+
+  test("that cannot be handed over says why", async () => {
+    const page = await session(filledBook);
+    await page.evaluate(() => {
+      window.book.failing = "This workbook has a circular reference: Log!A1 → Log!A1.";
+    });
+    await press(page, "Workbook");
+    await press(page, /^Hand over/);
+    await press(page, /^As values/);
+    await says(page, "This workbook has a circular reference: Log!A1 → Log!A1.");
+  });
 });

@@ -44,7 +44,7 @@ function host(cells: Record<string, Cell>, asked: string[] = []): Host {
     for (const [address, cell] of Object.entries(cells)) {
       if (!run || !cell.call) continue;
       if ((cell.late ?? 0) > 0) cell.late = (cell.late ?? 0) - 1;
-      else shown[address] = evaluate(cell.call.name, cell.call.args, slipped) as Rows;
+      else shown[address] = evaluate(cell.call.name, cell.call.args, slipped);
     }
   };
   return {

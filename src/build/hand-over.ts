@@ -1,0 +1,25 @@
+// Builds dist/hand-over.js, the worker that makes copies for others. It is loaded when it is asked for.
+import { writeFile } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
+import { licences } from "./licences.js";
+
+const root = new URL("../../", import.meta.url);
+const path = (name: string): string => fileURLToPath(new URL(name, root));
+
+/** esbuild, as for the desk: most of it is Univer. A classic script, since it loads the functions bundle, which is one. */
+export async function buildHandOver(): Promise<void> {
+  const { metafile } = await build({
+    entryPoints: { "hand-over": path("src/handover/worker.ts") },
+    outdir: path("dist"),
+    bundle: true,
+    minify: true,
+    format: "iife",
+    target: "es2022",
+    logLevel: "warning",
+    define: { "process.env.NODE_ENV": '"production"' },
+    metafile: true,
+  });
+  const text = await licences(Object.keys(metafile.inputs), fileURLToPath(root));
+  await writeFile(path("dist/LICENCES-hand-over.txt"), text);
+}
