@@ -9,8 +9,9 @@ const below = {
   pane: ["core", "instruments"],
   workbook: ["instruments"],
   engine: ["functions", "formulas", "workbook", "instruments"],
+  check: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
   handover: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
-  recalc: ["handover", "engine", "workbook", "functions", "formulas", "instruments"],
+  recalc: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
   excel: ["handover", "functions", "pane", "formulas", "instruments"],
   desk: ["handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
 };

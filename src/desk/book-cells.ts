@@ -1,11 +1,11 @@
 import { Book } from "../engine/book.js";
+import { workbookNames } from "../engine/workbook-names.js";
 import { follow, type Area, type Names, type Place, type Target } from "../formulas/cells.js";
 import type { ArgumentSource } from "../formulas/single-call.js";
 import type { CellPlace, Rows } from "../pane/ports.js";
 import { parseAddress } from "../workbook/address.js";
 import type { CellValue, WorkbookModel } from "../workbook/model.js";
 import type { Sheet, SheetCell, SheetPlace } from "./sheet.js";
-import { workbookNames } from "./workbook-names.js";
 
 /** As a host hands values out: a blank is an empty text, an error its code. */
 export function shownValue(value: CellValue): unknown {

@@ -1,8 +1,9 @@
 import { Book } from "../engine/book.js";
+import { freshValues } from "../engine/fresh-values.js";
 import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
-import type { CellChange, CellValue, WorkbookModel } from "../workbook/model.js";
+import type { CellChange } from "../workbook/model.js";
 import { LiveFormulas, type LivePart } from "./live-call.js";
 import { spread } from "./live-spread.js";
 import { NotLive } from "./not-live.js";
@@ -24,7 +25,7 @@ export function asLive(given: Given): HandedOver {
     functions,
     own: ownFunctions(NAMESPACE, catalogue),
     instruments,
-    valueAt: valuesOf(model, given),
+    valueAt: freshValues(model, given.result),
   });
   return handedOver(
     given,
@@ -79,17 +80,4 @@ function shownError(worst: number): string {
   const digits = Math.max(0, Math.ceil(-Math.log10(Math.max(worst, 1e-9))) + 1);
   const step = 10 ** -digits;
   return (Math.ceil(worst / step) * step).toFixed(digits);
-}
-
-/** Values of cells after the recalculation. */
-function valuesOf(model: WorkbookModel, { result }: Given) {
-  const key = (row: number, column: number): string => `${row},${column}`;
-  const sheets = model.sheets.map(
-    ({ cells }) => new Map(cells.map(({ row, column, value }) => [key(row, column), value])),
-  );
-  const numbers = new Map(model.sheets.map(({ name }, i) => [name, i]));
-  for (const { sheet, row, column, value } of result.changes)
-    sheets[numbers.get(sheet) ?? -1]?.set(key(row, column), value);
-  return (sheet: number, row: number, column: number): CellValue =>
-    sheets[sheet]?.get(key(row, column)) ?? null;
 }

@@ -15,11 +15,16 @@ Options
                             note of the formula and its instruments, and a sheet about it (into <name>-values.xlsx if there is no --output)
       --live                write such a copy whose formulas go on calculating in any spreadsheet program, where that can be
                             done: polynomials fitted to ours (into <name>-live.xlsx if there is no --output)
+      --check               look for faults and write nothing: formulas of ours that show #NAME?, instruments that are missing or
+                            not used, readings off the scale, temperatures that look like the other unit, text in place of numbers
+      --json                print what --check found as JSON
+      --repair              also write formulas of ours anew that the spreadsheet program shows as #NAME?
       --table               print the results as a table
       --strict              exit with status 3 if any Gylesheet cell shows an error
       --help, --version
 
-Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict.
+Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict,
+4 --check found a fault or something doubtful.
 `;
 
 export interface Settings {
@@ -28,6 +33,10 @@ export interface Settings {
   readonly instruments: string | undefined;
   /** How the workbook is handed over, if it is. */
   readonly handOver: Way | undefined;
+  /** Looks for faults and writes nothing. */
+  readonly check: boolean;
+  readonly json: boolean;
+  readonly repair: boolean;
   readonly table: boolean;
   readonly strict: boolean;
 }
@@ -38,10 +47,15 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
   if (values.help) return "help";
   if (values.version) return "version";
   if (positionals.length === 0) throw new UsageError("No workbook is named.");
-  const { output, instruments, table = false, strict = false } = values;
+  const { output, instruments, check = false, json = false, repair = false } = values;
+  const { table = false, strict = false } = values;
   const [handOver, another] = ways.filter((way) => values[way]);
   if (another) throw new UsageError(`--${handOver} and --${another} make two copies: ask for one at a time.`);
-  return { inputs: positionals, output, instruments, handOver, table, strict };
+  if (check && (handOver || repair || output !== undefined))
+    throw new UsageError("--check writes nothing, so it goes without --output, --repair and copies.");
+  if (json && !check) throw new UsageError("--json is for what --check finds.");
+  if (repair && handOver) throw new UsageError(`--repair and --${handOver} are done one after the other.`);
+  return { inputs: positionals, output, instruments, handOver, check, json, repair, table, strict };
 }
 
 export class UsageError extends Error {
@@ -59,6 +73,9 @@ function parsed(args: readonly string[]) {
         share: { type: "boolean" },
         values: { type: "boolean" },
         live: { type: "boolean" },
+        check: { type: "boolean" },
+        json: { type: "boolean" },
+        repair: { type: "boolean" },
         table: { type: "boolean" },
         strict: { type: "boolean" },
         help: { type: "boolean", short: "h" },

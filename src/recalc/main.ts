@@ -2,6 +2,7 @@ import { SingleBar } from "cli-progress";
 import release from "../../package.json";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
+import { checkJson, checkText, isGrave } from "./check-report.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
@@ -14,6 +15,7 @@ const DONE = 0;
 const REFUSED = 1;
 const USAGE_WRONG = 2;
 const CELLS_IN_ERROR = 3;
+const CHECK_FOUND = 4;
 
 /** Says in one line which file could not be dealt with, and why. */
 function complain(file: string, error: unknown): void {
@@ -77,10 +79,22 @@ async function run(settings: Settings): Promise<number> {
     const outcome = await attempt(job, bundle, settings, instruments);
     outcomes.push(outcome);
     if (!outcome) continue;
+    if (settings.check) {
+      if (outcome.check && !settings.json) process.stdout.write(`${checkText(job, outcome.check)}\n`);
+      continue;
+    }
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
     process.stdout.write(`${summary(job, outcome)}\n`);
   }
+  if (settings.json) {
+    const checked = jobs.flatMap((job, i) => {
+      const check = outcomes[i]?.check;
+      return check ? [{ job, check }] : [];
+    });
+    process.stdout.write(`${checkJson(checked)}\n`);
+  }
   if (outcomes.includes(undefined)) return REFUSED;
+  if (settings.check) return outcomes.some((each) => each?.check && isGrave(each.check)) ? CHECK_FOUND : DONE;
   return settings.strict && outcomes.some((outcome) => outcome?.errors.length) ? CELLS_IN_ERROR : DONE;
 }
 

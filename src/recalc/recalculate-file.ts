@@ -1,12 +1,13 @@
 import { mkdir, readFile, stat } from "node:fs/promises";
 import { dirname } from "node:path";
+import { checkWorkbook, type Check } from "../check/check.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { Recalculation } from "../engine/recalculation.js";
 import { wayRound } from "../engine/way-round.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
-import type { WorkbookModel } from "../workbook/model.js";
+import type { CellChange, WorkbookModel } from "../workbook/model.js";
 import { openWorkbook } from "../workbook/workbook.js";
 import type { Settings } from "./arguments.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
@@ -25,10 +26,14 @@ export interface Outcome extends Recalculation {
   readonly written: boolean;
   /** Of a copy that was handed over. */
   readonly report: HandOverReport | undefined;
+  /** What was found, where that was asked for. */
+  readonly check: Check | undefined;
+  /** Formulas that were written anew. */
+  readonly repaired: number;
 }
 
 export interface Tools extends FunctionsBundle {
-  readonly settings: Pick<Settings, "handOver">;
+  readonly settings: Pick<Settings, "handOver" | "check" | "repair">;
   readonly instruments: InstrumentSet | undefined;
   /** Today, for what is handed over. */
   readonly date: string;
@@ -50,13 +55,33 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const result = recalculate(model, functions, { onProgress });
   const [loop] = result.loops;
   if (loop) throw new FileRefused(`has a circular reference: ${wayRound(loop, model)}`);
+  const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
+  const nothing = { written: false, report: undefined, repaired: 0 };
+  if (settings.check) return { ...result, model, check, ...nothing };
   const given = { model, result, functions, instruments, date: tools.date };
   const copy = settings.handOver && handedOver(settings.handOver, given);
-  const { changes, notes, sheets } = copy ?? { changes: result.changes, notes: [], sheets: [] };
+  const repairs = check?.repairs ?? [];
+  const { changes, notes, sheets } = copy ?? {
+    changes: withRepairs(result.changes, repairs),
+    notes: [],
+    sheets: [],
+  };
   const isChanged = changes.length > 0 || sheets.length > 0;
   const written = isChanged || output !== input;
   if (written) await write(output, isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes);
-  return { ...result, model, written, report: copy?.report };
+  return { ...result, model, written, report: copy?.report, check, repaired: repairs.length };
+}
+
+/** A cell whose formula is written anew gets its new value along with it. */
+function withRepairs(changes: readonly CellChange[], repairs: readonly CellChange[]): readonly CellChange[] {
+  const key = ({ sheet, row, column }: CellChange): string => `${sheet}\n${row}\n${column}`;
+  const all = new Map(changes.map((change) => [key(change), change]));
+  for (const repair of repairs) {
+    const area = all.get(key(repair))?.formula?.area;
+    const formula = repair.formula && { ...repair.formula, ...(area && { area }) };
+    all.set(key(repair), { ...repair, ...(formula && { formula }) });
+  }
+  return [...all.values()];
 }
 
 async function readBytes(path: string): Promise<Uint8Array> {

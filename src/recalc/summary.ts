@@ -17,6 +17,9 @@ const liveCount = (report: Outcome["report"]): string =>
     ? `, ${report.live} of ${count(report.formulas, "formula")} live`
     : "";
 
+const repairCount = ({ repaired }: Outcome): string =>
+  repaired > 0 ? `, ${count(repaired, "formula")} written anew` : "";
+
 /** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
 export function summary({ input, output }: Job, outcome: Outcome): string {
   const { counts, errors, notes, model, written, report } = outcome;
@@ -32,7 +35,7 @@ export function summary({ input, output }: Job, outcome: Outcome): string {
   const left = lines.length - MOST_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
-    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${liveCount(report)}${written ? "" : ", nothing to write"}.`,
+    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${liveCount(report)}${repairCount(outcome)}${written ? "" : ", nothing to write"}.`,
     ...lines.slice(0, MOST_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
   ].join("\n");

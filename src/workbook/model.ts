@@ -39,6 +39,8 @@ export interface Sheet {
   readonly name: string;
   /** In reading order; only cells that hold a value or a formula. */
   readonly cells: readonly Cell[];
+  /** Cells may be locked against changes. */
+  readonly isProtected?: true;
 }
 
 export interface DefinedName {

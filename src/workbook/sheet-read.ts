@@ -26,13 +26,17 @@ export function readSheet(
   part: string,
   xml: string,
   context: SheetContext,
-): { cells: Cell[]; layout: SheetLayout } {
+): { cells: Cell[]; isProtected: boolean; layout: SheetLayout } {
   const reader = new SheetReader(part, context);
   scanXml(part, xml, reader);
-  const { cells, prefix, namespace, relationshipPrefix, rows, children } = reader;
+  const { cells, isProtected, prefix, namespace, relationshipPrefix, rows, children } = reader;
   const shared = reader.shared.resolve(cells);
   if (!shared) throw new WorkbookError(`is damaged: ${part} shares a formula that it does not hold`);
-  return { cells, layout: { part, xml, prefix, namespace, relationshipPrefix, rows, children, shared } };
+  return {
+    cells,
+    isProtected,
+    layout: { part, xml, prefix, namespace, relationshipPrefix, rows, children, shared },
+  };
 }
 
 /** Depth says where we are: 1 worksheet, 2 sheetData and its neighbours, 3 row, 4 cell, 5 value or formula. */
@@ -41,6 +45,7 @@ class SheetReader implements XmlHandler {
   readonly rows: OpenRow[] = [];
   readonly children: Writable<SheetChild>[] = [];
   readonly shared = new SharedFormulas();
+  isProtected = false;
   prefix = "";
   namespace = "";
   relationshipPrefix: string | undefined;
@@ -102,7 +107,10 @@ class SheetReader implements XmlHandler {
     this.names = { sheetData: `${this.prefix}sheetData`, row: `${this.prefix}row`, c: `${this.prefix}c` };
   }
 
-  private openChild({ name, start, end }: OpenTag): void {
+  private openChild(tag: OpenTag): void {
+    const { name, start, end } = tag;
+    if (name === `${this.prefix}sheetProtection`)
+      this.isProtected = /^(1|true)$/.test(tag.value("sheet") ?? "");
     this.children.push({ name, start, openEnd: end, closeStart: end, end });
   }
 

@@ -93,7 +93,8 @@ function findWorkbookPart(source: Package): string {
   return part;
 }
 
-interface OpenSheet extends Sheet {
+interface OpenSheet extends Omit<Sheet, "isProtected"> {
+  readonly isProtected: boolean;
   readonly layout: SheetLayout;
 }
 
@@ -115,7 +116,11 @@ class OpenWorkbook implements Workbook {
       ...readSheet(part, source.text(part), context),
     }));
     this.model = {
-      sheets: this.sheets.map(({ name, cells }) => ({ name, cells })),
+      sheets: this.sheets.map(({ name, cells, isProtected }) => ({
+        name,
+        cells,
+        ...(isProtected && { isProtected }),
+      })),
       names: main.names,
       tables: main.sheets.flatMap((sheet) => readTables(source, sheet)),
       iterates: main.iterates,

@@ -1,7 +1,7 @@
-import type { Book } from "../engine/book.js";
 import type { Names } from "../formulas/cells.js";
 import { fold } from "../formulas/sheet-name.js";
 import type { WorkbookModel } from "../workbook/model.js";
+import type { Book } from "./book.js";
 
 /** The names that formulas of a workbook can use. */
 export function workbookNames(model: WorkbookModel, book: Book): Names {

@@ -1,0 +1,20 @@
+import { cellAddress } from "../formulas/cells.js";
+
+interface Cell {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Cells as people name them: those one below the other together, "E4:E9". */
+export function cellRuns(cells: readonly Cell[]): string[] {
+  const sorted = [...cells].sort((a, b) => a.column - b.column || a.row - b.row);
+  const runs: { first: Cell; last: Cell }[] = [];
+  for (const cell of sorted) {
+    const run = runs.at(-1);
+    if (run?.last.column === cell.column && run.last.row === cell.row - 1) run.last = cell;
+    else runs.push({ first: cell, last: cell });
+  }
+  return runs.map(({ first, last }) =>
+    first === last ? cellAddress(first) : `${cellAddress(first)}:${cellAddress(last)}`,
+  );
+}

@@ -1,0 +1,121 @@
+import { cellRuns } from "./cell-runs.js";
+import { errors } from "./errors.js";
+import { severities, type Finding, type Severity, type Spotted } from "./finding.js";
+import { instrumentNames } from "./instrument-names.js";
+import { findingSentence } from "./messages.js";
+import { seen, type Given, type Seen } from "./own-calls-seen.js";
+import { offScale } from "./readings.js";
+import { otherUnit } from "./temperatures.js";
+import { repairs, unbound } from "./unbound.js";
+import { gravityCells, mixedGravities, numbersAsText } from "./written-numbers.js";
+import type { CellChange } from "../workbook/model.js";
+
+/** A sheet with formulas of ours. */
+export interface SheetCount {
+  readonly sheet: string;
+  readonly isProtected: boolean;
+  readonly formulas: number;
+  /** Cells of ours that show an error, with those that follow from others. */
+  readonly errors: number;
+}
+
+export interface Check {
+  readonly sheets: readonly SheetCount[];
+  /** The gravest first, then in the order of sheets and columns. */
+  readonly findings: readonly Finding[];
+  /** What writes formulas anew that the spreadsheet program does not tie to our functions. */
+  readonly repairs: readonly CellChange[];
+}
+
+const order: readonly Severity[] = ["fault", "doubt", "note"];
+
+/** Looks through a workbook that was just recalculated. Changes nothing. */
+export function checkWorkbook(given: Given): Check {
+  const look = seen(given);
+  const { instruments, formulas } = look;
+  const calls = formulas.flatMap((formula) => formula.calls);
+  const unitLike = once(calls.flatMap((call) => otherUnit(call, instruments)));
+  const offScales = once(calls.flatMap((call) => offScale(call, instruments)));
+  const texts = once(calls.flatMap(numbersAsText));
+  const { missing, unused } = instrumentNames(look);
+  const failed = errors(
+    look,
+    [...unitLike, ...offScales, ...texts].map(({ at }) => at),
+    missing.map(({ formula }) => formula),
+  );
+  const spotted = [
+    ...unbound(look),
+    ...missing,
+    ...offScales,
+    ...texts,
+    ...failed,
+    ...unitLike,
+    ...once(mixedGravities(calls.flatMap(gravityCells))),
+  ];
+  const sheets = counts(given, look);
+  const findings = [
+    ...together(spotted, look),
+    ...unused.map((name): Finding => wide("unused-instrument", name)),
+    ...sheets
+      .filter(({ isProtected }) => isProtected)
+      .map(({ sheet }): Finding => ({ ...wide("protected-sheet", ""), sheet })),
+  ];
+  const rank = ({ severity }: Finding): number => order.indexOf(severity);
+  return { sheets, findings: findings.sort((a, b) => rank(a) - rank(b)), repairs: repairs(look) };
+}
+
+/** What concerns more than cells. */
+const wide = (kind: Finding["kind"], about: string): Finding => ({
+  kind,
+  severity: severities[kind],
+  cells: [],
+  count: 0,
+  says: findingSentence(kind, about, []),
+});
+
+/** Many formulas may read the same cell. */
+function once(spotted: readonly Spotted[]): Spotted[] {
+  const cells = new Map(
+    spotted.map((each) => [`${each.kind},${each.at.sheet},${each.at.row},${each.at.column}`, each]),
+  );
+  return [...cells.values()];
+}
+
+/** Puts together what is the same in cells of a column. */
+function together(spotted: readonly Spotted[], { book }: Seen): Finding[] {
+  const groups = new Map<string, Spotted[]>();
+  for (const each of spotted) {
+    const key = JSON.stringify([each.kind, each.at.sheet, each.at.column, each.about]);
+    const group = groups.get(key) ?? [];
+    groups.set(key, group);
+    group.push(each);
+  }
+  return [...groups.values()].flatMap((group) => {
+    const [first] = group;
+    if (!first) return [];
+    const { kind, about, at } = first;
+    return {
+      kind,
+      severity: severities[kind],
+      sheet: book.sheetNames[at.sheet] ?? "",
+      cells: cellRuns(group.map((each) => each.at)),
+      count: group.length,
+      says: findingSentence(
+        kind,
+        about,
+        group.map(({ value }) => value),
+      ),
+    };
+  });
+}
+
+function counts({ model }: Given, { formulas, errors: failed }: Seen): SheetCount[] {
+  return model.sheets
+    .map(({ name, isProtected = false }, index) => ({
+      sheet: name,
+      isProtected,
+      formulas: formulas.filter(({ at }) => at.sheet === index).length,
+      errors: failed.filter(({ at }) => at.sheet === index).length,
+    }))
+    .filter(({ formulas: count }) => count > 0);
+}

@@ -1,0 +1,45 @@
+// All wording of the workbook check: what it is, and what to do.
+import type { Kind } from "./finding.js";
+
+const MOST_VALUES = 3;
+
+const named = (values: readonly string[]): string => {
+  const some = [...new Set(values)];
+  const rest = some.length - MOST_VALUES;
+  return rest > 0 ? `${some.slice(0, MOST_VALUES).join(", ")} and ${rest} more` : some.join(", ");
+};
+
+const toCelsius = (f: number): string => (((f - 32) * 5) / 9).toFixed(0);
+const toFahrenheit = (c: number): string => ((c * 9) / 5 + 32).toFixed(0);
+
+type Sentence = (about: string, values: readonly string[]) => string;
+
+const sentences: Readonly<Record<Kind, Sentence>> = {
+  unbound: () =>
+    "The spreadsheet program shows #NAME? here, or will: the formula was typed or changed while the add-in was not there. " +
+    "Repair writes it anew.",
+  "missing-instrument": (name) =>
+    `No instrument of this workbook is called "${name}". Add it, or correct the name.`,
+  "off-scale": (about, values) =>
+    `Outside of the graduation of ${about}: ${named(values)}. A mistyped reading, or another instrument?`,
+  "text-number": (_, values) =>
+    `Text, not a number: ${named(values)}. Type it as a number, with the decimal sign that this spreadsheet program takes.`,
+  error: (message) => message,
+  "fahrenheit-like": (_, values) => {
+    const [first = ""] = values;
+    return `These look like °F where °C belongs: ${named(values)}. ${first} °F is ${toCelsius(Number(first))} °C. If the sample really was that hot, cool it before it goes near glass.`;
+  },
+  "celsius-like": (_, values) => {
+    const [first = ""] = values;
+    return `These look like °C where °F belongs: ${named(values)}. ${first} °F is ice; ${first} °C is ${toFahrenheit(Number(first))} °F.`;
+  },
+  "mixed-gravities": (_, values) =>
+    `Written without the point among others that have one: ${named(values)}. Gylesheet's functions read both alike; averages, charts and sorting do not.`,
+  "unused-instrument": (name) => `No formula names the instrument "${name}".`,
+  "protected-sheet": () =>
+    "The sheet is protected: its formulas cannot be written anew, and may keep old results, until it is unprotected.",
+};
+
+/** @param values what stands in the cells */
+export const findingSentence = (kind: Kind, about: string, values: readonly string[]): string =>
+  sentences[kind](about, values);

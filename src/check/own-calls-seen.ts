@@ -1,0 +1,153 @@
+import { Book, type Position } from "../engine/book.js";
+import { freshValues } from "../engine/fresh-values.js";
+import type { CellErrorReport, Recalculation } from "../engine/recalculation.js";
+import { workbookNames } from "../engine/workbook-names.js";
+import { catalogue, specNamed } from "../functions/catalogue.js";
+import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/function-spec.js";
+import { follow, type Names, type Place } from "../formulas/cells.js";
+import { callsOurs, typedFormula } from "../formulas/formula-text.js";
+import { ownFunctions, type OwnFunctions } from "../formulas/own-calls.js";
+import { foundCalls } from "../formulas/single-call.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import type { Area, CellValue, Formula, WorkbookModel } from "../workbook/model.js";
+
+/** A workbook to look at, just recalculated. */
+export interface Given {
+  readonly model: WorkbookModel;
+  readonly result: Recalculation;
+  readonly instruments: InstrumentSet;
+}
+
+/** A cell, and what stands in it. */
+export interface SeenCell extends Position {
+  readonly value: CellValue;
+}
+
+/** What an argument gets: cells, something written in the formula, or what cannot be told from outside. */
+export interface SeenArgument {
+  readonly parameter: Parameter;
+  readonly cells: readonly SeenCell[];
+  /** Of the cells: where they begin, and whether there is only one, which then serves for every result. */
+  readonly area: (Area & { readonly sheet: number }) | undefined;
+  readonly written: number | string | boolean | undefined;
+  readonly valueAt: Seen["valueAt"];
+}
+
+export interface SeenCall {
+  readonly spec: FunctionSpec;
+  readonly args: readonly SeenArgument[];
+}
+
+/** A formula of ours. */
+export interface SeenFormula {
+  readonly at: Position;
+  readonly sheet: string;
+  /** As a user would type it, with "=". */
+  readonly typed: string;
+  readonly stored: Formula;
+  /** What the file shows for it. */
+  readonly storedValue: CellValue;
+  readonly calls: readonly SeenCall[];
+}
+
+/** Everything that the rules look at. */
+export interface Seen {
+  readonly book: Book;
+  readonly names: Names;
+  readonly own: OwnFunctions;
+  readonly formulas: readonly SeenFormula[];
+  readonly errors: readonly (CellErrorReport & { readonly at: Position })[];
+  readonly instruments: InstrumentSet;
+  readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
+}
+
+/** All formulas of ours, with the cells that their calls get. */
+export function seen({ model, result, instruments }: Given): Seen {
+  const book = new Book(model);
+  const names = workbookNames(model, book);
+  const own = ownFunctions(NAMESPACE, catalogue);
+  const valueAt = freshValues(model, result);
+  const cellsIn = cellReader(model, valueAt);
+  const formulas = model.sheets.flatMap(({ name: sheet, cells }, index) =>
+    cells.flatMap(({ row, column, value, formula }): SeenFormula[] => {
+      if (!formula || !callsOurs(formula.text, own)) return [];
+      const typed = `=${typedFormula(formula.text, own)}`;
+      const at = { sheet: index, row, column };
+      const calls = callsOf(typed, { sheet, row, column }, { book, names, own, valueAt }, cellsIn);
+      return [{ at, sheet, typed, stored: formula, storedValue: value, calls }];
+    }),
+  );
+  const errors = result.errors.map((error) => ({
+    ...error,
+    at: { sheet: book.sheetNamed(error.sheet) ?? -1, row: error.row, column: error.column },
+  }));
+  return { book, names, own, formulas, errors, instruments, valueAt };
+}
+
+type CellsIn = (area: Area & { readonly sheet: number }) => SeenCell[];
+
+function callsOf(
+  typed: string,
+  at: Place,
+  { book, names, own, valueAt }: Pick<Seen, "book" | "names" | "own" | "valueAt">,
+  cellsIn: CellsIn,
+): SeenCall[] {
+  return foundCalls(typed, own).flatMap(({ name, args }) => {
+    if (!args) return [];
+    const spec = specNamed(name);
+    return {
+      spec,
+      args: args.flatMap((source, i): SeenArgument[] => {
+        const parameter = spec.parameters[i];
+        if (!parameter || !source || "call" in source) return [];
+        const none = { parameter, cells: [], area: undefined, written: undefined, valueAt };
+        if ("value" in source) return [{ ...none, written: source.value }];
+        const target = follow(source.reference, at, names);
+        if (!target) return [];
+        if ("text" in target) return [{ ...none, written: target.text }];
+        const area = { ...target, sheet: book.sheetNamed(target.sheet) ?? -1 };
+        return [{ ...none, area, cells: cellsIn(area) }];
+      }),
+    };
+  });
+}
+
+/** Looking up is quicker than going through the sheet, until the area is as large as one. */
+const MOST_LOOKUPS = 2000;
+
+/** Reads the cells of an area that hold something. */
+function cellReader({ sheets }: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
+  return ({ sheet, top, left, bottom, right }) => {
+    const size = (bottom - top + 1) * (right - left + 1);
+    if (size > MOST_LOOKUPS)
+      return (sheets[sheet]?.cells ?? []).flatMap(({ row, column }) =>
+        row >= top && row <= bottom && column >= left && column <= right
+          ? [{ sheet, row, column, value: valueAt(sheet, row, column) }]
+          : [],
+      );
+    const cells: SeenCell[] = [];
+    for (let row = top; row <= bottom; row++)
+      for (let column = left; column <= right; column++) {
+        const value = valueAt(sheet, row, column);
+        if (value !== null) cells.push({ sheet, row, column, value });
+      }
+    return cells;
+  };
+}
+
+export const argumentNamed = ({ args }: SeenCall, name: string): SeenArgument | undefined =>
+  args.find(({ parameter }) => parameter.name === name);
+
+const isOne = ({ top, left, bottom, right }: Area): boolean => top === bottom && left === right;
+
+/** What stands at an argument beside a cell of another argument: the same line, or the one cell or word that serves for all. */
+export function beside(argument: SeenArgument | undefined, cell: SeenCell, of: SeenArgument): CellValue {
+  if (!argument) return null;
+  if (argument.written !== undefined) return argument.written;
+  const { area, valueAt } = argument;
+  if (!area || !of.area) return null;
+  if (isOne(area)) return valueAt(area.sheet, area.top, area.left);
+  const down = area.top === area.bottom ? 0 : cell.row - of.area.top;
+  const across = area.left === area.right ? 0 : cell.column - of.area.left;
+  return valueAt(area.sheet, area.top + down, area.left + across);
+}

@@ -1,0 +1,50 @@
+import { writtenSg } from "../core/scales.js";
+import { findInstrument } from "../instruments/find.js";
+import type { Profile } from "../instruments/schema.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import type { CellValue } from "../workbook/model.js";
+import type { Spotted } from "./finding.js";
+import { argumentNamed, beside, type SeenArgument, type SeenCall, type SeenCell } from "./own-calls-seen.js";
+
+/** Readings and temperatures by the arguments that name the instrument they were taken with; the first that is there counts. */
+const takenWith: Readonly<Record<string, readonly string[]>> = {
+  reading: ["instrument"],
+  readings: ["instrument"],
+  temperature: ["instrument"],
+  original_readings: ["instrument"],
+  original_temperatures: ["instrument"],
+  final_readings: ["final_instrument", "instrument"],
+  final_temperatures: ["final_instrument", "instrument"],
+  refractometer_reading: ["instrument"],
+};
+
+/** The instrument by which a cell of an argument is read; undefined where none is named, or none is there. */
+export function instrumentOf(
+  call: SeenCall,
+  argument: SeenArgument,
+  cell: SeenCell,
+  set: InstrumentSet,
+): Profile | undefined {
+  for (const name of takenWith[argument.parameter.name] ?? []) {
+    const said: CellValue = beside(argumentNamed(call, name), cell, argument);
+    if (typeof said === "string" && said.trim() !== "") return findInstrument(set, said);
+  }
+  return undefined;
+}
+
+/** Readings that the instrument named for them has no graduation for. */
+export function offScale(call: SeenCall, set: InstrumentSet): Spotted[] {
+  return call.args
+    .filter(({ parameter }) => /reading/.test(parameter.name))
+    .flatMap((argument) =>
+      argument.cells.flatMap((cell): Spotted[] => {
+        const profile = instrumentOf(call, argument, cell, set);
+        if (typeof cell.value !== "number" || cell.value === 0 || profile?.kind !== "hydrometer") return [];
+        const { name, scale, lowest = -Infinity, highest = Infinity } = profile;
+        const reading = scale === "SG" ? writtenSg(cell.value) : cell.value;
+        if (reading >= lowest && reading <= highest) return [];
+        const about = `"${name}", ${lowest === -Infinity ? "up" : lowest} to ${highest === Infinity ? "any" : highest}`;
+        return [{ kind: "off-scale", at: cell, about, value: String(cell.value) }];
+      }),
+    );
+}

@@ -1,0 +1,184 @@
+import { describe, expect, test } from "vitest";
+import type { Finding } from "../../src/check/finding.js";
+import { openWorkbook } from "../../src/workbook/workbook.js";
+import { brewLog, fermentation, folderWith, read, recalc, season, valuesIn } from "../recalc/command.js";
+import { buildBook, partTexts, sheetXml } from "../support/build-workbook.js";
+import { expectOnlyChanged } from "../support/patched.js";
+
+const profile = {
+  kind: "hydrometer",
+  scale: "SG",
+  temperatureUnit: "C",
+  calibrationTemperature: 20,
+  read: "level",
+};
+/** Of an invented brewery. */
+const instruments = JSON.stringify({
+  version: 1,
+  instruments: [
+    { ...profile, name: "Starting glass", lowest: 1.03, highest: 1.1 },
+    { ...profile, name: "Old sixty", temperatureUnit: "F", calibrationTemperature: 60 },
+    { ...profile, name: "Spare glass" },
+  ],
+});
+
+const number = (address: string, value: number): string => `<c r="${address}"><v>${value}</v></c>`;
+const text = (address: string, value: string): string =>
+  `<c r="${address}" t="inlineStr"><is><t>${value}</t></is></c>`;
+/** A formula with what the file shows for it. */
+const formula = (address: string, written: string, shown = "<v>1.05</v>", type = ""): string =>
+  `<c r="${address}"${type}><f>${written.replaceAll('"', "&quot;")}</f>${shown}</c>`;
+const hydrometer = (row: number, more = "", name = "_xldudf_GYLE_HYDROMETER"): string =>
+  formula(`C${row}`, `${name}(A${row},B${row}${more})`);
+const line = (row: number, ...cells: readonly string[]): string => `<row r="${row}">${cells.join("")}</row>`;
+
+const NAME = [`<v>#NAME?</v>`, ' t="e"'] as const;
+
+/** One of every fault, each on a line of its own. */
+const faulty = buildBook({
+  sheets: {
+    Log: sheetXml(
+      [
+        line(1, number("A1", 1.046), number("B1", 20), hydrometer(1)),
+        line(2, number("A2", 1.046), number("B2", 20), hydrometer(2, ',"Lost glass"')),
+        line(3, number("A3", 1.12), number("B3", 20), hydrometer(3, ',"Starting glass"')),
+        line(4, text("A4", "1,046"), number("B4", 20), hydrometer(4)),
+        line(5, text("A5", "n/a"), number("B5", 20), hydrometer(5)),
+        line(6, number("A6", 1.05), number("B6", 68), hydrometer(6)),
+        line(7, number("A7", 1.05), number("B7", 21), hydrometer(7, ',"Old sixty"')),
+        line(8, number("A8", 1048), number("B8", 20), hydrometer(8)),
+        line(9, number("A9", 1.05), number("B9", 20), hydrometer(9, "", "GYLE.HYDROMETER")),
+        line(
+          10,
+          number("A10", 1.05),
+          number("B10", 20),
+          formula("C10", "_xldudf_GYLE_HYDROMETER(A10,B10)", ...NAME),
+        ),
+        line(
+          11,
+          number("A11", 1.05),
+          number("B11", 20),
+          formula("C11", "[2]!_xldudf_GYLE_HYDROMETER(A11,B11)", ...NAME),
+        ),
+        // They follow from others, and are no faults of their own.
+        line(12, formula("C12", "_xldudf_GYLE_ABV(C4,1.01)"), formula("D12", "_xldudf_GYLE_ABV(C5,1.01)")),
+        // Two lines with the same fault.
+        line(13, text("A13", "1.050 SG"), number("B13", 20), hydrometer(13)),
+        line(14, text("A14", "1,051"), number("B14", 20), hydrometer(14)),
+      ].join(""),
+    ),
+    Locked: sheetXml(
+      line(1, formula("A1", "_xldudf_GYLE_ABV(1.05,1.01)", "<v>5.24</v>")),
+      "",
+      '<sheetProtection sheet="1"/>',
+    ),
+  },
+});
+
+const check = (bytes: Uint8Array): { status: number | null; findings: readonly Finding[]; out: string } => {
+  const folder = folderWith({ "book.xlsx": bytes, "mine.json": instruments });
+  const { status, out } = recalc(folder, "book.xlsx", "--check", "--json", "--instruments", "mine.json");
+  expect(read(folder, "book.xlsx")).toEqual(bytes);
+  const told = JSON.parse(out) as { format: number; workbooks: { findings: readonly Finding[] }[] };
+  expect(told.format).toBe(1);
+  return { status, findings: told.workbooks[0]?.findings ?? [], out };
+};
+
+describe("the check of a workbook", () => {
+  const { status, findings, out } = check(faulty);
+
+  test("finds each planted fault once, the gravest first", () => {
+    expect(status).toBe(4);
+    expect(findings.map(({ kind, sheet, cells }) => [kind, sheet, ...cells])).toEqual([
+      ["unbound", "Log", "C9:C11"],
+      ["missing-instrument", "Log", "C2"],
+      ["off-scale", "Log", "A3"],
+      ["text-number", "Log", "A4", "A13:A14"],
+      ["error", "Log", "C5"],
+      ["fahrenheit-like", "Log", "B6"],
+      ["celsius-like", "Log", "B7"],
+      ["mixed-gravities", "Log", "A8"],
+      ["unused-instrument", undefined],
+      ["protected-sheet", "Locked"],
+    ]);
+    expect(findings.map(({ severity }) => severity).join()).toMatch(/^(fault,)+(doubt,)+(note,?)+$/);
+  });
+
+  test("says what was given, what is allowed, and what to do", () => {
+    const says = findings.map((finding) => finding.says).join("\n");
+    expect(says).toMatch(/No instrument of this workbook is called "Lost glass"/);
+    expect(says).toMatch(/Outside of the graduation of "Starting glass", 1\.03 to 1\.1: 1\.12\./);
+    expect(says).toMatch(/Text, not a number: "1,046", "1\.050 SG", "1,051"\./);
+    expect(says).toMatch(/The reading is "n\/a": text, not a number/);
+    // 68 °F = 20 °C and 21 °C = 70 °F, by the definition of both scales.
+    expect(says).toMatch(/look like °F where °C belongs: 68\. 68 °F is 20 °C\./);
+    expect(says).toMatch(/look like °C where °F belongs: 21\. 21 °F is ice; 21 °C is 70 °F\./);
+    expect(says).toMatch(/No formula names the instrument "Spare glass"/);
+  });
+
+  test("counts formulas and errors by sheet, and lists the protected ones", () => {
+    const { workbooks } = JSON.parse(out) as { workbooks: { sheets: unknown }[] };
+    // Lines 2 to 5, 7, 12 (twice), 13 and 14: 21 °F is below the range of the function too.
+    expect(workbooks[0]?.sheets).toEqual([
+      { sheet: "Log", isProtected: false, formulas: 15, errors: 9 },
+      { sheet: "Locked", isProtected: true, formulas: 1, errors: 0 },
+    ]);
+  });
+
+  test("finds nothing wrong in clean workbooks", () => {
+    for (const bytes of [season(), fermentation(), brewLog()]) {
+      const folder = folderWith({ "book.xlsx": bytes });
+      const run = recalc(folder, "book.xlsx", "--check", "--json");
+      const told = JSON.parse(run.out) as { workbooks: { findings: readonly Finding[] }[] };
+      const grave = told.workbooks.flatMap((each) => each.findings).filter((f) => f.severity !== "note");
+      expect([run.status, grave]).toEqual([0, []]);
+    }
+  });
+
+  test("is read on a terminal, with the places to look at", () => {
+    const folder = folderWith({ "book.xlsx": faulty, "mine.json": instruments });
+    const run = recalc(folder, "book.xlsx", "--check", "--instruments", "mine.json");
+    expect(run.out).toMatch(/^book\.xlsx: 16 formulas of Gylesheet's checked, 10 found\./);
+    expect(run.out).toMatch(/Locked: 1 formula, 0 in error, protected/);
+    expect(run.out).toMatch(/Faults\n +Log!C9:C11 {2}The spreadsheet program shows #NAME\? here/);
+  });
+
+  test("refuses what does not go with it", () => {
+    const folder = folderWith({ "book.xlsx": faulty });
+    for (const more of [
+      ["--check", "--repair"],
+      ["--check", "-o", "x.xlsx"],
+      ["--json"],
+      ["--repair", "--values"],
+    ])
+      expect(recalc(folder, "book.xlsx", ...more).status).toBe(2);
+  });
+});
+
+describe("repairing", () => {
+  test("writes the formulas anew so that the spreadsheet program finds our functions, and touches nothing else", async () => {
+    const folder = folderWith({ "book.xlsx": faulty, "mine.json": instruments });
+    const run = recalc(folder, "book.xlsx", "--repair", "--instruments", "mine.json", "-o", "whole.xlsx");
+    expect(run.status).toBe(0);
+    expect(run.out).toMatch(/3 formulas written anew/);
+    const repaired = read(folder, "whole.xlsx");
+    expectOnlyChanged(faulty, repaired, ["xl/worksheets/sheet1.xml", "xl/worksheets/sheet2.xml"]);
+    const { model } = await openWorkbook(repaired);
+    for (const row of [9, 10, 11])
+      expect(
+        model.sheets[0]?.cells.find((cell) => cell.row === row - 1 && cell.column === 2)?.formula?.text,
+      ).toBe(`_xldudf_GYLE_HYDROMETER(A${row},B${row})`);
+    const at = await valuesIn(repaired);
+    // At its own temperature a hydrometer read at the level surface needs no correction.
+    for (const row of [9, 10, 11]) expect(at(`Log!C${row}`)).toBeCloseTo(1.05, 9);
+    expect(check(repaired).findings.filter(({ kind }) => kind === "unbound")).toEqual([]);
+    expect(partTexts(repaired).get("xl/worksheets/sheet1.xml")).not.toMatch(/GYLE\.|\[2\]/);
+  });
+
+  test("changes nothing where there is nothing to repair", () => {
+    const folder = folderWith({ "season.xlsx": season() });
+    const run = recalc(folder, "season.xlsx", "--repair");
+    expect([run.status, run.out]).toEqual([0, expect.stringMatching(/nothing to write/)]);
+    expect(read(folder, "season.xlsx")).toEqual(season());
+  });
+});
