@@ -26,9 +26,7 @@ function respelled<F extends Spellings>(
   spell: (value: string, ours: F | undefined) => string,
 ): string {
   return unqualified(text, functions)
-    .map(({ type, value }) =>
-      type === tokenTypes.FUNCTION ? spell(value, functions.find(value)) : value,
-    )
+    .map(({ type, value }) => (type === tokenTypes.FUNCTION ? spell(value, functions.find(value)) : value))
     .join("");
 }
 
