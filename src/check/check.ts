@@ -32,6 +32,7 @@ export function checkWorkbook(given: Given): Check {
   const { missing, unused } = instrumentNames(look);
   const untied = unboundFormulas(look);
   const told = missing.map(({ formula }) => formula);
+  const left = uncalculated(look, [...untied, ...told]);
   const spotted = [
     ...unbound(untied),
     ...missing,
@@ -42,11 +43,11 @@ export function checkWorkbook(given: Given): Check {
       [...unitLike, ...offScales, ...texts].map(({ at }) => at),
       told,
     ),
-    ...uncalculated(look, [...untied, ...told]),
+    ...left,
     ...unitLike,
     ...mixedGravities(calls.flatMap(gravityCells)),
   ];
-  const sheets = inventory(look);
+  const sheets = inventory(look, [...look.errors, ...left.filter(({ kind }) => kind === "error")]);
   const findings = [
     ...together(spotted, look),
     ...unused.map((name): Finding => wide("unused-instrument", name)),

@@ -1,3 +1,4 @@
+import type { Position } from "../engine/book.js";
 import { cellRuns } from "./cell-runs.js";
 import type { Seen } from "./own-calls-seen.js";
 
@@ -21,8 +22,11 @@ export interface SheetCount {
   readonly functions: readonly FunctionUse[];
 }
 
-/** Every formula of ours, sheet by sheet. */
-export function inventory({ model, formulas, errors }: Seen): SheetCount[] {
+/** Every formula of ours, sheet by sheet. @param errors cells that show one */
+export function inventory(
+  { model, formulas }: Seen,
+  errors: readonly { readonly at: Position }[],
+): SheetCount[] {
   return model.sheets
     .map(({ name, isProtected = false }, index) => {
       const here = formulas.filter(({ at }) => at.sheet === index);
@@ -38,7 +42,7 @@ export function inventory({ model, formulas, errors }: Seen): SheetCount[] {
 }
 
 function uses(formulas: Seen["formulas"]): FunctionUse[] {
-  const cells = new Map<string, Seen["formulas"][number]["at"][]>();
+  const cells = new Map<string, Position[]>();
   for (const { at, called } of formulas)
     for (const name of called) {
       const known = cells.get(name);
