@@ -1,7 +1,16 @@
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../src/check/finding.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
-import { brewLog, fermentation, folderWith, read, recalc, season, starter, valuesIn } from "../recalc/command.js";
+import {
+  brewLog,
+  fermentation,
+  folderWith,
+  read,
+  recalc,
+  season,
+  starter,
+  valuesIn,
+} from "../recalc/command.js";
 import { buildBook, partTexts, sheetXml } from "../support/build-workbook.js";
 import { expectOnlyChanged } from "../support/patched.js";
 
