@@ -79,7 +79,7 @@ export class CheckScreen implements Screen {
               ${cells.slice(0, MOST_CELLS).map((cell) => this.#cell(sheet ?? "", cell))}
               ${cells.length > MOST_CELLS ? `… and ${cells.length - MOST_CELLS} more` : nothing}
               ${cells.length === 0 && sheet !== undefined ? html`<strong dir="auto">${sheet}</strong>` : nothing}
-              <br />${says}
+              ${cells.length > 0 || sheet !== undefined ? html`<br />` : nothing}${says}
             </li>`,
         )}
       </ul>`;
