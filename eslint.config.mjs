@@ -11,9 +11,10 @@ const below = {
   engine: ["functions", "formulas", "workbook", "instruments"],
   check: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
   handover: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
+  worker: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
   recalc: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
-  excel: ["handover", "functions", "pane", "formulas", "instruments"],
-  desk: ["handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
+  excel: ["worker", "handover", "functions", "pane", "formulas", "instruments"],
+  desk: ["worker", "handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);
 

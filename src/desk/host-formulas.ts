@@ -12,6 +12,8 @@ export class DeskFormulas implements Formulas {
   constructor(
     private readonly cells: BookCells,
     private readonly functions: OwnFunctions,
+    /** Has the next file that is saved hold our formulas as spreadsheet programs want them. */
+    private readonly rewrite: () => void,
   ) {}
 
   readonly find = async (work: Work): Promise<readonly OurFormula[]> => {
@@ -46,6 +48,12 @@ export class DeskFormulas implements Formulas {
     to: string,
     work: Work,
   ): Promise<Report> => renameInstrument(this.cells, this.functions, formulas, [from, to], work);
+
+  /** Everything is tied to our functions here; in the file the formulas are written anew. */
+  readonly repair = (cells: readonly CellPlace[]): Promise<Report> => {
+    this.rewrite();
+    return Promise.resolve({ done: cells.length, failed: [] });
+  };
 
   readonly show = (cell: CellPlace): Promise<void> => {
     const place = this.cells.place(cell);
