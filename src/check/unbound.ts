@@ -1,4 +1,4 @@
-import { boundFormula } from "../formulas/formula-text.js";
+import { boundFormula, isBound } from "../formulas/formula-text.js";
 import type { CellChange, CellValue } from "../workbook/model.js";
 import type { Spotted } from "./finding.js";
 import type { Seen, SeenFormula } from "./own-calls-seen.js";
@@ -9,7 +9,7 @@ const isName = (value: CellValue): boolean =>
 /** Formulas that were typed or changed where the add-in was not there: their spelling, or what they show, says so. */
 export const unboundFormulas = ({ formulas, own, valueAt }: Seen): SeenFormula[] =>
   formulas.filter(({ stored, storedValue, at }) => {
-    if (boundFormula(stored.text, own).toLowerCase() !== stored.text.toLowerCase()) return true;
+    if (!isBound(stored.text, own)) return true;
     // What is #NAME? anew calls something else that is not there.
     return isName(storedValue) && !isName(valueAt(at.sheet, at.row, at.column));
   });

@@ -1,7 +1,7 @@
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { fromCell } from "../engine/grid.js";
 import { alike } from "../engine/values.js";
-import { boundFormula } from "../formulas/formula-text.js";
+import { isBound } from "../formulas/formula-text.js";
 import type { Cell, CellChange, CellValue, Formula, WorkbookModel } from "../workbook/model.js";
 import { needsArrays, storedText } from "./formula-storage.js";
 import type { Live } from "./live-formulas.js";
@@ -31,7 +31,7 @@ export function changesSince(
       seen.add(key);
       const fills = sheet.filledBy({ sheet: index, ...now });
       const before = stored.get(key);
-      const rewritten = rewrites && before?.formula && !isBound(before.formula, functions);
+      const rewritten = rewrites && before?.formula && !isBound(before.formula.text, functions);
       const change = changed(before, rewritten ? undefined : live.get(key), now, fills, functions);
       const style = fileStyle(now.style);
       if (change) changes.push({ sheet: name, ...change, ...(style === undefined ? {} : { style }) });
@@ -42,9 +42,6 @@ export function changesSince(
     return changes;
   });
 }
-
-const isBound = ({ text }: Formula, functions: CellFunctions): boolean =>
-  boundFormula(text, functions) === text;
 
 type Change = Omit<CellChange, "sheet">;
 

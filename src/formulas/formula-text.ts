@@ -38,6 +38,10 @@ export const typedFormula = (text: string, functions: Functions): string =>
 export const boundFormula = (text: string, functions: Functions): string =>
   respelled(text, functions, (value, ours) => ours?.stored ?? value);
 
+/** Whether a formula of a file is spelled so that the spreadsheet program finds our functions in it. */
+export const isBound = (text: string, functions: Functions): boolean =>
+  boundFormula(text, functions).toLowerCase() === text.toLowerCase();
+
 /** Whether a formula calls a function of ours, or means to. */
 export function callsOurs(text: string, functions: Functions): boolean {
   return pieces(text).some(({ type, value }) => type === tokenTypes.FUNCTION && functions.claims(value));

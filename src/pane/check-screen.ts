@@ -40,17 +40,7 @@ export class CheckScreen implements Screen {
       ${
         sheets.length === 0
           ? html`<p role="status">There is no formula of Gylesheet's in this workbook.</p>`
-          : html`<div role="status">
-              <ul class="plain">
-                ${sheets.map(
-                  ({ sheet, formulas, errors, isProtected }) =>
-                    html`<li>
-                      <strong dir="auto">${sheet}</strong>: ${formulaCount(formulas)},
-                      ${errors === 0 ? "none in error" : `${errors} in error`}${isProtected ? ", protected" : ""}
-                    </li>`,
-                )}
-              </ul>
-            </div>`
+          : sheets.map((sheet) => this.#sheet(sheet))
       }
       ${
         unbound.length === 0
@@ -69,6 +59,18 @@ export class CheckScreen implements Screen {
       )}`;
   }
 
+  #sheet({ sheet, formulas, errors, isProtected, functions }: Checked["sheets"][number]): TemplateResult {
+    return html`<details>
+      <summary>
+        <strong dir="auto">${sheet}</strong>: ${formulaCount(formulas)},
+        ${errors === 0 ? "none in error" : `${errors} in error`}${isProtected ? ", protected" : ""}
+      </summary>
+      <ul class="plain" aria-label="Functions in ${sheet}">
+        ${functions.map(({ name, cells }) => html`<li>${name} ${this.#cells(sheet, cells)}</li>`)}
+      </ul>
+    </details>`;
+  }
+
   #group(title: string, findings: readonly Finding[]): TemplateResult | typeof nothing {
     if (findings.length === 0) return nothing;
     return html`<h3>${title}</h3>
@@ -76,13 +78,17 @@ export class CheckScreen implements Screen {
         ${findings.map(
           ({ sheet, cells, says }) =>
             html`<li>
-              ${cells.slice(0, MOST_CELLS).map((cell) => this.#cell(sheet ?? "", cell))}
-              ${cells.length > MOST_CELLS ? `… and ${cells.length - MOST_CELLS} more` : nothing}
+              ${this.#cells(sheet ?? "", cells)}
               ${cells.length === 0 && sheet !== undefined ? html`<strong dir="auto">${sheet}</strong>` : nothing}
               ${cells.length > 0 || sheet !== undefined ? html`<br />` : nothing}${says}
             </li>`,
         )}
       </ul>`;
+  }
+
+  #cells(sheet: string, cells: readonly string[]): readonly (TemplateResult | string)[] {
+    const shown = cells.slice(0, MOST_CELLS).map((cell) => this.#cell(sheet, cell));
+    return cells.length > MOST_CELLS ? [...shown, `… and ${cells.length - MOST_CELLS} more`] : shown;
   }
 
   #cell(sheet: string, address: string): TemplateResult {

@@ -264,6 +264,8 @@ export interface Checked {
     readonly isProtected: boolean;
     readonly formulas: number;
     readonly errors: number;
+    /** Which of our functions they call, without the namespace, and where. */
+    readonly functions: readonly { readonly name: string; readonly cells: readonly string[] }[];
   }[];
   /** The gravest first. */
   readonly findings: readonly Finding[];

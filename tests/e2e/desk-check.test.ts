@@ -7,12 +7,18 @@ import { expectOnlyChanged } from "../support/patched.js";
 import { chromium } from "../support/tools.js";
 import { cells, deskSession, isOpen, open, saved } from "./desk-session.js";
 
+const cool = (row: number): string =>
+  `<row r="${row}"><c r="A${row}"><v>1.05</v></c><c r="B${row}"><v>19</v></c>` +
+  `<c r="C${row}"><f>_xldudf_GYLE_HYDROMETER(A${row},B${row})</f><v>1.05</v></c></row>`;
+
 const damaged = buildBook({
   sheets: {
     Log: sheetXml(
       '<row r="1"><c r="A1"><v>1.05</v></c><c r="B1"><v>68</v></c>' +
         '<c r="C1" t="e"><f>GYLE.HYDROMETER(A1,B1)</f><v>#NAME?</v></c></row>' +
-        '<row r="2"><c r="C2"><f>_xldudf_GYLE_ABV(1.05,1.01)</f><v>5</v></c></row>',
+        '<row r="2"><c r="C2"><f>_xldudf_GYLE_ABV(1.05,1.01)</f><v>5</v></c></row>' +
+        // What the others of a column are says what one of them should be.
+        [3, 4, 5].map(cool).join(""),
     ),
   },
 });

@@ -111,7 +111,15 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
     },
     check: () =>
       Promise.resolve({
-        sheets: [{ sheet: "Season", isProtected: false, formulas: 4, errors: 1 }],
+        sheets: [
+          {
+            sheet: "Season",
+            isProtected: false,
+            formulas: 4,
+            errors: 1,
+            functions: [{ name: "HYDROMETER", cells: ["C2:C3"] }],
+          },
+        ],
         findings: book.findings,
         unbound: book.findings.flatMap(({ kind, cells }) =>
           kind === "unbound" ? cells.map((address) => ({ sheet: "Season", address })) : [],

@@ -96,6 +96,12 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
     await press(page, "Check");
     await page.getByRole("heading", { name: "3 found" }).waitFor();
     await says(page, /Season: 4 formulas,\s+1 in error/);
+    await page.getByText(/Season: 4 formulas/).press("Enter");
+    await page
+      .getByRole("list", { name: "Functions in Season" })
+      .getByRole("button", { name: "Season C2:C3" })
+      .press("Enter");
+    expect((await book(page)).log.at(-1)).toBe("show C2");
     expect(await faults(page)).toEqual([]);
     await press(page, "Season A2:A3");
     expect((await book(page)).log.at(-1)).toBe("show A2");
