@@ -1,7 +1,7 @@
 import { cellAddress, type Place } from "../formulas/cells.js";
 import { distinctNames, nameInCell, namedInstruments } from "../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../formulas/own-calls.js";
-import { singleCall } from "../formulas/single-call.js";
+import { onlyCall } from "../formulas/single-call.js";
 import type { Call, CellPlace, Formulas, OurFormula, Report, Work } from "../pane/ports.js";
 import type { CellValue } from "../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
@@ -84,7 +84,7 @@ export class DeskFormulas implements Formulas {
   }
 
   #call(found: OurFormula): Call | undefined {
-    const single = singleCall(found.formula, this.functions);
+    const single = onlyCall(found.formula, this.functions);
     const place = this.cells.place(found);
     if (!single || !place) return undefined;
     const args = single.args.map((argument) =>
@@ -92,6 +92,6 @@ export class DeskFormulas implements Formulas {
     );
     return args.includes("lost")
       ? undefined
-      : { name: single.name, args: args.filter((argument) => argument !== "lost") };
+      : { name: single.name, isWhole: single.isWhole, args: args.filter((argument) => argument !== "lost") };
   }
 }

@@ -40,6 +40,8 @@ export interface Call {
   readonly name: string;
   /** Cells, or undefined where an argument is left out. */
   readonly args: readonly (Rows | undefined)[];
+  /** There is nothing else in the formula. If there is, the cell may show something else than the call gives. */
+  readonly isWhole: boolean;
 }
 
 /** A call somewhere in a formula. */
@@ -82,7 +84,7 @@ export interface Report {
 export interface Formulas {
   /** All of them, on hidden sheets too. */
   readonly find: (work: Work) => Promise<readonly OurFormula[]>;
-  /** What each formula calculates now, if it is nothing but one call whose arguments are cells, numbers or texts. */
+  /** What each formula calls now, if it calls one function of ours, with cells, numbers or texts. */
   readonly calls: (formulas: readonly OurFormula[]) => Promise<readonly (Call | undefined)[]>;
   /** Has these calculated again, and no others but those that depend on them. */
   readonly rerun: (formulas: readonly OurFormula[], work: Work) => Promise<Report>;

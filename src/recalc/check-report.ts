@@ -17,9 +17,6 @@ function placeOf({ sheet, cells }: Pick<Finding, "sheet" | "cells">): string {
   return `${quoted(sheet)}!${cells.slice(0, MOST_RUNS).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
 }
 
-/** Whether scripts are to stop at it. */
-export const isGrave = ({ findings }: Check): boolean => findings.some(({ severity }) => severity !== "note");
-
 /** What the check of a workbook found, for people. */
 export function checkText({ input }: Job, { sheets, findings }: Check): string {
   const formulas = sheets.reduce((sum, sheet) => sum + sheet.formulas, 0);
@@ -51,6 +48,10 @@ export function checkText({ input }: Job, { sheets, findings }: Check): string {
 
 /** A workbook of a run: what was found in it, or why it could not be looked through. */
 export type Checked = { readonly job: Job } & ({ readonly check: Check } | { readonly refused: string });
+
+/** Whether scripts are to stop at it. */
+export const isGrave = (checked: Checked): boolean =>
+  "refused" in checked || checked.check.findings.some(({ severity }) => severity !== "note");
 
 /** The same for machines. Fields are added, never renamed; the format goes up when one means something else. */
 export function checkJson(checked: readonly Checked[]): string {

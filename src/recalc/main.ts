@@ -1,4 +1,5 @@
 import { SingleBar } from "cli-progress";
+import { changesOfWorkbooks } from "../changes/changes-table.js";
 import release from "../../package.json";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
@@ -6,7 +7,7 @@ import { checkJson, checkText, isGrave, type Checked } from "./check-report.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
-import { recalculateFile, type Outcome } from "./recalculate-file.js";
+import { recalculateFile, write, type Outcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
 import { printable, summary } from "./summary.js";
@@ -80,7 +81,7 @@ async function run(settings: Settings): Promise<number> {
       complain(settings.instruments, error);
       return REFUSED;
     }
-  const outcomes: Outcome[] = [];
+  const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
   const checked: Checked[] = [];
   for (const job of jobs) {
     const outcome = await attempt(job, bundle, settings, instruments);
@@ -88,7 +89,7 @@ async function run(settings: Settings): Promise<number> {
       checked.push({ job, ...outcome });
       continue;
     }
-    outcomes.push(outcome);
+    outcomes.push({ job, outcome });
     const { check } = outcome;
     if (settings.check) {
       if (check && !settings.json) process.stdout.write(`${checkText(job, check)}\n`);
@@ -98,10 +99,22 @@ async function run(settings: Settings): Promise<number> {
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
     process.stdout.write(`${summary(job, outcome)}\n`);
   }
+  if (settings.changes !== undefined) {
+    const told = jobs.map((job) => ({
+      workbook: job.input,
+      changed: outcomes.find((each) => each.job === job)?.outcome.changed ?? [],
+    }));
+    try {
+      await write(settings.changes, new TextEncoder().encode(changesOfWorkbooks(told)));
+    } catch (error) {
+      complain(settings.changes, error);
+      return REFUSED;
+    }
+  }
   if (settings.json) process.stdout.write(`${checkJson(checked)}\n`);
   if (outcomes.length < jobs.length) return REFUSED;
-  if (settings.check) return outcomes.some(({ check }) => check && isGrave(check)) ? CHECK_FOUND : DONE;
-  return settings.strict && outcomes.some(({ errors }) => errors.length > 0) ? CELLS_IN_ERROR : DONE;
+  if (settings.check) return checked.some(isGrave) ? CHECK_FOUND : DONE;
+  return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
 }
 
 async function main(args: readonly string[]): Promise<number> {

@@ -85,7 +85,7 @@ function callOf(book: Book, { formula, instruments: [name] }: OurFormula): Call 
   const call = /^=GYLE\.([A-Z.]+)\(([A-Z]+\d+),([A-Z]+\d+),"[^"]*"\)$/.exec(formula);
   const [, called = "", reading = "", temperature = ""] = call ?? [];
   if (!call) return undefined;
-  return { name: called, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] };
+  return { name: called, isWhole: true, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] };
 }
 
 /** The formula with what it gives now, by the instruments of the workbook. */

@@ -269,9 +269,10 @@ test("a call is read with the cells that it gets, errors among them", async () =
   expect(await calls(await find(quietly()))).toEqual([
     {
       name: "HYDROMETER",
+      isWhole: true,
       args: [[[1.046], [{ code: "#DIV/0!" }], [""]], [[20], [""], [""]], undefined, [["P"]]],
     },
-    undefined,
+    { name: "ABV", isWhole: false, args: [[[1.046]], [[20]]] },
     undefined,
   ]);
 });
