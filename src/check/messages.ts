@@ -35,7 +35,8 @@ const sentences: Readonly<Record<Kind, Sentence>> = {
   },
   unchecked: (reason) => reason,
   "mixed-gravities": (how, values) =>
-    `Written ${how} the point among others that are not: ${named(values)}. Gylesheet's functions read both alike; averages, charts and sorting do not.`,
+    `Written ${how === "with" ? "with a point among others that have none" : "without the point among others that have one"}: ` +
+    `${named(values)}. Gylesheet's functions read both alike; averages, charts and sorting do not.`,
   "unused-instrument": (name) => `No formula names the instrument "${name}".`,
   "protected-sheet": () =>
     "The sheet is protected: its formulas cannot be written anew, and may keep old results, until it is unprotected.",

@@ -44,6 +44,8 @@ export const isBound = (text: string, functions: Functions): boolean =>
 
 /** Whether a formula calls a function of ours, or means to. */
 export function callsOurs(text: string, functions: Functions): boolean {
+  // Most formulas of a workbook are others, and need not be taken apart to tell.
+  if (!text.toUpperCase().includes(functions.namespace.toUpperCase())) return false;
   return pieces(text).some(({ type, value }) => type === tokenTypes.FUNCTION && functions.claims(value));
 }
 

@@ -19,7 +19,7 @@ Options
                             more than the result is sure to
       --check               look for faults and write nothing: formulas of ours that show #NAME?, instruments that are missing or
                             not used, readings off the scale, temperatures that look like the other unit, text in place of numbers
-      --json                print what --check found as JSON
+      --json                print what --check found as one JSON document, see below
       --repair              also write formulas of ours anew that the spreadsheet program shows as #NAME?
       --table               print the results as a table
       --strict              exit with status 3 if any Gylesheet cell shows an error
@@ -27,6 +27,11 @@ Options
 
 Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict,
 4 --check found a fault or something doubtful.
+
+JSON of --check: { format: 1, gylesheet: version, workbooks: [ … ] }, a workbook being { workbook, refused: why } or
+{ workbook, sheets: [{ sheet, isProtected, formulas, errors, functions: [{ name, cells, count }] }],
+findings: [{ kind, severity: "fault" | "doubt" | "note", sheet, cells, count, says }] }. Cells are such as "E4:E9"; "sheet" is
+missing for what concerns the whole workbook. Fields are added and never renamed; "format" goes up if one means something else.
 `;
 
 export interface Settings {

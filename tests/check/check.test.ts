@@ -127,6 +127,16 @@ describe("the check of a workbook", () => {
     expect(findings.map(({ severity }) => severity).join()).toMatch(/^(fault,)+(doubt,)+(note,?)+$/);
   });
 
+  test("has the shape in JSON that --help tells", () => {
+    const told = JSON.parse(out) as { workbooks: readonly { sheets: object[] }[] };
+    const help = recalc(folderWith({}), "--help").out;
+    const [workbook] = told.workbooks;
+    expect(Object.keys(told)).toEqual(["format", "gylesheet", "workbooks"]);
+    expect(Object.keys(workbook ?? {})).toEqual(["workbook", "sheets", "findings"]);
+    const fields = [...Object.keys(workbook?.sheets[0] ?? {}), ...findings.flatMap(Object.keys)];
+    for (const field of fields) expect(help).toMatch(new RegExp(`JSON of --check[^]*\\b${field}\\b`));
+  });
+
   test("says what was given, what is allowed, and what to do", () => {
     const says = findings.map((finding) => finding.says).join("\n");
     expect(says).toMatch(/No instrument of this workbook is called "Lost glass"/);

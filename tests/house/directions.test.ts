@@ -29,6 +29,10 @@ describe("lint refuses an import that points up or sideways", () => {
     ["src/excel/functions.ts", "../recalc/main.js"],
     ["src/handover/values.ts", "../recalc/main.js"],
     ["src/engine/plan.ts", "../handover/values.js"],
+    ["src/check/check.ts", "../recalc/main.js"],
+    ["src/check/check.ts", "../pane/ports.js"],
+    ["src/engine/plan.ts", "../check/check.js"],
+    ["src/pane/check-screen.ts", "../check/check.js"],
     ["src/formulas/cells.ts", "../functions/catalogue.js"],
     ["src/functions/call.ts", "../formulas/cells.js"],
   ] as const)
@@ -49,6 +53,8 @@ describe("lint lets through an import that points down", () => {
     ["src/engine/translate.ts", "../formulas/declared-names.js"],
     ["src/handover/values.ts", "../engine/recalculation.js"],
     ["src/recalc/main.ts", "../handover/values.js"],
+    ["src/recalc/main.ts", "../check/check.js"],
+    ["src/check/check.ts", "../engine/recalculation.js"],
     ["src/recalc/main.ts", "../workbook/model.js"],
   ] as const)
     test(`${from} in ${file}`, async () => {
