@@ -6,6 +6,7 @@ const below = {
   instruments: ["core"],
   functions: ["core", "instruments"],
   formulas: ["instruments"],
+  help: ["core", "instruments", "functions", "formulas"],
   pane: ["core", "instruments"],
   workbook: ["instruments"],
   engine: ["functions", "formulas", "workbook", "instruments"],
