@@ -25,6 +25,8 @@ Options
 
 Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict,
 4 --check found a fault or something doubtful.
+
+Help for every function, and on taking good readings: help/index.html, in the folder of this command.
 `;
 
 export interface Settings {
