@@ -7,14 +7,16 @@ const below = {
   functions: ["core", "instruments"],
   formulas: ["instruments"],
   help: ["core", "instruments", "functions", "formulas"],
-  pane: ["core", "instruments"],
+  changes: [],
+  pane: ["core", "instruments", "changes"],
   workbook: ["instruments"],
   engine: ["functions", "formulas", "workbook", "instruments"],
   check: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
   handover: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
-  recalc: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
-  excel: ["handover", "functions", "pane", "formulas", "instruments"],
-  desk: ["handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
+  worker: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
+  recalc: ["check", "changes", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
+  excel: ["worker", "handover", "functions", "pane", "formulas", "instruments"],
+  desk: ["worker", "handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);
 

@@ -39,7 +39,7 @@ function isOld(built, sources) {
   return age(built) < Math.max(...made);
 }
 
-const below = ["core", "instruments", "functions", "formulas", "pane", "workbook", "engine", "handover"];
+const below = ["changes", "core", "instruments", "functions", "formulas", "pane", "workbook", "engine", "handover"];
 const sources = (...folders) => folders.map((folder) => `src/${folder}`);
 
 if (isOld("dist/functions.json", sources(...below, "help", "check", "excel", "recalc", "build"))) {

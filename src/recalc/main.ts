@@ -1,4 +1,5 @@
 import { SingleBar } from "cli-progress";
+import { changesOfWorkbooks } from "../changes/changes-table.js";
 import release from "../../package.json";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
@@ -6,7 +7,7 @@ import { checkJson, checkText, isGrave } from "./check-report.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
-import { recalculateFile, type Outcome } from "./recalculate-file.js";
+import { recalculateFile, write, type Outcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
 import { printable, summary } from "./summary.js";
@@ -85,6 +86,15 @@ async function run(settings: Settings): Promise<number> {
     }
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
     process.stdout.write(`${summary(job, outcome)}\n`);
+  }
+  if (settings.changes !== undefined) {
+    const told = jobs.map((job, i) => ({ workbook: job.input, changed: outcomes[i]?.changed ?? [] }));
+    try {
+      await write(settings.changes, new TextEncoder().encode(changesOfWorkbooks(told)));
+    } catch (error) {
+      complain(settings.changes, error);
+      return REFUSED;
+    }
   }
   if (settings.json) {
     const checked = jobs.flatMap((job, i) => {
