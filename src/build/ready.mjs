@@ -39,10 +39,22 @@ function isOld(built, sources) {
   return age(built) < Math.max(...made);
 }
 
-const below = ["changes", "core", "instruments", "functions", "formulas", "pane", "workbook", "engine", "handover"];
+const below = [
+  "changes",
+  "core",
+  "instruments",
+  "functions",
+  "formulas",
+  "pane",
+  "workbook",
+  "engine",
+  "handover",
+  "check",
+  "worker",
+];
 const sources = (...folders) => folders.map((folder) => `src/${folder}`);
 
-if (isOld("dist/functions.json", sources(...below, "help", "check", "excel", "recalc", "build"))) {
+if (isOld("dist/functions.json", sources(...below, "help", "excel", "recalc", "build"))) {
   console.error("Building …");
   run(process.execPath, ["--import", "tsx", "src/build/build.ts", "--only", "add-in"]);
 }
