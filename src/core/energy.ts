@@ -1,4 +1,5 @@
 import type { Beer } from "./beer.js";
+import { volumeRange } from "./amounts.js";
 import { check, type Range } from "./range.js";
 import { step, type Listener } from "./steps.js";
 
@@ -19,6 +20,7 @@ export const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, 
  */
 export function energy({ abw, realExtract, gravity }: Beer, millilitres: number, to?: Listener): number {
   check(beerExtractRange, realExtract);
+  check(volumeRange, millilitres);
   const per100g = KCAL_PER_G_ALCOHOL * abw + KCAL_PER_G_EXTRACT * (realExtract - ASH);
   step(to, "energy of 100 g", per100g, "kcal", "ASBC Beer-33");
   return step(to, "energy of the volume", (per100g * gravity * millilitres) / 100, "kcal");

@@ -32,6 +32,8 @@ JSON of --check: { format: 1, gylesheet: version, workbooks: [ … ] }, a workbo
 { workbook, sheets: [{ sheet, isProtected, formulas, errors, functions: [{ name, cells, count }] }],
 findings: [{ kind, severity: "fault" | "doubt" | "note", sheet, cells, count, says }] }. Cells are such as "E4:E9"; "sheet" is
 missing for what concerns the whole workbook. Fields are added and never renamed; "format" goes up if one means something else.
+
+Help for every function, and on taking good readings: help/index.html, in the folder of this command.
 `;
 
 export interface Settings {
