@@ -1,5 +1,3 @@
-import type { Step } from "./sideload.js";
-
 export interface Served {
   readonly origin: string;
   readonly manifest: string;
@@ -31,10 +29,4 @@ Excel on Windows and Excel on Mac
            2. Restart Excel. Home > Add-ins: it stands among the developer add-ins.
 
 Excel on iPad and volume-licensed Excel 2021 or older cannot load it.`;
-}
-
-/** A step in words, for whoever wants to know what is done to the computer. */
-export function inWords(step: Step): string {
-  if ("run" in step) return [step.run, ...step.args].join(" ");
-  return "remove" in step ? `remove ${step.remove}` : `copy ${step.copy} to ${step.to}`;
 }

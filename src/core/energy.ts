@@ -8,7 +8,7 @@ const KCAL_PER_G_ALCOHOL = 6.9;
 const KCAL_PER_G_EXTRACT = 4;
 const ASH = 0.1; // % by mass
 
-export const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, unit: "°P" };
+const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, unit: "°P" };
 
 /**
  * Energy of beer, ASBC Beer-33. Not for a label: the law prescribes its own factors and a laboratory its own analysis.

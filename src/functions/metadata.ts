@@ -5,7 +5,7 @@ import type { FunctionSpec } from "./function-spec.js";
 export const helpFile = (name: string): string => `${name.toLowerCase()}.html`;
 
 /** Where the help of a function stands, below the origin that the add-in is served from. */
-export const helpPath = (spec: FunctionSpec): string => `help/${helpFile(spec.name)}`;
+const helpPath = (spec: FunctionSpec): string => `help/${helpFile(spec.name)}`;
 
 // Every parameter is a matrix of anything: Excel then hands over ranges, blanks, text and errors untouched, and one place
 // here treats them alike. Results are matrices, so that a range in gives a range out.

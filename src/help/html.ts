@@ -14,7 +14,7 @@ const MENTION = new RegExp(
   "g",
 );
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export const link = (file: string, html: string): string => `<a href="${file}">${html}</a>`;
 

@@ -39,11 +39,6 @@ export function append(element: XmlElement, content: string): Edit {
   return { start: element.openEnd - 2, end: element.openEnd, text: `>${content}</${element.name}>` };
 }
 
-/** Adds content before an element. */
-export function before(element: XmlElement, content: string): Edit {
-  return { start: element.start, end: element.start, text: content };
-}
-
 /** Takes an element out. */
 export function without(element: XmlElement): Edit {
   return { start: element.start, end: element.end, text: "" };

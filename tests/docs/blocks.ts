@@ -14,7 +14,7 @@ export const { below } = (await import(new URL("eslint.config.mjs", root).href))
 const cellOf = (text: string): string => text.replaceAll("|", "\\|");
 
 /** Two digits, without an exponent. */
-export const twoDigits = (value: number): string => {
+const twoDigits = (value: number): string => {
   const digits = Number(value.toPrecision(2));
   return digits < 1e-9 ? "0" : digits.toFixed(Math.max(0, 1 - Math.floor(Math.log10(digits))));
 };

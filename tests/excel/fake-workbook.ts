@@ -18,7 +18,7 @@ export interface FakeTable {
   readonly columns: readonly string[];
 }
 
-export class FakeSheet {
+class FakeSheet {
   visibility = "Visible";
   isProtected = false;
   readonly cells = new Map<string, FakeCell>();

@@ -38,12 +38,7 @@ export const libreOffice = tool(
   "libreoffice-calc",
 );
 
-export const xmllint = tool(
-  "xmllint",
-  ["xmllint"],
-  "written XML against an independent parser",
-  "libxml2-utils",
-);
+const xmllint = tool("xmllint", ["xmllint"], "written XML against an independent parser", "libxml2-utils");
 
 export const chromium = tool(
   "Chromium",
