@@ -1,6 +1,7 @@
 // npm run fuzz: random input, more of it than the tests have time for. The same seed gives the same input.
 import { performance } from "node:perf_hooks";
 import { parseArgs } from "node:util";
+import { fuzzBooks, fuzzCommand } from "./fuzz-books.js";
 import { fuzzFunctions } from "./fuzz-functions.js";
 
 const USAGE = `npm run fuzz [-- options]
@@ -33,6 +34,10 @@ async function main(): Promise<void> {
   const seed = Number(values.seed);
   const failures: string[] = [];
   if (!values.workbooks) failures.push(...(await fuzzFunctions(values.function, seed, Number(values.runs))));
+  if (!values.functions && values.function === undefined) {
+    const books = Number(values.books);
+    failures.push(...(await fuzzBooks(seed, books)), ...fuzzCommand(seed, Math.ceil(books / 100)));
+  }
   for (const failure of failures) console.log(`FAILED ${failure}`);
   console.log(`${failures.length} failures, ${((performance.now() - begun) / 1000).toFixed(0)} s`);
   process.exitCode = failures.length > 0 ? 1 : 0;

@@ -3,7 +3,8 @@ import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
 import { build } from "esbuild";
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
+/** Folder of the project. */
+export const root = fileURLToPath(new URL("../../", import.meta.url));
 
 /** Threads get scripts that need no translation; the engine stays in node_modules, as for the command. */
 export async function bundleWorkers(...names: readonly string[]): Promise<void> {
