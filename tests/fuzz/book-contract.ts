@@ -5,7 +5,7 @@ import { join } from "node:path";
 import type { FunctionsBundle } from "../../src/recalc/functions-bundle.js";
 import { recalculateFile, type Outcome } from "../../src/recalc/recalculate-file.js";
 import { causeOf } from "../../src/recalc/refusal.js";
-import type { CellChange, WorkbookModel } from "../../src/workbook/model.js";
+import type { CellChange, CellValue, WorkbookModel } from "../../src/workbook/model.js";
 import { unzip, type Part } from "../../src/workbook/unzip.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 
@@ -92,12 +92,20 @@ async function wrongInOutput(
 const partsByName = (parts: readonly Part[]): Map<string, Uint8Array> =>
   new Map(parts.map(({ name, bytes }) => [name, bytes]));
 
+/** A file has no word for errors that are younger than its format: they are stored as #VALUE!. */
+const young = /^#(SPILL!|CALC!|FIELD!|BLOCKED!|CONNECT!|BUSY!|UNKNOWN!|EXTERNAL!)$/;
+
+const inFile = (value: CellValue): string =>
+  JSON.stringify(
+    typeof value === "object" && value !== null && young.test(value.error) ? { error: "#VALUE!" } : value,
+  );
+
 /** Values by place. Empty cells and cells that are not there are alike. */
 function cellsOf({ sheets }: WorkbookModel): Map<string, string> {
   const cells = new Map<string, string>();
   for (const { name, cells: all } of sheets)
     for (const { row, column, value } of all)
-      if (value !== null && value !== "") cells.set(`${name}!${row},${column}`, JSON.stringify(value));
+      if (value !== null && value !== "") cells.set(`${name}!${row},${column}`, inFile(value));
   return cells;
 }
 
@@ -105,6 +113,6 @@ function withChanges(model: WorkbookModel, changes: readonly CellChange[]): Map<
   const cells = cellsOf(model);
   for (const { sheet, row, column, value } of changes)
     if (value === null || value === "") cells.delete(`${sheet}!${row},${column}`);
-    else cells.set(`${sheet}!${row},${column}`, JSON.stringify(value));
+    else cells.set(`${sheet}!${row},${column}`, inFile(value));
   return cells;
 }

@@ -20,19 +20,15 @@ export const directions: Readonly<Record<string, readonly (readonly [place: numb
   ],
   "ATTENUATION.APPARENT": [[1, -1]], // falls with the original where beer is lighter than water
   "EXTRACT.REAL": [[1, 1]],
-  "FINAL.EXPECTED": [
-    [0, 1],
-    [1, -1],
-  ],
+  "FINAL.EXPECTED": [[0, 1]], // and with attenuation the other way round for what reads as lighter than water
+
   ENERGY: [[0, 1]],
   "VOLUME.COOLED": [
     [0, 1],
     [1, -1],
   ],
-  "EXTRACT.MASS": [
-    [0, 1],
-    [1, 1],
-  ],
+  "EXTRACT.MASS": [[1, 1]],
+
   "EXTRACT.POTENTIAL": [[0, 1]],
   "BOIL.GRAVITY": [
     [0, 1],
