@@ -34,7 +34,7 @@ Excel on iPad and volume-licensed Excel 2021 or older cannot load it.`;
 }
 
 /** A step in words, for whoever wants to know what is done to the computer. */
-export function inWords(step: Step): string {
+function inWords(step: Step): string {
   if ("run" in step) return [step.run, ...step.args].join(" ");
   return "remove" in step ? `remove ${step.remove}` : `copy ${step.copy} to ${step.to}`;
 }

@@ -12,7 +12,7 @@ export const methods = ["BALLING", "QUOTIENT", "DUTY-UK", "RULE"] as const;
 export type Method = (typeof methods)[number];
 
 /** Balling states his quotient for these. */
-export const quotientRange: Range = { of: "original extract", min: 6, max: 30, unit: "°P" };
+const quotientRange: Range = { of: "original extract", min: 6, max: 30, unit: "°P" };
 
 /**
  * Alcohol by volume at 20 °C.

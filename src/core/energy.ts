@@ -10,7 +10,7 @@ const ASH = 0.1; // % by mass
 
 const millilitresRange: Range = { ...volumeRange, unit: "mL" };
 
-export const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, unit: "°P" };
+const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, unit: "°P" };
 
 /**
  * Energy of beer, ASBC Beer-33. Not for a label: the law prescribes its own factors and a laboratory its own analysis.

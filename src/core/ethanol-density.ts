@@ -2,8 +2,8 @@ import { A, B, C } from "./ethanol-density-coefficients.js";
 import { polynomial, slope } from "./polynomial.js";
 import { check, type Range } from "./range.js";
 
-export const ethanolFraction: Range = { of: "mass fraction of ethanol", min: 0, max: 1, unit: "" };
-export const ethanolTemperature: Range = { of: "temperature of the mixture", min: -20, max: 40, unit: "°C" };
+const ethanolFraction: Range = { of: "mass fraction of ethanol", min: 0, max: 1, unit: "" };
+const ethanolTemperature: Range = { of: "temperature of the mixture", min: -20, max: 40, unit: "°C" };
 
 /**
  * Density of an ethanol-water mixture, OIML R 22.

@@ -64,7 +64,7 @@ export interface FermentationCurve extends FittedCurve {
 const STRETCHES = 120;
 
 /** Means of readings over stretches of equal length; times from the first reading on. */
-export function thinned(part: Part): Points {
+function thinned(part: Part): Points {
   const begin = part[0]?.time ?? 0;
   const length = ((part.at(-1)?.time ?? 0) - begin) / STRETCHES;
   const [x, y]: [number[], number[]] = [[], []];

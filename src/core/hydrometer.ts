@@ -6,7 +6,7 @@ import { SUCROSE_FORM } from "./sucrose-expansion.js";
 import { densityOfGravity, extractOfDensity, gravityOfDensity, wortDensity } from "./wort-density.js";
 
 /** Cubic expansion of hydrometer glass, 1/K: the conventional value of ISO 1768:1975. */
-export const GLASS_EXPANSION = 25e-6;
+const GLASS_EXPANSION = 25e-6;
 
 /** From here on reading cool is worth the wait. Common practice, no source. */
 const WARM = 35; // °C

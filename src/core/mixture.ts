@@ -38,7 +38,7 @@ const OIML_WATER = ethanolDensity20(0);
  * A mixture from its unknowns. Densities add as Tabarié found: at equal grams per volume, the gravity of a beer is that
  * of its alcohol plus that of its extract, less 1.
  */
-export function mixture(p: number, extract: number): Mixture {
+function mixture(p: number, extract: number): Mixture {
   const spirit = WATER_20 + ethanolDensity20(p) - OIML_WATER;
   const spiritSlope = ethanolDensity20Slope(p);
   const wort = AIR + gravityUnchecked(extract) * (WATER_20 - AIR);
@@ -71,7 +71,7 @@ export function originalOf(m: Mixture): Slopes {
  *
  * @param factor wort correction factor: a refractometer shows extract at this many times its strength
  */
-export function indexOf(m: Mixture, factor: number): Slopes {
+function indexOf(m: Mixture, factor: number): Slopes {
   const c = m.alcohol / 1000; // g/mL
   return {
     value: sucroseIndex(factor * m.extract) + ethanolIndex(c),

@@ -9,7 +9,7 @@ import { USUAL_TEMPERATURE_WITHIN, type Fineness } from "./uncertainty-of-readin
 export const UNKNOWN_FACTOR_WITHIN = 0.04;
 
 /** One standard deviation of a factor found from a brewer's own worts with hand tools. An expectation, no source measured it. */
-export const OWN_FACTOR_SCATTER = 0.015;
+const OWN_FACTOR_SCATTER = 0.015;
 
 /** By how much straight lines and fits through the international table of 1936 differ from ISO 1743 at 30 °C, °Bx. */
 const TABLE_WITHIN = 0.013;

@@ -20,7 +20,7 @@ export interface SugarSolution {
 }
 
 /** As far as the gravity table goes, in sugar alone. */
-export const solutionRange: Range = { ...extractRange, of: "strength of the sugar solution", min: 0 };
+const solutionRange: Range = { ...extractRange, of: "strength of the sugar solution", min: 0 };
 
 const gramsRange: Range = { of: "mass of the water or the solution", min: 1, max: 1e9, unit: "g" };
 const litresRange: Range = { of: "volume of the solution", min: 0.001, max: 1e6, unit: "L" };

@@ -13,7 +13,7 @@ const numerator = [
 ];
 const denominator = 16.887236e-3; // 1/°C
 
-export const waterTemperature: Range = { of: "water temperature", min: 0, max: 100, unit: "°C" };
+const waterTemperature: Range = { of: "water temperature", min: 0, max: 100, unit: "°C" };
 
 /**
  * Density of air-free water at 101.325 kPa.

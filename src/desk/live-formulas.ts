@@ -59,7 +59,7 @@ function needsBook(text: string): boolean {
   );
 }
 
-export function isOneCell({ top, left, bottom, right }: Area): boolean {
+function isOneCell({ top, left, bottom, right }: Area): boolean {
   return top === bottom && left === right;
 }
 

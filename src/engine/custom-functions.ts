@@ -2,7 +2,7 @@
 export type AssociatedFunction = (...args: readonly unknown[]) => unknown;
 
 /** The error codes Office knows, under the names it gives them. */
-export const errorCodes = {
+const errorCodes = {
   invalidValue: "#VALUE!",
   notAvailable: "#N/A",
   divisionByZero: "#DIV/0!",

@@ -78,7 +78,7 @@ export class OutputIndex {
 }
 
 /** The first place whose value is not below the one sought. */
-export function lowerBound(sorted: readonly number[], sought: number): number {
+function lowerBound(sorted: readonly number[], sought: number): number {
   let low = 0;
   let high = sorted.length;
   while (low < high) {

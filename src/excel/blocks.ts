@@ -3,7 +3,7 @@ import type { Area } from "../formulas/cells.js";
 import { isTooMuch } from "./problem.js";
 
 /** Cells in one reading. A reading also has to stay under 5 MB, so it is halved where its texts are long. */
-export const CELLS_AT_ONCE = 20_000;
+const CELLS_AT_ONCE = 20_000;
 
 /** Rows of an area, loaded. */
 export interface Block {

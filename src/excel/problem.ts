@@ -44,7 +44,7 @@ const oversize = new Set(
 );
 
 /** Excel's code of an error, or undefined for an error that is not Excel's. */
-export function codeOf(error: unknown): string | undefined {
+function codeOf(error: unknown): string | undefined {
   const code = typeof error === "object" && error !== null && "code" in error ? error.code : undefined;
   return typeof code === "string" ? code : undefined;
 }

@@ -43,7 +43,7 @@ export interface Surroundings {
 }
 
 /** As long as a formula may be in any spreadsheet program. */
-export const LONGEST_FORMULA = 8192;
+const LONGEST_FORMULA = 8192;
 
 /** Replaces all calls of ours in formulas; what was found once serves every other cell that asks the same. */
 export class LiveFormulas {

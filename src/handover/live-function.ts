@@ -109,7 +109,7 @@ export function measure(call: FoldedCall, live: LiveFunction): Measured {
 }
 
 /** What the live formula gives at a place; undefined for #N/A. */
-export function answerOf({ branches, inputs }: LiveFunction, place: readonly number[]): number | undefined {
+function answerOf({ branches, inputs }: LiveFunction, place: readonly number[]): number | undefined {
   if (inputs.some(({ whenEmpty }, i) => whenEmpty !== "blank-or-0" && place[i] === 0)) return undefined;
   const branch = branches.find(({ when }) => when?.holds(place) ?? true);
   return branch?.conditions.every((condition) => condition.holds(place))

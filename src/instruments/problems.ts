@@ -3,7 +3,7 @@ import type { z } from "zod";
 const LONGEST_SHOWN = 40;
 
 /** What was found, short enough for a message. */
-export function shown(value: unknown): string {
+function shown(value: unknown): string {
   if (value === undefined) return "nothing";
   const text = JSON.stringify(value);
   // A character may take two units, and half of one is none.

@@ -46,7 +46,7 @@ const common = { name, edited: edited.optional() };
 
 const thermometer = z.enum(["C", "F"]);
 
-export const hydrometerProfile = z
+const hydrometerProfile = z
   .strictObject({
     ...common,
     kind: z.literal("hydrometer"),
@@ -94,7 +94,7 @@ export const hydrometerProfile = z
       problem(context, ["meniscusAllowance"], 'nothing here while "read" is "level"');
   });
 
-export const refractometerProfile = z
+const refractometerProfile = z
   .strictObject({
     ...common,
     kind: z.literal("refractometer"),
@@ -113,7 +113,7 @@ export const refractometerProfile = z
       problem(context, ["waterReading"], `a number from ${min} to ${max}: what it shows on water`);
   });
 
-export const floatingProfile = z
+const floatingProfile = z
   .strictObject({
     ...common,
     kind: z.literal("floating"),

@@ -8,7 +8,7 @@ import { FunctionScreen } from "./function-screen.js";
 const folded = (text: string): string => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 
 /** Whether every word that is looked for stands somewhere in what a function says of itself. */
-export function matches(info: FunctionInfo, search: string): boolean {
+function matches(info: FunctionInfo, search: string): boolean {
   const { name, topic, question, summary, method, parameters } = info;
   const all = folded(
     [name, topic, question, summary, method, ...parameters.map((each) => each.description)].join(" "),

@@ -49,7 +49,7 @@ export function parseAddress(text: string): Place | undefined {
 }
 
 /** Letters of a column counted from 0, e.g. 27 is "AB". */
-export function columnLetters(column: number): string {
+function columnLetters(column: number): string {
   let letters = "";
   for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) {
     letters = String.fromCharCode(letterA + ((rest - 1) % 26)) + letters;

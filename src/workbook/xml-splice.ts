@@ -40,7 +40,7 @@ export function append(element: XmlElement, content: string): Edit {
 }
 
 /** Adds content before an element. */
-export function before(element: XmlElement, content: string): Edit {
+function before(element: XmlElement, content: string): Edit {
   return { start: element.start, end: element.start, text: content };
 }
 
