@@ -13,7 +13,7 @@ declare global {
 }
 
 /** Everything that the build put into dist/desk. */
-export function deskSite(): Site {
+function deskSite(): Site {
   const folder = fileURLToPath(built("desk/"));
   const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) =>
     entry.isFile(),

@@ -22,7 +22,7 @@ const declare = (name: string, ...parameters: DeclaredParameter[]): DeclaredFunc
   result: { type: "any", dimensionality: "matrix" },
 });
 
-export const metadata: FunctionMetadata = {
+const metadata: FunctionMetadata = {
   allowErrorForDataTypeAny: true,
   functions: [
     declare("DOUBLE", whole("value")),

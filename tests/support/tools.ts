@@ -38,7 +38,7 @@ export const libreOffice = tool(
   "libreoffice-calc",
 );
 
-export const xmllint = tool(
+const xmllint = tool(
   "xmllint",
   ["xmllint"],
   "written XML against an independent parser",
