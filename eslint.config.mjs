@@ -1,19 +1,23 @@
 import tseslint from "typescript-eslint";
 
 // The house: a folder may import from those below it and from itself, never sideways or up.
-const below = {
+/** @type {Readonly<Record<string, readonly string[]>>} */
+export const below = {
   core: [],
   instruments: ["core"],
   functions: ["core", "instruments"],
   formulas: ["instruments"],
-  pane: ["core", "instruments"],
+  help: ["core", "instruments", "functions", "formulas"],
+  changes: [],
+  pane: ["core", "instruments", "changes"],
   workbook: ["instruments"],
   engine: ["functions", "formulas", "workbook", "instruments"],
   check: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
   handover: ["engine", "functions", "formulas", "workbook", "instruments", "core"],
-  recalc: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
-  excel: ["handover", "functions", "pane", "formulas", "instruments"],
-  desk: ["handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
+  worker: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
+  recalc: ["check", "changes", "handover", "engine", "workbook", "functions", "formulas", "instruments"],
+  excel: ["worker", "handover", "functions", "pane", "formulas", "instruments"],
+  desk: ["worker", "handover", "engine", "workbook", "functions", "pane", "formulas", "instruments"],
 };
 const folders = Object.keys(below);
 

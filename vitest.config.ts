@@ -18,10 +18,5 @@ export default defineConfig({
     maxWorkers: 2,
     // Files share what they import. Tests that need a module of their own reset it themselves.
     isolate: false,
-    coverage: {
-      provider: "v8",
-      include: ["src/**/*.ts"],
-      reporter: ["text"],
-    },
   },
 });

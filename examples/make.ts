@@ -2,7 +2,7 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { toCol } from "@borgar/fx";
 import writeExcelFile, { type SheetData } from "write-excel-file/node";
-import { storedFormula } from "../src/formulas/formula-text.js";
+import { boundFormula } from "../src/formulas/formula-text.js";
 import { recalculate } from "../src/engine/recalculate.js";
 import { writePart } from "../src/instruments/part.js";
 import { noInstruments, parseSet, type InstrumentSet } from "../src/instruments/set.js";
@@ -44,7 +44,7 @@ function changesOf({ name, rows }: ExampleSheet): CellChange[] {
     row.flatMap((content, c): CellChange[] => {
       if (typeof content !== "object" || "value" in content) return [];
       if ("room" in content) return [{ sheet: name, row: r, column: c, value: null }];
-      const text = "ours" in content ? storedFormula(content.ours, functions) : content.native;
+      const text = "ours" in content ? boundFormula(content.ours, functions) : content.native;
       const [rows, columns] = ("ours" in content && content.spills) || [1, 1];
       const area = { top: r, left: c, bottom: r + rows - 1, right: c + columns - 1 };
       const formula: Formula = rows * columns > 1 ? { text, kind: "spill", area } : { text, kind: "plain" };

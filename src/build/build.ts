@@ -7,7 +7,7 @@ import configurations from "../../webpack.config.js";
 import { bundle } from "./bundle.js";
 import { buildDesk } from "./desk.js";
 import { writeDist } from "./dist.js";
-import { buildHandOver } from "./hand-over.js";
+import { buildWorker } from "./worker.js";
 import { licences } from "./licences.js";
 import { development, production } from "./release.js";
 
@@ -19,7 +19,7 @@ try {
   if (values.only !== "desk") {
     const files = await bundle(configurations);
     await writeFile(new URL("dist/LICENCES.txt", root), await licences(files, fileURLToPath(root)));
-    await buildHandOver();
+    await buildWorker();
     await writeDist(release);
   }
   if (values.only !== "add-in") await buildDesk();

@@ -49,7 +49,7 @@ async function scripts(): Promise<Metafile> {
 
 async function files(): Promise<void> {
   // The same bundle, byte for byte, that Excel loads.
-  for (const file of ["functions.js", "functions.json", "hand-over.js", "LICENCES-hand-over.txt", "pane.css"])
+  for (const file of ["functions.js", "functions.json", "worker.js", "LICENCES-worker.txt", "pane.css"])
     await cp(dist(file), here(file));
   await cp(dist("LICENCES.txt"), here("LICENCES-add-in.txt"));
   await cp(dist("help/"), here("help/"), { recursive: true });

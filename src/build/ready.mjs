@@ -39,15 +39,29 @@ function isOld(built, sources) {
   return age(built) < Math.max(...made);
 }
 
-const below = ["core", "instruments", "functions", "formulas", "pane", "workbook", "engine"];
+const below = [
+  "changes",
+  "core",
+  "instruments",
+  "functions",
+  "formulas",
+  "pane",
+  "workbook",
+  "engine",
+  "handover",
+  "check",
+  "worker",
+];
 const sources = (...folders) => folders.map((folder) => `src/${folder}`);
 
-if (isOld("dist/functions.json", sources(...below, "excel", "recalc", "build"))) {
+if (isOld("dist/functions.json", sources(...below, "help", "excel", "recalc", "build"))) {
   console.error("Building …");
   run(process.execPath, ["--import", "tsx", "src/build/build.ts", "--only", "add-in"]);
 }
 // Functions and help pages are copied into it, and change only with these.
-if (isOld("dist/desk/service-worker.js", [...sources(...below, "excel", "desk", "build"), "examples"])) {
+if (
+  isOld("dist/desk/service-worker.js", [...sources(...below, "help", "excel", "desk", "build"), "examples"])
+) {
   console.error("Building the desk …");
   run(process.execPath, ["--import", "tsx", "src/build/build.ts", "--only", "desk"]);
 }

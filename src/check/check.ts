@@ -1,23 +1,15 @@
 import { cellRuns } from "./cell-runs.js";
-import { errors } from "./errors.js";
+import { errors, uncalculated } from "./errors.js";
 import { severities, type Finding, type Severity, type Spotted } from "./finding.js";
+import { inventory, type SheetCount } from "./inventory.js";
 import { instrumentNames } from "./instrument-names.js";
 import { findingSentence } from "./messages.js";
 import { seen, type Given, type Seen } from "./own-calls-seen.js";
 import { offScale } from "./readings.js";
 import { otherUnit } from "./temperatures.js";
-import { repairs, unbound } from "./unbound.js";
+import { repairs, unbound, unboundFormulas } from "./unbound.js";
 import { gravityCells, mixedGravities, numbersAsText } from "./written-numbers.js";
 import type { CellChange } from "../workbook/model.js";
-
-/** A sheet with formulas of ours. */
-export interface SheetCount {
-  readonly sheet: string;
-  readonly isProtected: boolean;
-  readonly formulas: number;
-  /** Cells of ours that show an error, with those that follow from others. */
-  readonly errors: number;
-}
 
 export interface Check {
   readonly sheets: readonly SheetCount[];
@@ -34,25 +26,28 @@ export function checkWorkbook(given: Given): Check {
   const look = seen(given);
   const { instruments, formulas } = look;
   const calls = formulas.flatMap((formula) => formula.calls);
-  const unitLike = once(calls.flatMap((call) => otherUnit(call, instruments)));
+  const unitLike = otherUnit(calls, instruments);
   const offScales = once(calls.flatMap((call) => offScale(call, instruments)));
   const texts = once(calls.flatMap(numbersAsText));
   const { missing, unused } = instrumentNames(look);
-  const failed = errors(
-    look,
-    [...unitLike, ...offScales, ...texts].map(({ at }) => at),
-    missing.map(({ formula }) => formula),
-  );
+  const untied = unboundFormulas(look);
+  const told = missing.map(({ formula }) => formula);
+  const left = uncalculated(look, [...untied, ...told]);
   const spotted = [
-    ...unbound(look),
+    ...unbound(untied),
     ...missing,
     ...offScales,
     ...texts,
-    ...failed,
+    ...errors(
+      look,
+      [...unitLike, ...offScales, ...texts].map(({ at }) => at),
+      told,
+    ),
+    ...left,
     ...unitLike,
-    ...once(mixedGravities(calls.flatMap(gravityCells))),
+    ...mixedGravities(calls.flatMap(gravityCells)),
   ];
-  const sheets = counts(given, look);
+  const sheets = inventory(look, [...look.errors, ...left.filter(({ kind }) => kind === "error")]);
   const findings = [
     ...together(spotted, look),
     ...unused.map((name): Finding => wide("unused-instrument", name)),
@@ -61,7 +56,7 @@ export function checkWorkbook(given: Given): Check {
       .map(({ sheet }): Finding => ({ ...wide("protected-sheet", ""), sheet })),
   ];
   const rank = ({ severity }: Finding): number => order.indexOf(severity);
-  return { sheets, findings: findings.sort((a, b) => rank(a) - rank(b)), repairs: repairs(look) };
+  return { sheets, findings: findings.sort((a, b) => rank(a) - rank(b)), repairs: repairs(untied, look) };
 }
 
 /** What concerns more than cells. */
@@ -107,15 +102,4 @@ function together(spotted: readonly Spotted[], { book }: Seen): Finding[] {
       ),
     };
   });
-}
-
-function counts({ model }: Given, { formulas, errors: failed }: Seen): SheetCount[] {
-  return model.sheets
-    .map(({ name, isProtected = false }, index) => ({
-      sheet: name,
-      isProtected,
-      formulas: formulas.filter(({ at }) => at.sheet === index).length,
-      errors: failed.filter(({ at }) => at.sheet === index).length,
-    }))
-    .filter(({ formulas: count }) => count > 0);
 }

@@ -1,6 +1,6 @@
 import type { Position } from "../engine/book.js";
 import type { Spotted } from "./finding.js";
-import type { Seen, SeenFormula } from "./own-calls-seen.js";
+import type { Seen, SeenArgument, SeenFormula } from "./own-calls-seen.js";
 
 const keyOf = ({ sheet, row, column }: Position): string => `${sheet},${row},${column}`;
 
@@ -9,38 +9,66 @@ const keyOf = ({ sheet, row, column }: Position): string => `${sheet},${row},${c
  * missing, or another cell of ours in error.
  *
  * @param spotted cells with a fault that our functions refuse
+ * @param told formulas with a fault that explains their error
  */
-export function errors(seen: Seen, spotted: readonly Position[], unnamed: readonly SeenFormula[]): Spotted[] {
+export function errors(seen: Seen, spotted: readonly Position[], told: readonly SeenFormula[]): Spotted[] {
+  const explained = new Set(told.map(({ at }) => keyOf(at)));
   const causes = new Set([...spotted, ...seen.errors.map(({ at }) => at)].map(keyOf));
-  const explained = new Set(unnamed.map(({ at }) => keyOf(at)));
+  for (const cell of explained) causes.add(cell);
+  const isCause = (sheet: number, row: number, column: number): boolean =>
+    causes.has(keyOf({ sheet, row, column }));
+  const followsFrom = following(isCause);
   const formulaAt = formulaOf(seen);
   return seen.errors.flatMap(({ at, code, message }): Spotted[] => {
     const formula = formulaAt(at);
-    if (formula && (explained.has(keyOf(formula.at)) || followsFrom(formula, at, causes))) return [];
+    if (formula && (explained.has(keyOf(formula.at)) || followsFrom(formula, at))) return [];
     const about =
       message === "" ? `${code} comes from elsewhere: look at the cells it is calculated from.` : message;
     return [{ kind: "error", at, about, value: code }];
   });
 }
 
-/** Whether one of the cells that a formula gets for one of its results is a cause. */
-function followsFrom(formula: SeenFormula, result: Position, causes: ReadonlySet<string>): boolean {
-  const [down, across] = [result.row - formula.at.row, result.column - formula.at.column];
-  return formula.calls.some(({ spec, args }) =>
-    args.some(({ area, cells, parameter }) => {
-      if (!area) return false;
-      const isList = spec.lists?.includes(parameter.name) || formula.stored.kind === "plain";
-      return cells.some(
-        (cell) =>
-          causes.has(keyOf(cell)) &&
-          (isList ||
-            ((area.top === area.bottom || cell.row === area.top + down) &&
-              (area.left === area.right ||
-                cell.column === area.left + across ||
-                across > area.right - area.left))),
-      );
-    }),
-  );
+/** What could not be calculated here: where it is ours and shows an error, that is one; otherwise it is to know. */
+export function uncalculated({ notes, formulas, valueAt }: Seen, told: readonly SeenFormula[]): Spotted[] {
+  const own = new Set(formulas.map(({ at }) => keyOf(at)));
+  const explained = new Set(told.map(({ at }) => keyOf(at)));
+  return notes.flatMap(({ at, message }): Spotted[] => {
+    if (explained.has(keyOf(at))) return [];
+    const value = valueAt(at.sheet, at.row, at.column);
+    const isError = typeof value === "object" && value !== null;
+    const kind = isError && own.has(keyOf(at)) ? "error" : "unchecked";
+    return [{ kind, at, about: message, value: isError ? value.error : String(value ?? "") }];
+  });
+}
+
+/** Tells whether one of the cells that a formula gets for one of its results is a cause. */
+function following(
+  isCause: (sheet: number, row: number, column: number) => boolean,
+): (formula: SeenFormula, result: Position) => boolean {
+  const lists = new Map<SeenArgument, boolean>();
+  const anyOf = (argument: SeenArgument): boolean => {
+    const known = lists.get(argument);
+    if (known !== undefined) return known;
+    const found = argument.cells.some(({ sheet, row, column }) => isCause(sheet, row, column));
+    lists.set(argument, found);
+    return found;
+  };
+  return (formula, result) => {
+    const [down, across] = [result.row - formula.at.row, result.column - formula.at.column];
+    return formula.calls.some(({ spec, args }) =>
+      args.some((argument) => {
+        const { area, parameter } = argument;
+        if (!area) return false;
+        if (spec.lists?.includes(parameter.name) || formula.stored.kind === "plain") return anyOf(argument);
+        const { sheet, top, left, bottom, right } = area;
+        const row = top === bottom ? top : top + down;
+        const isOneColumn = left === right || across > right - left;
+        const [first, last] = isOneColumn ? [left, right] : [left + across, left + across];
+        for (let column = first; column <= last; column++) if (isCause(sheet, row, column)) return true;
+        return false;
+      }),
+    );
+  };
 }
 
 /** The formula that fills a cell. */

@@ -9,6 +9,8 @@ export type Kind =
   | "fahrenheit-like"
   | "celsius-like"
   | "mixed-gravities"
+  /** What depends on our functions and could not be calculated here. */
+  | "unchecked"
   | "unused-instrument"
   | "protected-sheet";
 
@@ -24,6 +26,7 @@ export const severities: Readonly<Record<Kind, Severity>> = {
   "fahrenheit-like": "doubt",
   "celsius-like": "doubt",
   "mixed-gravities": "note",
+  unchecked: "note",
   "unused-instrument": "note",
   "protected-sheet": "note",
 };

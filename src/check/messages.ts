@@ -33,8 +33,10 @@ const sentences: Readonly<Record<Kind, Sentence>> = {
     const [first = ""] = values;
     return `These look like °C where °F belongs: ${named(values)}. ${first} °F is ice; ${first} °C is ${toFahrenheit(Number(first))} °F.`;
   },
-  "mixed-gravities": (_, values) =>
-    `Written without the point among others that have one: ${named(values)}. Gylesheet's functions read both alike; averages, charts and sorting do not.`,
+  unchecked: (reason) => reason,
+  "mixed-gravities": (how, values) =>
+    `Written ${how === "with" ? "with a point among others that have none" : "without the point among others that have one"}: ` +
+    `${named(values)}. Gylesheet's functions read both alike; averages, charts and sorting do not.`,
   "unused-instrument": (name) => `No formula names the instrument "${name}".`,
   "protected-sheet": () =>
     "The sheet is protected: its formulas cannot be written anew, and may keep old results, until it is unprotected.",

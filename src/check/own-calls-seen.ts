@@ -1,13 +1,13 @@
 import { Book, type Position } from "../engine/book.js";
 import { freshValues } from "../engine/fresh-values.js";
-import type { CellErrorReport, Recalculation } from "../engine/recalculation.js";
+import type { CellAddress, CellErrorReport, Note, Recalculation } from "../engine/recalculation.js";
 import { workbookNames } from "../engine/workbook-names.js";
 import { catalogue, specNamed } from "../functions/catalogue.js";
 import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/function-spec.js";
 import { follow, type Names, type Place } from "../formulas/cells.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions, type OwnFunctions } from "../formulas/own-calls.js";
-import { foundCalls } from "../formulas/single-call.js";
+import { foundCalls, type FoundCall } from "../formulas/single-call.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { Area, CellValue, Formula, WorkbookModel } from "../workbook/model.js";
 
@@ -47,16 +47,21 @@ export interface SeenFormula {
   readonly stored: Formula;
   /** What the file shows for it. */
   readonly storedValue: CellValue;
+  /** Each function of ours that it calls, once, without the namespace. */
+  readonly called: readonly string[];
+  /** Those whose arguments can be told from outside. */
   readonly calls: readonly SeenCall[];
 }
 
 /** Everything that the rules look at. */
 export interface Seen {
+  readonly model: WorkbookModel;
   readonly book: Book;
   readonly names: Names;
   readonly own: OwnFunctions;
   readonly formulas: readonly SeenFormula[];
   readonly errors: readonly (CellErrorReport & { readonly at: Position })[];
+  readonly notes: readonly (Note & { readonly at: Position })[];
   readonly instruments: InstrumentSet;
   readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
 }
@@ -73,26 +78,29 @@ export function seen({ model, result, instruments }: Given): Seen {
       if (!formula || !callsOurs(formula.text, own)) return [];
       const typed = `=${typedFormula(formula.text, own)}`;
       const at = { sheet: index, row, column };
-      const calls = callsOf(typed, { sheet, row, column }, { book, names, own, valueAt }, cellsIn);
-      return [{ at, sheet, typed, stored: formula, storedValue: value, calls }];
+      const found = foundCalls(typed, own);
+      const called = [...new Set(found.map(({ name }) => name))];
+      const calls = callsOf(found, { sheet, row, column }, { book, names, valueAt }, cellsIn);
+      return [{ at, sheet, typed, stored: formula, storedValue: value, called, calls }];
     }),
   );
-  const errors = result.errors.map((error) => ({
-    ...error,
-    at: { sheet: book.sheetNamed(error.sheet) ?? -1, row: error.row, column: error.column },
-  }));
-  return { book, names, own, formulas, errors, instruments, valueAt };
+  const placed = <T extends CellAddress>(each: T): T & { readonly at: Position } => ({
+    ...each,
+    at: { sheet: book.sheetNamed(each.sheet) ?? -1, row: each.row, column: each.column },
+  });
+  const [errors, notes] = [result.errors.map(placed), result.notes.map(placed)];
+  return { model, book, names, own, formulas, errors, notes, instruments, valueAt };
 }
 
-type CellsIn = (area: Area & { readonly sheet: number }) => SeenCell[];
+type CellsIn = (area: Area & { readonly sheet: number }) => readonly SeenCell[];
 
 function callsOf(
-  typed: string,
+  found: readonly FoundCall[],
   at: Place,
-  { book, names, own, valueAt }: Pick<Seen, "book" | "names" | "own" | "valueAt">,
+  { book, names, valueAt }: Pick<Seen, "book" | "names" | "valueAt">,
   cellsIn: CellsIn,
 ): SeenCall[] {
-  return foundCalls(typed, own).flatMap(({ name, args }) => {
+  return found.flatMap(({ name, args }) => {
     if (!args) return [];
     const spec = specNamed(name);
     return {
@@ -115,8 +123,19 @@ function callsOf(
 /** Looking up is quicker than going through the sheet, until the area is as large as one. */
 const MOST_LOOKUPS = 2000;
 
-/** Reads the cells of an area that hold something. */
-function cellReader({ sheets }: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
+/** Reads the cells of an area that hold something; each area once, since many formulas may look at the same log. */
+function cellReader(model: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
+  const known = new Map<string, readonly SeenCell[]>();
+  const read = reader(model, valueAt);
+  return (area) => {
+    const key = `${area.sheet},${area.top},${area.left},${area.bottom},${area.right}`;
+    const cells = known.get(key) ?? read(area);
+    known.set(key, cells);
+    return cells;
+  };
+}
+
+function reader({ sheets }: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
   return ({ sheet, top, left, bottom, right }) => {
     const size = (bottom - top + 1) * (right - left + 1);
     if (size > MOST_LOOKUPS)

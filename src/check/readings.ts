@@ -1,8 +1,8 @@
 import { writtenSg } from "../core/scales.js";
+import { nameInCell } from "../formulas/named-instruments.js";
 import { findInstrument } from "../instruments/find.js";
 import type { Profile } from "../instruments/schema.js";
 import type { InstrumentSet } from "../instruments/set.js";
-import type { CellValue } from "../workbook/model.js";
 import type { Spotted } from "./finding.js";
 import { argumentNamed, beside, type SeenArgument, type SeenCall, type SeenCell } from "./own-calls-seen.js";
 
@@ -18,16 +18,16 @@ const takenWith: Readonly<Record<string, readonly string[]>> = {
   refractometer_reading: ["instrument"],
 };
 
-/** The instrument by which a cell of an argument is read; undefined where none is named, or none is there. */
+/** The instrument by which a cell of an argument is read; undefined where none is named. */
 export function instrumentOf(
   call: SeenCall,
   argument: SeenArgument,
   cell: SeenCell,
   set: InstrumentSet,
-): Profile | undefined {
+): Profile | "unknown" | undefined {
   for (const name of takenWith[argument.parameter.name] ?? []) {
-    const said: CellValue = beside(argumentNamed(call, name), cell, argument);
-    if (typeof said === "string" && said.trim() !== "") return findInstrument(set, said);
+    const [said] = nameInCell(beside(argumentNamed(call, name), cell, argument));
+    if (said !== undefined) return findInstrument(set, said) ?? "unknown";
   }
   return undefined;
 }
@@ -39,7 +39,8 @@ export function offScale(call: SeenCall, set: InstrumentSet): Spotted[] {
     .flatMap((argument) =>
       argument.cells.flatMap((cell): Spotted[] => {
         const profile = instrumentOf(call, argument, cell, set);
-        if (typeof cell.value !== "number" || cell.value === 0 || profile?.kind !== "hydrometer") return [];
+        if (typeof cell.value !== "number" || cell.value === 0) return [];
+        if (profile === undefined || profile === "unknown" || profile.kind !== "hydrometer") return [];
         const { name, scale, lowest = -Infinity, highest = Infinity } = profile;
         const reading = scale === "SG" ? writtenSg(cell.value) : cell.value;
         if (reading >= lowest && reading <= highest) return [];

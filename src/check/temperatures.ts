@@ -1,49 +1,100 @@
+import { celsius, type TemperatureUnit } from "../core/temperature.js";
+import { median } from "../core/robust.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { Spotted } from "./finding.js";
-import type { SeenArgument, SeenCall } from "./own-calls-seen.js";
+import type { SeenCall, SeenCell } from "./own-calls-seen.js";
 import { instrumentOf } from "./readings.js";
 
-// What decides is what can be: nobody reads a glass in wort of 50 °C and more who wants to keep the glass, and such a number is
-// a cellar's or a room's in °F. Wort and beer freeze at about −2 °C, so what is read below 32 °F was hardly liquid, and such a
-// number is a cellar's or a room's in °C. Hot wort in a kettle is hot, so there only what is beyond boiling looks wrong.
-const HOT_FOR_AN_INSTRUMENT = 50; // °C
-const BOILING = 105; // °C, of strong wort
-const COLDEST_AIR = 120; // °F: what is hotter still is no room either
-const FREEZING = 32; // °F
+// A number alone does not say its unit: 68 may be hot wort in °C or a room in °F. What follows is common practice, no source:
+// what someone who knows the work would take as a sign. All of it is told as a likeness, never as a fact.
 
-/** Temperatures that look as if they were in the other unit. */
-export function otherUnit(call: SeenCall, set: InstrumentSet): Spotted[] {
+/** °C: no beer that ferments or is finished is as warm as this. In °F it is a cellar or a room. */
+const TOO_WARM_FOR_BEER = { min: 50, max: 104 };
+/** °C: most samples of a column are cool, and these are not; but in °F they would be as cool as the others. */
+const COOL = 40;
+const AS_THE_OTHERS = 10;
+const OTHERS = 3;
+/** A whole column within these is a room in °F, 15 to 25 °C. Kettles scatter more, and nobody wants a glass in hot wort daily. */
+const ROOM_F = { min: 59, max: 77 };
+const WHOLE_COLUMN = 5;
+/** °F: wort and beer are ice. Below −5 °F it is no room in °C either. */
+const ICE = { above: -5, below: 32 };
+
+/** A temperature that stands in a cell. */
+interface Sample {
+  readonly cell: SeenCell;
+  readonly value: number;
+  readonly unit: TemperatureUnit;
+  readonly parameter: string;
+  readonly isBeer: boolean;
+}
+
+type Range = { readonly min: number; readonly max: number };
+
+const within = (value: number, { min, max }: Range): boolean => value >= min && value <= max;
+
+/** Temperatures of samples that look as if they were in the other unit. */
+export function otherUnit(calls: readonly SeenCall[], set: InstrumentSet): Spotted[] {
+  return columns(calls.flatMap((call) => samples(call, set))).flatMap((column) => [
+    ...column.filter((sample) => likeFahrenheit(sample, column)).map(spotted("fahrenheit-like")),
+    ...column.filter(likeCelsius).map(spotted("celsius-like")),
+  ]);
+}
+
+const spotted =
+  (kind: Spotted["kind"]) =>
+  ({ cell, value, parameter }: Sample): Spotted => ({
+    kind,
+    at: cell,
+    about: parameter,
+    value: String(value),
+  });
+
+/** Temperatures that an instrument was read at and that matter: one that compensates takes no notice of them. */
+function samples(call: SeenCall, set: InstrumentSet): Sample[] {
+  const { name } = call.spec;
+  // Hot wort in a kettle is what it is for, and beyond boiling it refuses by itself.
+  if (name === "VOLUME.COOLED") return [];
+  const isRefractometer = name.includes("REFRACTOMETER");
   return call.args
-    .filter(({ parameter }) => /^(original_|final_)?temperatures?$/.test(parameter.name))
-    .flatMap((argument) => argument.cells.flatMap((cell) => spotted(call, argument, cell, set)));
+    .filter(({ parameter }) => /^(?:original_|final_)?temperatures?$/.test(parameter.name))
+    .flatMap((argument) =>
+      argument.cells.flatMap((cell): Sample[] => {
+        const profile = instrumentOf(call, argument, cell, set);
+        // One that nobody knows may be read in any unit.
+        if (profile === "unknown" || profile?.kind === "floating" || typeof cell.value !== "number")
+          return [];
+        const compensates = profile?.kind === "refractometer" ? profile.compensates : isRefractometer;
+        if (compensates) return [];
+        const parameter = argument.parameter.name;
+        const isBeer = parameter.startsWith("final_") || name === "REFRACTOMETER.BEER";
+        return [{ cell, value: cell.value, unit: profile?.temperatureUnit ?? "C", parameter, isBeer }];
+      }),
+    );
 }
 
-function spotted(
-  call: SeenCall,
-  argument: SeenArgument,
-  cell: SeenArgument["cells"][number],
-  set: InstrumentSet,
-): Spotted[] {
-  const { value } = cell;
-  if (typeof value !== "number") return [];
-  const of = (kind: "fahrenheit-like" | "celsius-like"): Spotted[] => [
-    { kind, at: cell, about: argument.parameter.name, value: String(value) },
-  ];
-  if (call.spec.name === "VOLUME.COOLED")
-    return value > BOILING && value <= 220 && isCelsius(call) ? of("fahrenheit-like") : [];
-  const profile = instrumentOf(call, argument, cell, set);
-  // It takes no notice of what stands there.
-  if (profile?.kind === "refractometer" && profile.compensates) return [];
-  if (profile?.kind === "refractometer" || profile?.kind === "hydrometer" || !profile) {
-    if (profile?.temperatureUnit === "F")
-      return value !== 0 && value > -5 && value < FREEZING ? of("celsius-like") : [];
-    return value >= HOT_FOR_AN_INSTRUMENT && value <= COLDEST_AIR ? of("fahrenheit-like") : [];
+/** Samples by column and unit, each cell once, though many formulas may read it. */
+function columns(all: readonly Sample[]): Sample[][] {
+  const found = new Map<string, Map<number, Sample>>();
+  for (const sample of all) {
+    const { sheet, row, column } = sample.cell;
+    const key = `${sheet},${column},${sample.unit}`;
+    const cells = found.get(key) ?? new Map<number, Sample>();
+    found.set(key, cells);
+    cells.set(row, sample);
   }
-  return [];
+  return [...found.values()].map((cells) => [...cells.values()]);
 }
 
-const isCelsius = ({ args }: SeenCall): boolean => {
-  const unit = args.find(({ parameter }) => parameter.name === "unit");
-  const said = unit?.written ?? unit?.cells[0]?.value;
-  return typeof said !== "string" || said.trim().toUpperCase() !== "F";
-};
+function likeFahrenheit(sample: Sample, column: readonly Sample[]): boolean {
+  const { value, unit, isBeer } = sample;
+  if (unit !== "C" || !within(value, TOO_WARM_FOR_BEER)) return false;
+  if (isBeer) return true;
+  if (column.length >= WHOLE_COLUMN && column.every((each) => within(each.value, ROOM_F))) return true;
+  const cool = column.filter((each) => each.value <= COOL).map((each) => each.value);
+  const isException = cool.length >= OTHERS && cool.length * 4 >= (column.length - 1) * 3;
+  return isException && Math.abs(celsius(value, "F") - median(cool)) <= AS_THE_OTHERS;
+}
+
+const likeCelsius = ({ value, unit }: Sample): boolean =>
+  unit === "F" && value !== 0 && value > ICE.above && value < ICE.below;

@@ -1,4 +1,4 @@
-import { boundFormula } from "../formulas/formula-text.js";
+import { boundFormula, isBound } from "../formulas/formula-text.js";
 import type { CellChange, CellValue } from "../workbook/model.js";
 import type { Spotted } from "./finding.js";
 import type { Seen, SeenFormula } from "./own-calls-seen.js";
@@ -7,19 +7,19 @@ const isName = (value: CellValue): boolean =>
   typeof value === "object" && value !== null && value.error === "#NAME?";
 
 /** Formulas that were typed or changed where the add-in was not there: their spelling, or what they show, says so. */
-const unboundFormulas = ({ formulas, own, valueAt }: Seen): SeenFormula[] =>
+export const unboundFormulas = ({ formulas, own, valueAt }: Seen): SeenFormula[] =>
   formulas.filter(({ stored, storedValue, at }) => {
-    // What is #NAME? anew calls something that is not there at all.
-    if (isName(valueAt(at.sheet, at.row, at.column))) return false;
-    return isName(storedValue) || boundFormula(stored.text, own) !== stored.text;
+    if (!isBound(stored.text, own)) return true;
+    // What is #NAME? anew calls something else that is not there.
+    return isName(storedValue) && !isName(valueAt(at.sheet, at.row, at.column));
   });
 
-export const unbound = (seen: Seen): Spotted[] =>
-  unboundFormulas(seen).map(({ at, typed }) => ({ kind: "unbound", at, about: "", value: typed }));
+export const unbound = (formulas: readonly SeenFormula[]): Spotted[] =>
+  formulas.map(({ at, typed }) => ({ kind: "unbound", at, about: "", value: typed }));
 
 /** What writes these formulas anew, with the values that they give. */
-export const repairs = (seen: Seen): CellChange[] =>
-  unboundFormulas(seen).map(({ at, sheet, stored }) => ({
+export const repairs = (formulas: readonly SeenFormula[], seen: Seen): CellChange[] =>
+  formulas.map(({ at, sheet, stored }) => ({
     sheet,
     row: at.row,
     column: at.column,

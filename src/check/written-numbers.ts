@@ -29,23 +29,34 @@ export function numbersAsText({ args }: SeenCall): Spotted[] {
 export const gravityCells = ({ args }: SeenCall): SeenCell[] =>
   args.filter(({ parameter }) => gravities.test(parameter.name)).flatMap(({ cells }) => cells);
 
-const isWithPoint = (value: number): boolean => value >= 0.9 && value <= 1.2;
-const isWithoutPoint = (value: number): boolean => value >= 900 && value <= 1200;
+interface Gravity {
+  readonly at: SeenCell;
+  readonly value: number;
+}
 
-/** Cells of a column that are written without the point where others have it. */
+const isWithPoint = ({ value }: Gravity): boolean => value >= 0.9 && value <= 1.2;
+const isWithoutPoint = ({ value }: Gravity): boolean => value >= 900 && value <= 1200;
+
+/** Cells of a column that are written with the point, or without it, where most others are written the other way. */
 export function mixedGravities(cells: readonly SeenCell[]): Spotted[] {
-  const columns = new Map<string, SeenCell[]>();
-  for (const cell of cells) {
-    const key = `${cell.sheet},${cell.column}`;
-    const column = columns.get(key) ?? [];
+  const columns = new Map<string, Map<number, Gravity>>();
+  for (const at of cells) {
+    if (typeof at.value !== "number") continue;
+    const key = `${at.sheet},${at.column}`;
+    const column = columns.get(key) ?? new Map<number, Gravity>();
     columns.set(key, column);
-    column.push(cell);
+    column.set(at.row, { at, value: at.value });
   }
   return [...columns.values()].flatMap((column) => {
-    const numbers = column.flatMap(({ value, ...at }) => (typeof value === "number" ? [{ value, at }] : []));
-    if (!numbers.some(({ value }) => isWithPoint(value))) return [];
-    return numbers
-      .filter(({ value }) => isWithoutPoint(value))
-      .map(({ value, at }): Spotted => ({ kind: "mixed-gravities", at, about: "", value: String(value) }));
+    const withPoint = [...column.values()].filter(isWithPoint);
+    const without = [...column.values()].filter(isWithoutPoint);
+    if (withPoint.length === 0 || without.length === 0) return [];
+    const [few, about] = withPoint.length < without.length ? [withPoint, "with"] : [without, "without"];
+    return few.map(({ at, value }): Spotted => ({
+      kind: "mixed-gravities",
+      at,
+      about,
+      value: String(value),
+    }));
   });
 }

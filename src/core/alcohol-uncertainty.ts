@@ -39,7 +39,7 @@ export interface UncertainGravities {
   readonly scale: Scale;
 }
 
-const plusMinusRange: Record<Scale, Omit<Range, "of">> = {
+export const plusMinusRange: Record<Scale, Omit<Range, "of">> = {
   SG: { min: 0, max: 0.05, unit: "SG" },
   P: { min: 0, max: 10, unit: "°P" },
 };

@@ -33,7 +33,7 @@ export const plainRefractometerFineness: Fineness = { division: 0.2, maximumErro
 /** How well a sample's temperature is known unless someone says better, ± °C. Common practice, no source. */
 export const USUAL_TEMPERATURE_WITHIN = 1;
 
-const temperatureWithin: Range = { of: "uncertainty of the temperature", min: 0, max: 20, unit: "°C" };
+export const temperatureWithin: Range = { of: "uncertainty of the temperature", min: 0, max: 20, unit: "°C" };
 
 /** @throws Refusal for what no thermometer is off by */
 export function checkTemperatureWithin(kelvins: number): void {

@@ -1,6 +1,7 @@
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { fromCell } from "../engine/grid.js";
 import { alike } from "../engine/values.js";
+import { isBound } from "../formulas/formula-text.js";
 import type { Cell, CellChange, CellValue, Formula, WorkbookModel } from "../workbook/model.js";
 import { needsArrays, storedText } from "./formula-storage.js";
 import type { Live } from "./live-formulas.js";
@@ -8,12 +9,17 @@ import type { PlacedCell, Sheet } from "./sheet.js";
 import type { UniverBook } from "./univer-book.js";
 import { cellKey, fileStyle } from "./univer-names.js";
 
-/** Everything in which the sheet on the page differs from the file that was opened. */
+/**
+ * Everything in which the sheet on the page differs from the file that was opened.
+ *
+ * @param rewrites whether formulas count as changed that spreadsheet programs do not tie to our functions
+ */
 export function changesSince(
   model: WorkbookModel,
   opened: UniverBook,
   sheet: Sheet,
   functions: CellFunctions,
+  rewrites: boolean,
 ): CellChange[] {
   return model.sheets.flatMap(({ name, cells }, index) => {
     const stored = new Map(cells.map((cell) => [cellKey(cell.row, cell.column), cell]));
@@ -24,7 +30,9 @@ export function changesSince(
       const key = cellKey(now.row, now.column);
       seen.add(key);
       const fills = sheet.filledBy({ sheet: index, ...now });
-      const change = changed(stored.get(key), live.get(key), now, fills, functions);
+      const before = stored.get(key);
+      const rewritten = rewrites && before?.formula && !isBound(before.formula.text, functions);
+      const change = changed(before, rewritten ? undefined : live.get(key), now, fills, functions);
       const style = fileStyle(now.style);
       if (change) changes.push({ sheet: name, ...change, ...(style === undefined ? {} : { style }) });
     }

@@ -1,13 +1,13 @@
 import { tokenize, tokenTypes, type Token } from "@borgar/fx/xlsx";
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { declaredNames } from "../formulas/declared-names.js";
-import { storedFormula } from "../formulas/formula-text.js";
+import { boundFormula } from "../formulas/formula-text.js";
 import { isOperator, isSolid } from "../formulas/tokens.js";
 import { futureFunctions, worksheetFutureFunctions } from "./future-functions.js";
 
 /** A formula that was typed here, as a file stores it so that Excel calculates the same. Without "=". */
 export function storedText(typed: string, functions: CellFunctions): string {
-  const tokens = tokenize(storedFormula(typed, functions));
+  const tokens = tokenize(boundFormula(typed, functions));
   const locals = declaredNames(tokens);
   return tokens
     .map(({ type, value }) => {

@@ -1,7 +1,7 @@
 import { cellAddress, type Place } from "../formulas/cells.js";
 import { distinctNames, nameInCell, namedInstruments } from "../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../formulas/own-calls.js";
-import { singleCall } from "../formulas/single-call.js";
+import { onlyCall } from "../formulas/single-call.js";
 import type { Call, CellPlace, Formulas, OurFormula, Report, Work } from "../pane/ports.js";
 import type { CellValue } from "../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
@@ -12,6 +12,8 @@ export class DeskFormulas implements Formulas {
   constructor(
     private readonly cells: BookCells,
     private readonly functions: OwnFunctions,
+    /** Has the next file that is saved hold our formulas as spreadsheet programs want them. */
+    private readonly rewrite: () => void,
   ) {}
 
   readonly find = async (work: Work): Promise<readonly OurFormula[]> => {
@@ -47,6 +49,12 @@ export class DeskFormulas implements Formulas {
     work: Work,
   ): Promise<Report> => renameInstrument(this.cells, this.functions, formulas, [from, to], work);
 
+  /** Everything is tied to our functions here; in the file the formulas are written anew. */
+  readonly repair = (cells: readonly CellPlace[]): Promise<Report> => {
+    this.rewrite();
+    return Promise.resolve({ done: cells.length, failed: [] });
+  };
+
   readonly show = (cell: CellPlace): Promise<void> => {
     const place = this.cells.place(cell);
     if (place) this.cells.sheet.reveal(place);
@@ -76,7 +84,7 @@ export class DeskFormulas implements Formulas {
   }
 
   #call(found: OurFormula): Call | undefined {
-    const single = singleCall(found.formula, this.functions);
+    const single = onlyCall(found.formula, this.functions);
     const place = this.cells.place(found);
     if (!single || !place) return undefined;
     const args = single.args.map((argument) =>
@@ -84,6 +92,6 @@ export class DeskFormulas implements Formulas {
     );
     return args.includes("lost")
       ? undefined
-      : { name: single.name, args: args.filter((argument) => argument !== "lost") };
+      : { name: single.name, isWhole: single.isWhole, args: args.filter((argument) => argument !== "lost") };
   }
 }

@@ -1,9 +1,9 @@
 import release from "../../package.json";
 import { ownFunctions } from "../formulas/own-calls.js";
-import { askForCopy } from "../handover/ask.js";
 import { today } from "../handover/today.js";
 import { copyName } from "../handover/way.js";
 import type { Host } from "../pane/ports.js";
+import { askForCheck, askForCopy } from "../worker/ask.js";
 import { BookCells } from "./book-cells.js";
 import { download, XLSX } from "./download.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
@@ -24,7 +24,9 @@ export function deskHost(
   return {
     parts: book.parts,
     functions: forPane,
-    formulas: new DeskFormulas(cells, own),
+    formulas: new DeskFormulas(cells, own, () => {
+      book.rewrite();
+    }),
     selection: new DeskSelection(cells, own, watch),
     files: {
       save: (name, text, type) => {
@@ -32,6 +34,7 @@ export function deskHost(
         return "saved";
       },
     },
+    check: async (work) => askForCheck(await book.save(), work),
     handOver: async (way, work) => {
       const bytes = await book.save();
       const { bytes: copy, ...told } = await askForCopy({ bytes, way, date: today() }, work);

@@ -30,6 +30,7 @@ let opened = 0;
 /** The workbook on the page: the file that it came from, and the sheet that it is edited in. */
 export class OpenBook {
   readonly parts: Parts;
+  #rewrites = false;
 
   private constructor(
     readonly name: string,
@@ -39,7 +40,7 @@ export class OpenBook {
     readonly univer: UniverBook,
     private readonly sheet: Sheet,
     private readonly bundle: FunctionsBundle,
-    changed: () => void,
+    private readonly changed: () => void,
   ) {
     this.parts = new Parts(workbook.customXml(NAMESPACE), changed);
   }
@@ -72,6 +73,12 @@ export class OpenBook {
     await this.sheet.show(this.univer);
   }
 
+  /** Formulas of ours that spreadsheet programs do not tie to our functions are written anew when it is saved. */
+  rewrite(): void {
+    this.#rewrites = true;
+    this.changed();
+  }
+
   /** Formulas that show the value that the file has for them. */
   get kept(): readonly KeptFormula[] {
     return this.workbook.model.sheets.flatMap(({ name }, index) =>
@@ -87,7 +94,7 @@ export class OpenBook {
     const { workbook, univer, sheet, bundle } = this;
     await sheet.settled();
     return {
-      changes: changesSince(workbook.model, univer, sheet, bundle.functions),
+      changes: changesSince(workbook.model, univer, sheet, bundle.functions, this.#rewrites),
       extras: this.parts.extras,
     };
   }

@@ -15,9 +15,10 @@ function outside<A extends unknown[], R>(ask: (...args: A) => Promise<R>): (...a
     });
 }
 
-function fromOutside({ parts, formulas, selection, handOver, ...rest }: Host): Host {
+function fromOutside({ parts, formulas, selection, check, handOver, ...rest }: Host): Host {
   return {
     ...rest,
+    check: outside(check),
     handOver: outside(handOver),
     parts: { read: outside(parts.read), write: outside(parts.write) },
     formulas: {
@@ -26,6 +27,7 @@ function fromOutside({ parts, formulas, selection, handOver, ...rest }: Host): H
       rerun: outside(formulas.rerun),
       rename: outside(formulas.rename),
       show: outside(formulas.show),
+      repair: outside(formulas.repair),
     },
     selection: {
       read: outside(selection.read),

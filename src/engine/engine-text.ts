@@ -1,4 +1,6 @@
+import { getNumfmtParseValueFilter } from "@univerjs/core";
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+import { literalText } from "../formulas/text-literal.js";
 import type { Area } from "../workbook/model.js";
 import type { Book, Position } from "./book.js";
 import type { Translation } from "./translate.js";
@@ -50,7 +52,7 @@ export function engineText({ tokens, references }: Translation, at: Position, ar
     } else if (reference) {
       const whole = countCells.has(tokens[i - 2]?.value ?? "");
       written += write(whole ? reference : inUse(reference, around));
-    } else written += token.type === tokenTypes.NUMBER ? withoutExponent(token.value) : token.value;
+    } else written += constant(token);
   }
   return written;
 }
@@ -69,8 +71,18 @@ function isAlone(tokens: readonly Token[], place: number): boolean {
   return tokens[place + 1]?.value === "(" && tokens[place + 3]?.value === ")";
 }
 
-/** Univer takes a number with an exponent for text in some places. */
-function withoutExponent(number: string): string {
-  const [mantissa, exponent] = number.toLowerCase().split("e");
-  return exponent === undefined ? number : `(${mantissa ?? "0"}*10^${String(Number(exponent))})`;
+/** What Univer would take for something else is written so that it does not. */
+function constant({ type, value }: Token): string {
+  if (type === tokenTypes.NUMBER) return plainNumber(value);
+  // "1,046" would be the number 1046 and "2026-03-01" a date.
+  const isText = type === tokenTypes.STRING && getNumfmtParseValueFilter(literalText(value))?.z !== undefined;
+  return isText ? `(${value}&"")` : value;
+}
+
+/** Univer takes a number with an exponent, or with a 0 behind its last decimal, for text in some places. */
+function plainNumber(number: string): string {
+  const short = String(Number(number));
+  if (!/e/i.test(number) && !short.includes("e")) return short;
+  const [mantissa = "0", exponent = "0"] = (/e/i.test(number) ? number.toLowerCase() : short).split("e");
+  return `(${String(Number(mantissa))}*10^${String(Number(exponent))})`;
 }

@@ -1,7 +1,8 @@
-import { parseA1Ref, type Token, tokenize, tokenTypes } from "@borgar/fx/xlsx";
+import { parseA1Ref, type Token, tokenTypes } from "@borgar/fx/xlsx";
 import type { Book, Position } from "./book.js";
 import type { CellFunctions } from "./cell-functions.js";
 import { declaredNames, withoutPrefix } from "../formulas/declared-names.js";
+import { unqualified } from "../formulas/formula-text.js";
 import {
   endlessName,
   externalReference,
@@ -46,7 +47,7 @@ class Translator {
   ) {}
 
   run(text: string): Translation {
-    this.#add(tokenize(text));
+    this.#add(unqualified(text, this.functions));
     return {
       tokens: this.#tokens,
       references: this.#references,
@@ -54,7 +55,7 @@ class Translator {
     };
   }
 
-  #add(tokens: readonly Token[]): void {
+  #add(tokens: readonly Pick<Token, "type" | "value">[]): void {
     const locals = declaredNames(tokens);
     const isLocal = (name: string): boolean =>
       locals.size > 0 && locals.has(withoutPrefix(name).toLowerCase());
@@ -141,7 +142,7 @@ class Translator {
       this.#push(tokenTypes.ERROR, "#NAME?");
       return;
     }
-    const tokens = tokenize(definition.refersTo);
+    const tokens = unqualified(definition.refersTo, this.functions);
     const alone = tokens.length === 1;
     this.#within.push(key);
     if (!alone) this.#push(tokenTypes.OPERATOR, "(");

@@ -3,7 +3,7 @@ import { ownFunctions } from "../formulas/own-calls.js";
 import type { PartStore } from "../instruments/keeper.js";
 import type { CellFunctions, Host } from "../pane/ports.js";
 import { pageFiles } from "./files.js";
-import { handOver } from "./hand-over.js";
+import { check, handOver } from "./whole-workbook.js";
 import { onOthersEdit } from "./others.js";
 import { excelFormulas } from "./our-formulas.js";
 import { excelSelection } from "./selection.js";
@@ -17,6 +17,7 @@ export function excelHost(parts: PartStore, functions: CellFunctions, namespace:
     formulas: excelFormulas(own),
     selection: excelSelection(own),
     files: pageFiles,
+    check,
     handOver,
     version: `Gylesheet ${release.version} for Excel.`,
     help: new URL("help/", document.baseURI).href,

@@ -6,6 +6,7 @@ import { HostProblem, inExcel } from "./problem.js";
 import { sheetGone } from "./reach.js";
 import { readCalls } from "./read-calls.js";
 import { renameInstrument } from "./rename-instrument.js";
+import { repairFormulas } from "./repair-formulas.js";
 import { rerunFormulas } from "./rerun-formulas.js";
 
 const hidden = (sheet: string): string =>
@@ -21,6 +22,7 @@ export function excelFormulas(functions: OwnFunctions): Formulas {
     rerun: (formulas, work) => inExcel((context) => rerunFormulas(context, functions, formulas, work)),
     rename: (formulas, from, to, work) =>
       inExcel((context) => renameInstrument(context, functions, formulas, [from, to], work)),
+    repair: (cells, work) => inExcel((context) => repairFormulas(context, functions, cells, work)),
     show: ({ sheet: name, address }) =>
       inExcel(async (context) => {
         const sheet = context.workbook.worksheets.getItemOrNullObject(name);

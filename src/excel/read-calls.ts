@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
 import { follow, type Names, type Place } from "../formulas/cells.js";
 import type { OwnFunctions } from "../formulas/own-calls.js";
-import { foundCalls, singleCall, type ArgumentSource } from "../formulas/single-call.js";
+import { foundCalls, onlyCall, type ArgumentSource } from "../formulas/single-call.js";
 import type { Call, InnerCall, OurFormula, Rows } from "../pane/ports.js";
 import { cellCount } from "./blocks.js";
 import { CellsRead } from "./cells-read.js";
@@ -42,13 +42,13 @@ export async function readCalls(
   const cells = new CellsRead(names);
   const places = new Map(locate(formulas, names).places.map((place) => [place.found, place]));
   const asked = formulas.map((found) => {
-    const call = singleCall(found.formula, functions);
+    const call = onlyCall(found.formula, functions);
     const place = places.get(found);
     const args = call && place && allOf(call.args.map((source) => ask(source, place, names, cells)));
-    return args && { name: call.name, args };
+    return args && { name: call.name, isWhole: call.isWhole, args };
   });
   await cells.read(context);
-  return asked.map((call) => call && { name: call.name, args: call.args.map((later) => later()) });
+  return asked.map((call) => call && { ...call, args: call.args.map((later) => later()) });
 }
 
 /** All calls of our functions in one formula, with the cells that they get. */

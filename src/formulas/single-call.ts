@@ -40,6 +40,22 @@ export function singleCall(formula: string, functions: OwnFunctions): SingleCall
     : { name: call.function.id, args: args.filter((argument) => argument !== "other") };
 }
 
+/** The only call of ours in a formula. */
+export interface OnlyCall extends SingleCall {
+  /** There is nothing else in the formula. If there is, it may do something to the result: or nothing, as IF(A1="","",…) does. */
+  readonly isWhole: boolean;
+}
+
+/** Reads a formula with one call in it; undefined if there are more, or if an argument is worked out. */
+export function onlyCall(formula: string, functions: OwnFunctions): OnlyCall | undefined {
+  const [call, another] = foundCalls(formula, functions);
+  if (!call?.args || another) return undefined;
+  const { name, isWhole } = call;
+  // Where there is only one, no argument is the result of another.
+  const args = call.args.map((argument) => (argument && "call" in argument ? undefined : argument));
+  return { name, isWhole, args };
+}
+
 /** Whether there is nothing in a formula but one call, and what stands before its name. */
 function isWhole({ first, last }: OwnCall, { solid }: ReadFormula): boolean {
   const isPrefix = (piece: Piece): boolean => before.has(piece.type) || isOperator(piece, "!", "@");

@@ -15,6 +15,11 @@ export function spellings(namespace: string, name: string): Spellings {
   return { name: typed, stored: filePrefix + typed.replaceAll(".", "_") };
 }
 
+/** What programs put before a function that they did not know when they saved the file. */
+const unknownThere = /^(?:_xlfn\.|_xludf\.|_xlws\.)+/i;
+
+const bare = (spelling: string): string => spelling.replace(unknownThere, "").toUpperCase();
+
 /** Our functions, found by any spelling a formula may use. */
 export class SpelledFunctions<F extends Spellings> {
   readonly #byTyped = new Map<string, F>();
@@ -30,15 +35,15 @@ export class SpelledFunctions<F extends Spellings> {
     }
   }
 
-  /** @param spelling "GYLE.ABV" or "_xldudf_GYLE_ABV", in any letter case */
+  /** @param spelling "GYLE.ABV" or "_xldudf_GYLE_ABV", in any letter case, also behind "_xlfn." */
   find(spelling: string): F | undefined {
-    const upper = spelling.toUpperCase();
+    const upper = bare(spelling);
     return this.#byTyped.get(upper) ?? this.#byFile.get(upper);
   }
 
   /** True for a spelling that is meant to be ours, though there may be no such function. */
   claims(spelling: string): boolean {
-    const upper = spelling.toUpperCase();
+    const upper = bare(spelling);
     const namespace = this.namespace.toUpperCase();
     return upper.startsWith(`${namespace}.`) || upper.startsWith(`${filePrefix}${namespace}_`.toUpperCase());
   }

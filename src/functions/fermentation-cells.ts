@@ -26,7 +26,7 @@ const PRESSURE =
   "It never says that beer is safe to bottle: what stands still may be stuck, and sugar left in a bottle can burst it. Take " +
   "final values with glass, and compare with the gravity that the beer is expected to end at.";
 
-const AS_DATE = "a date-time number: format the cell as date and time.";
+const AS_DATE = "a date-time number (format the cell as date and time)";
 
 export const FERMENT_SMOOTH = overLog(
   {
@@ -100,7 +100,7 @@ export const FERMENT_REACHES = ofLog(
     topic: "Fermentation",
     question: "When will it reach the gravity for dry hops, or for the rest at the end?",
     summary: "Date and time at which a fermentation reached a gravity, or is forecast to.",
-    returns: `When it came down to the gravity for good, or will: ${AS_DATE} #N/A with the reason where the log cannot say.`,
+    returns: `When it came down to the gravity for good, or will: ${AS_DATE}. #N/A with the reason where the log cannot say.`,
     examples: [
       { formula: "GYLE.FERMENT.REACHES(A2:A900,B2:B900,1.018)", says: "When it comes down to 1.018." },
     ],
@@ -127,7 +127,7 @@ export const FERMENT_REACHES = ofLog(
 );
 
 /** What a tolerance may be, as it is written. */
-const tolerances: Record<GravityScale, Range> = {
+export const tolerances: Record<GravityScale, Range> = {
   SG: { of: "tolerance", min: 0.0001, max: 0.01, unit: "SG" },
   P: { of: "tolerance", min: 0.025, max: 2, unit: "°P" },
 };
@@ -189,7 +189,7 @@ export const FERMENT_STAGES = overLog(
     question: "Where does this fermentation stand?",
     summary:
       "Stages of a logged fermentation: started, fastest, slowing, steady, each with its time and gravity.",
-    returns: `Four rows of three cells: the stage; when it began, ${AS_DATE} and the gravity then. A stage that is not reached says "${notYet}".`,
+    returns: `Four rows of three cells: the stage; when it began, ${AS_DATE}; and the gravity then. A stage that is not reached says "${notYet}".`,
     examples: [
       { formula: "GYLE.FERMENT.STAGES(A2:A900,B2:B900)", says: "Fills four rows and three columns." },
     ],

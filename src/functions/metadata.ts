@@ -1,10 +1,11 @@
 import { catalogue } from "./catalogue.js";
 import type { FunctionSpec } from "./function-spec.js";
 
-const helpFile = (spec: FunctionSpec): string => `${spec.name.toLowerCase()}.html`;
+/** The help page of a function, in the folder of the help. @param name without the namespace */
+export const helpFile = (name: string): string => `${name.toLowerCase()}.html`;
 
 /** Where the help of a function stands, below the origin that the add-in is served from. */
-export const helpPath = (spec: FunctionSpec): string => `help/${helpFile(spec)}`;
+export const helpPath = (spec: FunctionSpec): string => `help/${helpFile(spec.name)}`;
 
 // Every parameter is a matrix of anything: Excel then hands over ranges, blanks, text and errors untouched, and one place
 // here treats them alike. Results are matrices, so that a range in gives a range out.

@@ -1,6 +1,7 @@
 import { BALLING_TABARIE, beerByBoth, beerByRefraction, tellBeer } from "../core/beer.js";
 import { extractOfGravity, gravityRange, TABLE_114 } from "../core/gravity.js";
 import { brixRange } from "../core/refractive-index.js";
+import type { Range } from "../core/range.js";
 import {
   brixByRefractometer,
   extractByRefractometer,
@@ -65,7 +66,7 @@ function brixOfReading(
 export function readOriginal(original: number, profile: RefractometerProfile | undefined): Original {
   const sg = writtenSg(original);
   if (sg >= gravityRange.min && sg <= gravityRange.max) return { gravity: sg };
-  if (!(original >= LOWEST_ORIGINAL_BRIX && original <= brixRange.max))
+  if (!(original >= originalBrix.min && original <= originalBrix.max))
     throw new CellError("#VALUE!", originalUnclear(original));
   if (profile && !profile.compensates) throw new CellError("#VALUE!", originalNeedsGravity(profile.name));
   return { reading: onOwnScale(original, plainOr(profile)) };
@@ -84,8 +85,8 @@ function originalExtract(
   return step(to, "original extract", extractByRefractometer(brix, plainOr(profile).wortFactor), "°P");
 }
 
-/** No wort is as thin as this, and no gravity as high. */
-const LOWEST_ORIGINAL_BRIX = 2;
+/** A reading before fermentation. No wort is as thin as its lower end, and no gravity as high. */
+export const originalBrix: Range = { ...brixRange, min: 2 };
 
 export const refractometerReading = measurement({
   label: "refractometer reading",

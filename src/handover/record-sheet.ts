@@ -27,8 +27,8 @@ export function recordSheet(
     for (const { name } of cell.instruments) used.set(nameKey(name), (used.get(nameKey(name)) ?? 0) + 1);
   const rows: Row[] = [
     ["Handed over", date],
-    ["What this is", null, says],
-    ["Caution", null, GENERAL],
+    ...sentences("What this is", says),
+    ...sentences("Caution", GENERAL),
     [],
     ["Instrument", "Cells", "What its profile says"],
     ...instruments.instruments.map((profile): Row => {
@@ -47,6 +47,10 @@ export function recordSheet(
   ];
   return { name: "Hand-over", rows, widths: WIDTHS };
 }
+
+/** One sentence a row: a longer text would run out of sight. */
+const sentences = (title: string, text: string): Row[] =>
+  text.split(/(?<=\.) /).map((sentence, i) => [i === 0 ? title : null, null, sentence]);
 
 /** The functions that the cells call, and how many cells call each. */
 function calledBy(cells: readonly OwnCell[], functions: CellFunctions): Map<FunctionSpec, number> {

@@ -1,4 +1,4 @@
-import type { FloatingProfile, HydrometerProfile, Profile, RefractometerProfile } from "./schema.js";
+import type { FloatingProfile, HydrometerProfile, Kind, Profile, RefractometerProfile } from "./schema.js";
 
 const scaleName = { SG: "SG", P: "°P", BX: "°Bx" } as const;
 
@@ -63,6 +63,8 @@ const kindName = {
   refractometer: "refractometer",
   floating: "floating hydrometer",
 };
+
+export const kinds = Object.keys(kindName) as Kind[];
 
 /** A kind as the trade calls it. */
 export const kindOf = ({ kind }: Pick<Profile, "kind">): string => kindName[kind];

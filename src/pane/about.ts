@@ -1,4 +1,6 @@
 import { html, type TemplateResult } from "lit";
+import { kindOf, kinds } from "../instruments/describe.js";
+import { readingPage } from "../instruments/reading-page.js";
 import type { Pane } from "./pane.js";
 import type { Screen } from "./screen.js";
 
@@ -15,7 +17,19 @@ export class AboutScreen implements Screen {
         Cell functions put readings of hydrometers and refractometers right and turn them into gravity,
         alcohol, attenuation and extract.
       </p>
-      <p><a href="${help}index.html" target="_blank" rel="noopener">Help for every function</a></p>
+      <h2>Help</h2>
+      <ul>
+        <li><a href="${help}index.html" target="_blank" rel="noopener">Help for every function</a></li>
+        <li><a href="${help}when.html" target="_blank" rel="noopener">Which function when</a></li>
+        ${kinds.map(
+          (kind) =>
+            html`<li>
+              <a href="${help}${readingPage(kind)}" target="_blank" rel="noopener"
+                >A good reading: ${kindOf({ kind })}</a
+              >
+            </li>`,
+        )}
+      </ul>
       <h2>Where your instruments are</h2>
       <p>
         In this workbook. Whoever opens it with Gylesheet has the same instruments, and every formula means

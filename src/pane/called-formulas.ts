@@ -7,7 +7,7 @@ export interface CalledFormula {
 }
 
 /** So many formulas are looked at before the page may move again. */
-const AT_A_TIME = 100;
+const AT_A_TIME = 500;
 
 /**
  * Goes through what formulas calculate now, a piece at a time, so that the page can draw its progress and hear of a stop.

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { differenceOf, weightOf, type ChangedCell, type Weight } from "./changed-cell.js";
-import { changesTable } from "./changes-table.js";
+import { differenceOf, weightOf, type ChangedCell, type Weight } from "../changes/changed-cell.js";
+import { changesTable } from "../changes/changes-table.js";
 import { cellText } from "./function-preview.js";
 import type { Pane } from "./pane.js";
 import type { CellResult } from "./ports.js";

@@ -41,6 +41,11 @@ export class FunctionList implements Screen {
       <p class="hint" role="status">
         ${this.#search.trim() === "" ? nothing : found.length === 0 ? "Nothing matches. Try fewer or other words." : `${found.length} of ${all.length}`}
       </p>
+      <p>
+        <a href="${this.pane.host.help}when.html" target="_blank" rel="noopener"
+          >Which function when, through a brew day</a
+        >
+      </p>
       ${topics.map(
         (topic) =>
           html`<h2>${topic}</h2>

@@ -228,7 +228,7 @@ export class Pane {
   /** Shows what other instruments have done to the cells. */
   async #showChanges(names: readonly string[], before: InstrumentSet): Promise<void> {
     const change = await this.work("Looking at what changed", (work) =>
-      workbookChange(this.host, before, this.set, names, work),
+      workbookChange(this.host, before, this.set, names, work, this.set),
     );
     if (change) this.open(new ChangesScreen(this, change), "Workbook");
   }

@@ -40,6 +40,8 @@ export interface Call {
   readonly name: string;
   /** Cells, or undefined where an argument is left out. */
   readonly args: readonly (Rows | undefined)[];
+  /** There is nothing else in the formula. If there is, the cell may show something else than the call gives. */
+  readonly isWhole: boolean;
 }
 
 /** A call somewhere in a formula. */
@@ -82,7 +84,7 @@ export interface Report {
 export interface Formulas {
   /** All of them, on hidden sheets too. */
   readonly find: (work: Work) => Promise<readonly OurFormula[]>;
-  /** What each formula calculates now, if it is nothing but one call whose arguments are cells, numbers or texts. */
+  /** What each formula calls now, if it calls one function of ours, with cells, numbers or texts. */
   readonly calls: (formulas: readonly OurFormula[]) => Promise<readonly (Call | undefined)[]>;
   /** Has these calculated again, and no others but those that depend on them. */
   readonly rerun: (formulas: readonly OurFormula[], work: Work) => Promise<Report>;
@@ -91,6 +93,8 @@ export interface Formulas {
    * from.
    */
   readonly rename: (formulas: readonly OurFormula[], from: string, to: string, work: Work) => Promise<Report>;
+  /** Writes formulas anew, so that the spreadsheet program finds our functions in them. */
+  readonly repair: (cells: readonly CellPlace[], work: Work) => Promise<Report>;
   /** Shows a cell to the user. */
   readonly show: (cell: CellPlace) => Promise<void>;
 }
@@ -240,6 +244,37 @@ export interface Files {
   readonly save: (name: string, text: string, type: string) => "saved" | "shown";
 }
 
+/** Something that is wrong with the workbook, or worth a look. */
+export interface Finding {
+  readonly kind: string;
+  /** A fault makes a number wrong or missing, a doubt may, a note is to know. */
+  readonly severity: "fault" | "doubt" | "note";
+  /** Missing for what concerns the whole workbook. */
+  readonly sheet?: string;
+  /** Such as "E4:E9". Empty for what concerns a whole sheet or more. */
+  readonly cells: readonly string[];
+  readonly count: number;
+  /** What it is, and what to do. */
+  readonly says: string;
+}
+
+/** A workbook that was looked through. */
+export interface Checked {
+  /** Sheets with formulas of ours. */
+  readonly sheets: readonly {
+    readonly sheet: string;
+    readonly isProtected: boolean;
+    readonly formulas: number;
+    readonly errors: number;
+    /** Which of our functions they call, without the namespace, and where. */
+    readonly functions: readonly { readonly name: string; readonly cells: readonly string[] }[];
+  }[];
+  /** The gravest first. */
+  readonly findings: readonly Finding[];
+  /** Formulas that the spreadsheet program does not tie to our functions. */
+  readonly unbound: readonly CellPlace[];
+}
+
 /** How a workbook is handed over: as it is, as values, or live without the add-in. */
 export type Way = "share" | "values" | "live";
 
@@ -264,6 +299,8 @@ export interface Host {
   readonly selection: Selection;
   readonly functions: CellFunctions;
   readonly files: Files;
+  /** Looks through the workbook. Changes nothing. */
+  readonly check: (work: Work) => Promise<Checked>;
   /** Makes a copy of the workbook for someone else. The workbook itself stays as it is. */
   readonly handOver: (way: Way, work: Work) => Promise<HandedOver>;
   /** Name, version and host, in a sentence. */

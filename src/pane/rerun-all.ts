@@ -1,7 +1,7 @@
 // Everything is calculated again, and what the cells showed before is held against what they show afterwards.
-import { changedCells, isSame, type ChangedCell } from "./changed-cell.js";
+import { asShown, changedCells, isSame, type ChangedCell } from "../changes/changed-cell.js";
 import { calledFormulas, type CalledFormula } from "./called-formulas.js";
-import { areaAt } from "./cell-name.js";
+import { areaAt } from "../changes/cell-name.js";
 import type { CellPlace, CellResult, Host, OurFormula, Report, Rows, Work } from "./ports.js";
 import type { InstrumentSet } from "../instruments/set.js";
 
@@ -19,10 +19,14 @@ export interface Rerun {
 interface Seen extends CalledFormula {
   readonly shown: readonly (readonly CellResult[])[];
   readonly given: readonly (readonly CellResult[])[] | undefined;
+  /** The formula does something to what its call gives, or shows an older result: only another look can tell. */
+  readonly differs: boolean;
 }
 
 /** Results may come in late, a group at a time: so often is looked again. */
 const LOOKS = 6;
+/** So often only because of formulas that may do something to their call's result. */
+const LOOKS_AT_OTHERS = 2;
 const BETWEEN_LOOKS_MS = 500;
 
 /** As many cells as any host gives at a time. */
@@ -40,7 +44,9 @@ export async function rerunAll(host: Host, set: InstrumentSet, work: Work): Prom
     work,
   );
   let after = await seen(host, set, work);
-  for (let looks = 1; looks < LOOKS && after.some(isLate); looks++) {
+  const isDone = (looks: number): boolean =>
+    !after.some(isLate) && (looks >= LOOKS_AT_OTHERS || !after.some(({ differs }) => differs));
+  for (let looks = 1; looks < LOOKS && !isDone(looks); looks++) {
     await new Promise((resolve) => setTimeout(resolve, BETWEEN_LOOKS_MS));
     after = await seen(host, set, work);
   }
@@ -76,14 +82,18 @@ const noRoom: CellResult = { code: "#SPILL!", message: "" };
 async function seen(host: Host, set: InstrumentSet, work: Work): Promise<Seen[]> {
   const { formulas, functions } = host;
   const found: Seen[] = [];
-  for await (const called of calledFormulas(formulas, await formulas.find(work), work)) {
-    const { formula, call } = called;
+  for await (const { formula, call } of calledFormulas(formulas, await formulas.find(work), work)) {
     const given = call && functions.evaluate(call.name, call.args, set);
-    const isOne = !given || (given.length === 1 && given[0]?.length === 1);
+    const isOne = !given || !call.isWhole || (given.length === 1 && given[0]?.length === 1);
     const shown = isOne
-      ? [[asResult(formula.value)]]
-      : (await shownBy(host, formula, given)).map((row) => row.map(asResult));
-    found.push({ ...called, shown, given });
+      ? [[asShown(formula.value)]]
+      : (await shownBy(host, formula, given)).map((row) => row.map(asShown));
+    const differs = call?.isWhole === false && !isSame(shown[0]?.[0], given?.[0]?.[0]);
+    found.push(
+      differs
+        ? { formula, call: undefined, shown, given: undefined, differs }
+        : { formula, call, shown, given, differs },
+    );
   }
   return found;
 }
@@ -104,13 +114,4 @@ async function shownBy(
     rows.push(...(await selection.at(`${quoted}!${area}`)).rows);
   }
   return rows;
-}
-
-/** What a host reads from a cell: errors come as text or by their code. */
-function asResult(value: unknown): CellResult {
-  if (typeof value === "object" && value !== null && "code" in value)
-    return { code: String(value.code), message: "" };
-  if (typeof value === "number" || typeof value === "boolean") return value;
-  if (typeof value !== "string") return "";
-  return /^#[A-Z/0!?]+$/.test(value) ? { code: value, message: "" } : value;
 }

@@ -1,6 +1,6 @@
 // Pairs out of cells. Nothing is guessed: what is no number is named, and then nothing is taken.
 import { MOST_PAIRS } from "../instruments/schema.js";
-import { cellAt } from "./cell-name.js";
+import { cellAt } from "../changes/cell-name.js";
 import type { Column } from "./calibration-pairs.js";
 import { fieldNames } from "./calibration-words.js";
 import type { CellFunctions, SelectedCells } from "./ports.js";

@@ -1,7 +1,7 @@
 // What another set of instruments does to the cells, found out by calculation alone.
 import type { InstrumentSet } from "../instruments/set.js";
 import { calledFormulas } from "./called-formulas.js";
-import { changedCells, differenceOf, type ChangedCell } from "./changed-cell.js";
+import { asShown, changedCells, differenceOf, isSame, type ChangedCell } from "../changes/changed-cell.js";
 import type { Host, OurFormula, Work } from "./ports.js";
 import { affectedBy } from "./usage.js";
 
@@ -40,6 +40,7 @@ export function functionChanges(changed: readonly ChangedCell[]): FunctionChange
  * Calculates all formulas that use some instruments, with the instruments as they are or were and as they would be or are.
  * Writes nothing.
  *
+ * @param shownBy the instruments by which the cells show what they show now
  * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with
  */
 export async function workbookChange(
@@ -48,6 +49,7 @@ export async function workbookChange(
   after: InstrumentSet,
   instruments: readonly string[],
   work: Work,
+  shownBy = before,
 ): Promise<WorkbookChange> {
   const users = affectedBy(await formulas.find(work), instruments);
   const changed: ChangedCell[] = [];
@@ -57,7 +59,13 @@ export async function workbookChange(
       unseen.push(formula);
       continue;
     }
-    const { name, args } = call;
+    const { name, args, isWhole } = call;
+    const [[now] = []] = functions.evaluate(name, args, shownBy);
+    // Something else in the formula may do something to it.
+    if (!isWhole && !isSame(asShown(formula.value), now)) {
+      unseen.push(formula);
+      continue;
+    }
     const cells = changedCells(
       formula,
       name,

@@ -1,4 +1,5 @@
 import { html, type TemplateResult } from "lit";
+import { CheckScreen } from "./check-screen.js";
 import { HandOverScreen } from "./hand-over-screen.js";
 import type { Pane } from "./pane.js";
 import { RerunScreen } from "./rerun-screen.js";
@@ -11,6 +12,11 @@ interface Work {
 }
 
 const works: readonly Work[] = [
+  {
+    title: "Check the workbook",
+    says: "Errors, instruments that are missing, readings off the scale, °F among °C, formulas that show #NAME?.",
+    open: (pane) => new CheckScreen(pane),
+  },
   {
     title: "Calculate everything again",
     says: "After an instrument turned out to be off, or where cells may be out of date. You see what changed, and by how much.",

@@ -15,9 +15,11 @@ Options
                             note of the formula and its instruments, and a sheet about it (into <name>-values.xlsx if there is no --output)
       --live                write such a copy whose formulas go on calculating in any spreadsheet program, where that can be
                             done: polynomials fitted to ours (into <name>-live.xlsx if there is no --output)
+      --changes <file>      write a table (CSV) of the cells of ours that changed: before, after, by how much, and whether that is
+                            more than the result is sure to
       --check               look for faults and write nothing: formulas of ours that show #NAME?, instruments that are missing or
                             not used, readings off the scale, temperatures that look like the other unit, text in place of numbers
-      --json                print what --check found as JSON
+      --json                print what --check found as one JSON document, see below
       --repair              also write formulas of ours anew that the spreadsheet program shows as #NAME?
       --table               print the results as a table
       --strict              exit with status 3 if any Gylesheet cell shows an error
@@ -25,6 +27,13 @@ Options
 
 Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict,
 4 --check found a fault or something doubtful.
+
+JSON of --check: { format: 1, gylesheet: version, workbooks: [ … ] }, a workbook being { workbook, refused: why } or
+{ workbook, sheets: [{ sheet, isProtected, formulas, errors, functions: [{ name, cells, count }] }],
+findings: [{ kind, severity: "fault" | "doubt" | "note", sheet, cells, count, says }] }. Cells are such as "E4:E9"; "sheet" is
+missing for what concerns the whole workbook. Fields are added and never renamed; "format" goes up if one means something else.
+
+Help for every function, and on taking good readings: help/index.html, in the folder of this command.
 `;
 
 export interface Settings {
@@ -36,6 +45,8 @@ export interface Settings {
   /** Looks for faults and writes nothing. */
   readonly check: boolean;
   readonly json: boolean;
+  /** Where a table of what changed goes. */
+  readonly changes: string | undefined;
   readonly repair: boolean;
   readonly table: boolean;
   readonly strict: boolean;
@@ -47,15 +58,17 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
   if (values.help) return "help";
   if (values.version) return "version";
   if (positionals.length === 0) throw new UsageError("No workbook is named.");
-  const { output, instruments, check = false, json = false, repair = false } = values;
+  const { output, instruments, changes, check = false, json = false, repair = false } = values;
   const { table = false, strict = false } = values;
   const [handOver, another] = ways.filter((way) => values[way]);
   if (another) throw new UsageError(`--${handOver} and --${another} make two copies: ask for one at a time.`);
-  if (check && (handOver || repair || output !== undefined))
-    throw new UsageError("--check writes nothing, so it goes without --output, --repair and copies.");
+  if (check && (handOver || repair || output !== undefined || changes !== undefined))
+    throw new UsageError(
+      "--check writes nothing, so it goes without --output, --changes, --repair and copies.",
+    );
   if (json && !check) throw new UsageError("--json is for what --check finds.");
   if (repair && handOver) throw new UsageError(`--repair and --${handOver} are done one after the other.`);
-  return { inputs: positionals, output, instruments, handOver, check, json, repair, table, strict };
+  return { inputs: positionals, output, instruments, handOver, changes, check, json, repair, table, strict };
 }
 
 export class UsageError extends Error {
@@ -73,6 +86,7 @@ function parsed(args: readonly string[]) {
         share: { type: "boolean" },
         values: { type: "boolean" },
         live: { type: "boolean" },
+        changes: { type: "string" },
         check: { type: "boolean" },
         json: { type: "boolean" },
         repair: { type: "boolean" },

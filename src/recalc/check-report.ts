@@ -1,16 +1,21 @@
 import release from "../../package.json";
 import type { Finding, Severity } from "../check/finding.js";
 import type { Check } from "../check/check.js";
+import { quoted } from "../formulas/sheet-name.js";
 import type { Job } from "./jobs.js";
 import { printable } from "./summary.js";
 
 const titles: Readonly<Record<Severity, string>> = { fault: "Faults", doubt: "Doubtful", note: "To know" };
 
-const placeOf = ({ sheet, cells }: Finding): string =>
-  [sheet, cells.join(", ")].filter((part) => part !== undefined && part !== "").join("!");
+const MOST_RUNS = 6;
 
-/** Whether scripts are to stop at it. */
-export const isGrave = ({ findings }: Check): boolean => findings.some(({ severity }) => severity !== "note");
+/** Cells that a formula could refer to: "'Brew day'!E4:E9". */
+function placeOf({ sheet, cells }: Pick<Finding, "sheet" | "cells">): string {
+  if (sheet === undefined) return "";
+  if (cells.length === 0) return quoted(sheet);
+  const more = cells.length - MOST_RUNS;
+  return `${quoted(sheet)}!${cells.slice(0, MOST_RUNS).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
+}
 
 /** What the check of a workbook found, for people. */
 export function checkText({ input }: Job, { sheets, findings }: Check): string {
@@ -33,20 +38,27 @@ export function checkText({ input }: Job, { sheets, findings }: Check): string {
   });
   return [
     `${printable(input)}: ${formulas} formula${formulas === 1 ? "" : "s"} of Gylesheet's checked, ${found}.`,
-    ...sheets.map(
-      ({ sheet, formulas: count, errors, isProtected }) =>
-        `  ${printable(sheet)}: ${count} formula${count === 1 ? "" : "s"}, ${errors} in error${isProtected ? ", protected" : ""}`,
-    ),
+    ...sheets.flatMap(({ sheet, formulas: count, errors, isProtected, functions }) => [
+      `  ${printable(sheet)}: ${count} formula${count === 1 ? "" : "s"}, ${errors} in error${isProtected ? ", protected" : ""}`,
+      ...functions.map(({ name, cells }) => `    ${name}  ${printable(placeOf({ sheet, cells }))}`),
+    ]),
     ...lines,
   ].join("\n");
 }
 
+/** A workbook of a run: what was found in it, or why it could not be looked through. */
+export type Checked = { readonly job: Job } & ({ readonly check: Check } | { readonly refused: string });
+
+/** Whether scripts are to stop at it. */
+export const isGrave = (checked: Checked): boolean =>
+  "refused" in checked || checked.check.findings.some(({ severity }) => severity !== "note");
+
 /** The same for machines. Fields are added, never renamed; the format goes up when one means something else. */
-export function checkJson(checked: readonly { readonly job: Job; readonly check: Check }[]): string {
-  const workbooks = checked.map(({ job, check: { sheets, findings } }) => ({
-    workbook: job.input,
-    sheets,
-    findings,
-  }));
+export function checkJson(checked: readonly Checked[]): string {
+  const workbooks = checked.map(({ job, ...outcome }) =>
+    "refused" in outcome
+      ? { workbook: job.input, refused: outcome.refused }
+      : { workbook: job.input, sheets: outcome.check.sheets, findings: outcome.check.findings },
+  );
   return JSON.stringify({ format: 1, gylesheet: release.version, workbooks }, null, 2);
 }

@@ -1,12 +1,13 @@
 import { SingleBar } from "cli-progress";
+import { changesOfWorkbooks } from "../changes/changes-table.js";
 import release from "../../package.json";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
-import { checkJson, checkText, isGrave } from "./check-report.js";
+import { checkJson, checkText, isGrave, type Checked } from "./check-report.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
-import { recalculateFile, type Outcome } from "./recalculate-file.js";
+import { recalculateFile, write, type Outcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
 import { printable, summary } from "./summary.js";
@@ -17,11 +18,13 @@ const USAGE_WRONG = 2;
 const CELLS_IN_ERROR = 3;
 const CHECK_FOUND = 4;
 
-/** Says in one line which file could not be dealt with, and why. */
-function complain(file: string, error: unknown): void {
+/** Says in one line which file could not be dealt with. @returns why: "<file> …" */
+function complain(file: string, error: unknown): string {
   const cause = causeOf(error);
   if (cause === undefined) throw error;
-  process.stderr.write(`gylesheet-recalc: ${printable(file)} ${printable(cause).replace(/\.$/, "")}.\n`);
+  const why = printable(cause).replace(/\.$/, "");
+  process.stderr.write(`gylesheet-recalc: ${printable(file)} ${why}.\n`);
+  return why;
 }
 
 /** A bar on a terminal, nothing anywhere else. */
@@ -47,15 +50,19 @@ function progressBar(file: string) {
   };
 }
 
-async function attempt(job: Job, bundle: FunctionsBundle, settings: Settings, instruments: Instruments) {
+async function attempt(
+  job: Job,
+  bundle: FunctionsBundle,
+  settings: Settings,
+  instruments: Instruments,
+): Promise<Outcome | { readonly refused: string }> {
   const bar = progressBar(job.input);
   try {
     const { onProgress } = bar;
     return await recalculateFile(job, { ...bundle, settings, instruments, date: today(), onProgress });
   } catch (error) {
     bar.end();
-    complain(job.input, error);
-    return undefined;
+    return { refused: complain(job.input, error) };
   } finally {
     bar.end();
   }
@@ -74,28 +81,40 @@ async function run(settings: Settings): Promise<number> {
       complain(settings.instruments, error);
       return REFUSED;
     }
-  const outcomes: (Outcome | undefined)[] = [];
+  const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
+  const checked: Checked[] = [];
   for (const job of jobs) {
     const outcome = await attempt(job, bundle, settings, instruments);
-    outcomes.push(outcome);
-    if (!outcome) continue;
+    if ("refused" in outcome) {
+      checked.push({ job, ...outcome });
+      continue;
+    }
+    outcomes.push({ job, outcome });
+    const { check } = outcome;
     if (settings.check) {
-      if (outcome.check && !settings.json) process.stdout.write(`${checkText(job, outcome.check)}\n`);
+      if (check && !settings.json) process.stdout.write(`${checkText(job, check)}\n`);
+      if (check) checked.push({ job, check });
       continue;
     }
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
     process.stdout.write(`${summary(job, outcome)}\n`);
   }
-  if (settings.json) {
-    const checked = jobs.flatMap((job, i) => {
-      const check = outcomes[i]?.check;
-      return check ? [{ job, check }] : [];
-    });
-    process.stdout.write(`${checkJson(checked)}\n`);
+  if (settings.changes !== undefined) {
+    const told = jobs.map((job) => ({
+      workbook: job.input,
+      changed: outcomes.find((each) => each.job === job)?.outcome.changed ?? [],
+    }));
+    try {
+      await write(settings.changes, new TextEncoder().encode(changesOfWorkbooks(told)));
+    } catch (error) {
+      complain(settings.changes, error);
+      return REFUSED;
+    }
   }
-  if (outcomes.includes(undefined)) return REFUSED;
-  if (settings.check) return outcomes.some((each) => each?.check && isGrave(each.check)) ? CHECK_FOUND : DONE;
-  return settings.strict && outcomes.some((outcome) => outcome?.errors.length) ? CELLS_IN_ERROR : DONE;
+  if (settings.json) process.stdout.write(`${checkJson(checked)}\n`);
+  if (outcomes.length < jobs.length) return REFUSED;
+  if (settings.check) return checked.some(isGrave) ? CHECK_FOUND : DONE;
+  return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
 }
 
 async function main(args: readonly string[]): Promise<number> {

@@ -1,5 +1,6 @@
 import { mkdir, readFile, stat } from "node:fs/promises";
 import { dirname } from "node:path";
+import type { ChangedCell } from "../changes/changed-cell.js";
 import { checkWorkbook, type Check } from "../check/check.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { Recalculation } from "../engine/recalculation.js";
@@ -14,6 +15,7 @@ import type { FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFor } from "./instruments.js";
 import type { Job } from "./jobs.js";
 import { causeOf, FileRefused } from "./refusal.js";
+import { whatChanged } from "./what-changed.js";
 import { writeFileWhole } from "./write-file.js";
 
 /** No workbook is larger; whatever is, is not read. */
@@ -28,12 +30,14 @@ export interface Outcome extends Recalculation {
   readonly report: HandOverReport | undefined;
   /** What was found, where that was asked for. */
   readonly check: Check | undefined;
+  /** Cells of ours that show something else than before, where that was asked for. */
+  readonly changed: readonly ChangedCell[];
   /** Formulas that were written anew. */
   readonly repaired: number;
 }
 
 export interface Tools extends FunctionsBundle {
-  readonly settings: Pick<Settings, "handOver" | "check" | "repair">;
+  readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes">;
   readonly instruments: InstrumentSet | undefined;
   /** Today, for what is handed over. */
   readonly date: string;
@@ -56,7 +60,7 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const [loop] = result.loops;
   if (loop) throw new FileRefused(`has a circular reference: ${wayRound(loop, model)}`);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
-  const nothing = { written: false, report: undefined, repaired: 0 };
+  const nothing = { written: false, report: undefined, repaired: 0, changed: [] };
   if (settings.check) return { ...result, model, check, ...nothing };
   const given = { model, result, functions, instruments, date: tools.date };
   const copy = settings.handOver && handedOver(settings.handOver, given);
@@ -69,7 +73,8 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const isChanged = changes.length > 0 || sheets.length > 0;
   const written = isChanged || output !== input;
   if (written) await write(output, isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes);
-  return { ...result, model, written, report: copy?.report, check, repaired: repairs.length };
+  const changed = settings.changes === undefined ? [] : whatChanged(model, result, instruments);
+  return { ...result, model, written, report: copy?.report, check, changed, repaired: repairs.length };
 }
 
 /** A cell whose formula is written anew gets its new value along with it. */
@@ -90,7 +95,7 @@ async function readBytes(path: string): Promise<Uint8Array> {
   return readFile(path);
 }
 
-async function write(path: string, bytes: Uint8Array): Promise<void> {
+export async function write(path: string, bytes: Uint8Array): Promise<void> {
   try {
     await mkdir(dirname(path), { recursive: true });
     await writeFileWhole(path, bytes);

@@ -1,7 +1,16 @@
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../src/check/finding.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
-import { brewLog, fermentation, folderWith, read, recalc, season, valuesIn } from "../recalc/command.js";
+import {
+  brewLog,
+  fermentation,
+  folderWith,
+  read,
+  recalc,
+  season,
+  starter,
+  valuesIn,
+} from "../recalc/command.js";
 import { buildBook, partTexts, sheetXml } from "../support/build-workbook.js";
 import { expectOnlyChanged } from "../support/patched.js";
 
@@ -65,6 +74,19 @@ const faulty = buildBook({
         // Two lines with the same fault.
         line(13, text("A13", "1.050 SG"), number("B13", 20), hydrometer(13)),
         line(14, text("A14", "1,051"), number("B14", 20), hydrometer(14)),
+        // Excel can put a path before a function that it did not find.
+        line(
+          15,
+          number("A15", 1.05),
+          number("B15", 20),
+          formula("C15", "'C:\\Brew (old)\\[gyle.xlam]Add-in'!GYLE.HYDROMETER(A15,B15)", ...NAME),
+        ),
+        line(
+          16,
+          number("A16", 1.05),
+          number("B16", 20),
+          formula("C16", "_xldudf_GYLE_HYDROMTER(A16,B16)", ...NAME),
+        ),
       ].join(""),
     ),
     Locked: sheetXml(
@@ -90,11 +112,12 @@ describe("the check of a workbook", () => {
   test("finds each planted fault once, the gravest first", () => {
     expect(status).toBe(4);
     expect(findings.map(({ kind, sheet, cells }) => [kind, sheet, ...cells])).toEqual([
-      ["unbound", "Log", "C9:C11"],
+      ["unbound", "Log", "C9:C11", "C15"],
       ["missing-instrument", "Log", "C2"],
       ["off-scale", "Log", "A3"],
       ["text-number", "Log", "A4", "A13:A14"],
       ["error", "Log", "C5"],
+      ["error", "Log", "C16"],
       ["fahrenheit-like", "Log", "B6"],
       ["celsius-like", "Log", "B7"],
       ["mixed-gravities", "Log", "A8"],
@@ -104,12 +127,23 @@ describe("the check of a workbook", () => {
     expect(findings.map(({ severity }) => severity).join()).toMatch(/^(fault,)+(doubt,)+(note,?)+$/);
   });
 
+  test("has the shape in JSON that --help tells", () => {
+    const told = JSON.parse(out) as { workbooks: readonly { sheets: object[] }[] };
+    const help = recalc(folderWith({}), "--help").out;
+    const [workbook] = told.workbooks;
+    expect(Object.keys(told)).toEqual(["format", "gylesheet", "workbooks"]);
+    expect(Object.keys(workbook ?? {})).toEqual(["workbook", "sheets", "findings"]);
+    const fields = [...Object.keys(workbook?.sheets[0] ?? {}), ...findings.flatMap(Object.keys)];
+    for (const field of fields) expect(help).toMatch(new RegExp(`JSON of --check[^]*\\b${field}\\b`));
+  });
+
   test("says what was given, what is allowed, and what to do", () => {
     const says = findings.map((finding) => finding.says).join("\n");
     expect(says).toMatch(/No instrument of this workbook is called "Lost glass"/);
     expect(says).toMatch(/Outside of the graduation of "Starting glass", 1\.03 to 1\.1: 1\.12\./);
     expect(says).toMatch(/Text, not a number: "1,046", "1\.050 SG", "1,051"\./);
     expect(says).toMatch(/The reading is "n\/a": text, not a number/);
+    expect(says).toMatch(/There is no function _xldudf_GYLE_HYDROMTER/);
     // 68 °F = 20 °C and 21 °C = 70 °F, by the definition of both scales.
     expect(says).toMatch(/look like °F where °C belongs: 68\. 68 °F is 20 °C\./);
     expect(says).toMatch(/look like °C where °F belongs: 21\. 21 °F is ice; 21 °C is 70 °F\./);
@@ -118,29 +152,57 @@ describe("the check of a workbook", () => {
 
   test("counts formulas and errors by sheet, and lists the protected ones", () => {
     const { workbooks } = JSON.parse(out) as { workbooks: { sheets: unknown }[] };
-    // Lines 2 to 5, 7, 12 (twice), 13 and 14: 21 °F is below the range of the function too.
+    // Lines 2 to 5, 7, 12 (twice), 13, 14 and 16: 21 °F is below the range of the function too.
+    const hydrometers = { name: "HYDROMETER", cells: ["C1:C11", "C13:C15"], count: 14 };
     expect(workbooks[0]?.sheets).toEqual([
-      { sheet: "Log", isProtected: false, formulas: 15, errors: 9 },
-      { sheet: "Locked", isProtected: true, formulas: 1, errors: 0 },
+      {
+        sheet: "Log",
+        isProtected: false,
+        formulas: 17,
+        errors: 10,
+        functions: [hydrometers, { name: "ABV", cells: ["C12", "D12"], count: 2 }],
+      },
+      {
+        sheet: "Locked",
+        isProtected: true,
+        formulas: 1,
+        errors: 0,
+        functions: [{ name: "ABV", cells: ["A1"], count: 1 }],
+      },
     ]);
   });
 
-  test("finds nothing wrong in clean workbooks", () => {
-    for (const bytes of [season(), fermentation(), brewLog()]) {
-      const folder = folderWith({ "book.xlsx": bytes });
-      const run = recalc(folder, "book.xlsx", "--check", "--json");
-      const told = JSON.parse(run.out) as { workbooks: { findings: readonly Finding[] }[] };
-      const grave = told.workbooks.flatMap((each) => each.findings).filter((f) => f.severity !== "note");
-      expect([run.status, grave]).toEqual([0, []]);
-    }
+  test("finds nothing in clean workbooks, but what the season shows on purpose", () => {
+    const books = { season: season(), starter: starter(), fermentation: fermentation(), log: brewLog() };
+    const folder = folderWith(
+      Object.fromEntries(Object.entries(books).map(([name, bytes]) => [`${name}.xlsx`, bytes])),
+    );
+    const run = recalc(folder, ".", "--check", "--json");
+    const told = JSON.parse(run.out) as { workbooks: { workbook: string; findings: readonly Finding[] }[] };
+    const found = told.workbooks.flatMap(({ workbook, findings }) =>
+      findings.map(({ kind, cells }) => [workbook, kind, ...cells]),
+    );
+    // It has two readings without the point, to show that they are read as well.
+    expect([run.status, found]).toEqual([0, [["season.xlsx", "mixed-gravities", "D7", "D12"]]]);
   });
 
   test("is read on a terminal, with the places to look at", () => {
     const folder = folderWith({ "book.xlsx": faulty, "mine.json": instruments });
     const run = recalc(folder, "book.xlsx", "--check", "--instruments", "mine.json");
-    expect(run.out).toMatch(/^book\.xlsx: 16 formulas of Gylesheet's checked, 10 found\./);
-    expect(run.out).toMatch(/Locked: 1 formula, 0 in error, protected/);
-    expect(run.out).toMatch(/Faults\n +Log!C9:C11 {2}The spreadsheet program shows #NAME\? here/);
+    expect(run.out).toMatch(/^book\.xlsx: 18 formulas of Gylesheet's checked, 11 found\./);
+    expect(run.out).toMatch(/Locked: 1 formula, 0 in error, protected\n +ABV {2}Locked!A1\n/);
+    expect(run.out).toMatch(/Faults\n +Log!C9:C11, C15 {2}The spreadsheet program shows #NAME\? here/);
+  });
+
+  test("names a workbook that it could not look through, for machines too", () => {
+    const folder = folderWith({ "bad.xlsx": "hello", "book.xlsx": faulty });
+    const run = recalc(folder, "bad.xlsx", "book.xlsx", "--check", "--json");
+    expect(run.status).toBe(1);
+    const told = JSON.parse(run.out) as { workbooks: { workbook: string; refused?: string }[] };
+    expect(told.workbooks.map(({ workbook, refused }) => [workbook, refused])).toEqual([
+      ["bad.xlsx", "is not an .xlsx workbook"],
+      ["book.xlsx", undefined],
+    ]);
   });
 
   test("refuses what does not go with it", () => {
@@ -160,17 +222,17 @@ describe("repairing", () => {
     const folder = folderWith({ "book.xlsx": faulty, "mine.json": instruments });
     const run = recalc(folder, "book.xlsx", "--repair", "--instruments", "mine.json", "-o", "whole.xlsx");
     expect(run.status).toBe(0);
-    expect(run.out).toMatch(/3 formulas written anew/);
+    expect(run.out).toMatch(/4 formulas written anew/);
     const repaired = read(folder, "whole.xlsx");
     expectOnlyChanged(faulty, repaired, ["xl/worksheets/sheet1.xml", "xl/worksheets/sheet2.xml"]);
     const { model } = await openWorkbook(repaired);
-    for (const row of [9, 10, 11])
+    for (const row of [9, 10, 11, 15])
       expect(
         model.sheets[0]?.cells.find((cell) => cell.row === row - 1 && cell.column === 2)?.formula?.text,
       ).toBe(`_xldudf_GYLE_HYDROMETER(A${row},B${row})`);
     const at = await valuesIn(repaired);
     // At its own temperature a hydrometer read at the level surface needs no correction.
-    for (const row of [9, 10, 11]) expect(at(`Log!C${row}`)).toBeCloseTo(1.05, 9);
+    for (const row of [9, 10, 11, 15]) expect(at(`Log!C${row}`)).toBeCloseTo(1.05, 9);
     expect(check(repaired).findings.filter(({ kind }) => kind === "unbound")).toEqual([]);
     expect(partTexts(repaired).get("xl/worksheets/sheet1.xml")).not.toMatch(/GYLE\.|\[2\]/);
   });

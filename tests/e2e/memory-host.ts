@@ -3,6 +3,7 @@ import { readPart } from "../../src/instruments/part.js";
 import type {
   Call,
   CellFunctions,
+  Finding,
   Host,
   OurFormula,
   Report,
@@ -30,6 +31,8 @@ export interface Book {
   /** The host lets no page save files. */
   savesNothing: boolean;
   lookAgain: () => void;
+  /** What a check finds. */
+  findings: Finding[];
   /** What is behind the selected cell. */
   selectedFormula: SelectedFormula | undefined;
   lookAtCell: () => void;
@@ -82,7 +85,7 @@ function callOf(book: Book, { formula, instruments: [name] }: OurFormula): Call 
   const call = /^=GYLE\.([A-Z.]+)\(([A-Z]+\d+),([A-Z]+\d+),"[^"]*"\)$/.exec(formula);
   const [, called = "", reading = "", temperature = ""] = call ?? [];
   if (!call) return undefined;
-  return { name: called, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] };
+  return { name: called, isWhole: true, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] };
 }
 
 /** The formula with what it gives now, by the instruments of the workbook. */
@@ -106,6 +109,22 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
         return "saved";
       },
     },
+    check: () =>
+      Promise.resolve({
+        sheets: [
+          {
+            sheet: "Season",
+            isProtected: false,
+            formulas: 4,
+            errors: 1,
+            functions: [{ name: "HYDROMETER", cells: ["C2:C3"] }],
+          },
+        ],
+        findings: book.findings,
+        unbound: book.findings.flatMap(({ kind, cells }) =>
+          kind === "unbound" ? cells.map((address) => ({ sheet: "Season", address })) : [],
+        ),
+      }),
     handOver: async (way, { signal, onProgress }) => {
       for (let i = 0; i < 10; i++) {
         signal.throwIfAborted();
@@ -163,6 +182,15 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
               : old,
           );
         }),
+      repair: (cells) => {
+        book.log.push(`repair ${cells.map(({ address }) => address).join()}`);
+        book.findings = book.findings.filter(({ kind }) => kind !== "unbound");
+        const [, ...failed] = cells;
+        return Promise.resolve({
+          done: 1,
+          failed: failed.map((cell) => ({ ...cell, why: "The sheet is protected." })),
+        });
+      },
       show: ({ address }) => {
         book.log.push(`show ${address}`);
         return Promise.resolve();

@@ -41,6 +41,7 @@ function paneSite(start: BookStart): Site {
     log: [],
     saved: [],
     findTakes: 0,
+    findings: [],
     locked: [],
     failing: undefined,
     savesNothing: false,

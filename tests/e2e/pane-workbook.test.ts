@@ -76,4 +76,39 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
     await press(page, /^As values/);
     await says(page, "This workbook has a circular reference: Log!A1 → Log!A1.");
   });
+
+  test("is checked: what is found is led to, and what shows #NAME? is repaired", async () => {
+    const found = { severity: "fault", sheet: "Season", count: 1 } as const;
+    const findings = [
+      { ...found, kind: "unbound", cells: ["C2", "C3"], says: "The spreadsheet program shows #NAME? here." },
+      { ...found, kind: "text-number", cells: ["A2:A3"], says: 'Text, not a number: "1,046".' },
+      {
+        kind: "unused-instrument",
+        severity: "note",
+        cells: [],
+        count: 0,
+        says: "Nothing names it.",
+      } as const,
+    ];
+    const page = await session({ ...filledBook, findings });
+    await press(page, "Workbook");
+    await press(page, /^Check the workbook/);
+    await press(page, "Check");
+    await page.getByRole("heading", { name: "3 found" }).waitFor();
+    await says(page, /Season: 4 formulas,\s+1 in error/);
+    await page.getByText(/Season: 4 formulas/).press("Enter");
+    await page
+      .getByRole("list", { name: "Functions in Season" })
+      .getByRole("button", { name: "Season C2:C3" })
+      .press("Enter");
+    expect((await book(page)).log.at(-1)).toBe("show C2");
+    expect(await faults(page)).toEqual([]);
+    await press(page, "Season A2:A3");
+    expect((await book(page)).log.at(-1)).toBe("show A2");
+    await press(page, "Repair what shows #NAME?: 2 formulas");
+    await page.getByRole("heading", { name: "2 found" }).waitFor();
+    await says(page, "1 formula written anew. 1 formula could not be reached and may show old results.");
+    expect((await book(page)).log).toContain("repair C2,C3");
+    expect(await page.getByRole("button", { name: /^Repair/ }).count()).toBe(0);
+  });
 });

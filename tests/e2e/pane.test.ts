@@ -1,4 +1,5 @@
 // The pane in a real browser, worked by keyboard alone, around a workbook in memory.
+import { existsSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { findInstrument } from "../../src/instruments/find.js";
 import { writePart } from "../../src/instruments/part.js";
@@ -6,6 +7,7 @@ import { put } from "../../src/instruments/edits.js";
 import { instruments } from "../support/instruments.js";
 import { chromium } from "../support/tools.js";
 import { faults } from "./accessibility.js";
+import { built } from "./browser.js";
 import { choose, press, tabTo, type } from "./keyboard.js";
 import { book, filledBook, heading, paneSession, says, stored } from "./pane-session.js";
 
@@ -264,5 +266,10 @@ describe.skipIf(!chromium.present)("the pane", () => {
     await press(page, "About");
     await says(page, "Sugar left in a bottle can burst it.");
     expect(await faults(page)).toEqual([]);
+    const links = await page
+      .locator("main a")
+      .evaluateAll((all) => all.map((a) => (a as HTMLAnchorElement).href));
+    expect(links.length).toBeGreaterThan(4);
+    for (const to of links) expect(existsSync(built(`help/${to.split("/").at(-1) ?? ""}`))).toBe(true);
   });
 });

@@ -89,6 +89,16 @@ describe("prefixes of files", () => {
   test("numbers with an exponent are written out as powers of ten", () => {
     expect(read("1.5E-3*A1")).toBe("(1.5*10^-3)*A1");
   });
+
+  test("numbers are written without a 0 behind their last decimal, which would make them text", () => {
+    expect(read("A1+1.040")).toBe("A1+1.04");
+    expect(read("1.50E3+0.0000001+12.0")).toBe("(1.5*10^3)+(1*10^-7)+12");
+  });
+
+  test("text that looks like a number stays text", () => {
+    expect(read('"1,046"&A1')).toBe('("1,046"&"")&A1');
+    expect(read('"2026-03-01"&"about 5"')).toBe('("2026-03-01"&"")&"about 5"');
+  });
 });
 
 describe("structured references", () => {

@@ -5,7 +5,7 @@ import { functions } from "../formulas/functions.js";
 import { FakeWorkbook } from "./fake-workbook.js";
 import { ExcelError } from "./remote.js";
 
-const { find, calls, rerun, rename, show } = excelFormulas(functions);
+const { find, calls, rerun, rename, repair, show } = excelFormulas(functions);
 const quietly = (): Work => ({ onProgress: () => undefined, signal: new AbortController().signal });
 const where = ({ sheet, address }: { sheet: string; address: string }): string => `${sheet}!${address}`;
 
@@ -269,11 +269,39 @@ test("a call is read with the cells that it gets, errors among them", async () =
   expect(await calls(await find(quietly()))).toEqual([
     {
       name: "HYDROMETER",
+      isWhole: true,
       args: [[[1.046], [{ code: "#DIV/0!" }], [""]], [[20], [""], [""]], undefined, [["P"]]],
     },
-    undefined,
+    { name: "ABV", isWhole: false, args: [[[1.046]], [[20]]] },
     undefined,
   ]);
+});
+
+describe("repairing formulas", () => {
+  test("enters them again as a user types them, whatever they had become", async () => {
+    book
+      .sheet("Brew day")
+      .put("E2", "=GYLE.ABV(A1,B1)", "#NAME?")
+      .put("E3", "=_xldudf_GYLE_ABV(A1,B1)", "#NAME?")
+      .put("E4", "='C:\\lost\\book.xlsx'!_xldudf_GYLE_ABV(A1,_xlfn.XLOOKUP(1,A1:A2,B1:B2))", "#NAME?")
+      // Somebody has been at work there since the check.
+      .put("E5", "=SUM(A1:B1)", 2);
+    const shut = book.sheet("Shut");
+    shut.put("E2", "=GYLE.ABV(A1,B1)", "#NAME?");
+    shut.isProtected = true;
+    const cells = ["E2", "E3", "E4", "E5"].map((address) => ({ sheet: "Brew day", address }));
+    const report = await repair(
+      [...cells, { sheet: "Shut", address: "E2" }, { sheet: "Gone", address: "A1" }],
+      quietly(),
+    );
+    expect(book.written).toEqual([
+      ["Brew day!E2", "=GYLE.ABV(A1,B1)"],
+      ["Brew day!E3", "=GYLE.ABV(A1,B1)"],
+      ["Brew day!E4", "=GYLE.ABV(A1,XLOOKUP(1,A1:A2,B1:B2))"],
+    ]);
+    expect(report.done).toBe(3);
+    expect(report.failed.map(where)).toEqual(["Gone!A1", "Shut!E2"]);
+  });
 });
 
 describe("showing a formula", () => {

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { callsOurs, storedFormula, typedFormula } from "../../src/formulas/formula-text.js";
+import { boundFormula, callsOurs, typedFormula } from "../../src/formulas/formula-text.js";
 import { fakeFunctions } from "../engine/fixture.js";
 
 const functions = fakeFunctions();
@@ -12,7 +12,7 @@ const pairs = [
 ] as const;
 
 test.each(pairs)("%s is stored as %s, and read back as typed", (typed, stored) => {
-  expect(storedFormula(typed, functions)).toBe(stored);
+  expect(boundFormula(typed, functions)).toBe(stored);
   expect(typedFormula(stored, functions)).toBe(typed);
 });
 
@@ -32,4 +32,15 @@ test("what calls ours is told from what only mentions it", () => {
 test("a typed formula does not say in which workbook our functions were once sought", () => {
   expect(typedFormula("[2]!_xldudf_GYLE_DOUBLE([2]Sheet1!A1)", functions)).toBe("GYLE.DOUBLE([2]Sheet1!A1)");
   expect(typedFormula("=[2]!OTHER.DOUBLE(A1)", functions)).toBe("=[2]!OTHER.DOUBLE(A1)");
+});
+
+test.each([
+  ["[2]!_xldudf_GYLE_DOUBLE([2]Sheet1!A1)", "_xldudf_GYLE_DOUBLE([2]Sheet1!A1)"],
+  ["'C:\\Brew (old), x\\[add in.xlam]Sheet'!GYLE.DOUBLE(A1)", "_xldudf_GYLE_DOUBLE(A1)"],
+  ["'C:\\addins\\gyle.xlam'!_xldudf_GYLE_DOUBLE(A1)+1", "_xldudf_GYLE_DOUBLE(A1)+1"],
+  ["_xlfn.GYLE.DOUBLE(A1)", "_xldudf_GYLE_DOUBLE(A1)"],
+  ["_xludf._xldudf_GYLE_DOUBLE(_xlfn.XLOOKUP(1,A:A,B:B))", "_xldudf_GYLE_DOUBLE(_xlfn.XLOOKUP(1,A:A,B:B))"],
+  ["'Brew (day)'!A1+[2]!OTHER.DOUBLE(A1)", "'Brew (day)'!A1+[2]!OTHER.DOUBLE(A1)"],
+])("%s is written so that our functions are found in it: %s", (found, bound) => {
+  expect(boundFormula(found, functions)).toBe(bound);
 });

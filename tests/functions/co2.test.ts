@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { error, functionNamed, number } from "../support/cells.js";
-import { helpPage } from "../../src/functions/help-page.js";
+import { functionPage } from "../../src/help/function-page.js";
 
 test("CO2.LATENT gives grams in a litre, or volumes of 1.96 g/L", () => {
   const grams = number("CO2.LATENT", 1.014, 1.01);
@@ -28,5 +28,5 @@ test("its help carries the caution and calls nothing safe", () => {
   expect(caution).toMatch(/pressure/);
   expect(caution).toMatch(/already dissolved comes on top/);
   expect(words.returns).toMatch(/dissolved comes on top/);
-  expect(helpPage(functionNamed("CO2.LATENT"))).not.toMatch(/\bsafe/i);
+  expect(functionPage(functionNamed("CO2.LATENT"))).not.toMatch(/\bsafe/i);
 });

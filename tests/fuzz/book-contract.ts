@@ -93,7 +93,7 @@ const partsByName = (parts: readonly Part[]): Map<string, Uint8Array> =>
   new Map(parts.map(({ name, bytes }) => [name, bytes]));
 
 /** A file has no word for errors that are younger than its format: they are stored as #VALUE!. */
-const young = /^#(SPILL!|CALC!|FIELD!|BLOCKED!|CONNECT!|BUSY!|UNKNOWN!|EXTERNAL!)$/;
+const young = /^#(SPILL!|CALC!|FIELD!|BLOCKED!|CONNECT!|BUSY!|UNKNOWN!|ERROR!|EXTERNAL!)$/;
 
 const inFile = (value: CellValue): string =>
   JSON.stringify(

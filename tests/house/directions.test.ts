@@ -29,8 +29,14 @@ describe("lint refuses an import that points up or sideways", () => {
     ["src/excel/functions.ts", "../recalc/main.js"],
     ["src/handover/values.ts", "../recalc/main.js"],
     ["src/engine/plan.ts", "../handover/values.js"],
+    ["src/check/check.ts", "../recalc/main.js"],
+    ["src/check/check.ts", "../pane/ports.js"],
+    ["src/engine/plan.ts", "../check/check.js"],
+    ["src/pane/check-screen.ts", "../check/check.js"],
     ["src/formulas/cells.ts", "../functions/catalogue.js"],
     ["src/functions/call.ts", "../formulas/cells.js"],
+    ["src/functions/catalogue.ts", "../help/ranges.js"],
+    ["src/help/pages.ts", "../engine/recalculate.js"],
   ] as const)
     test(`${from} in ${file}`, async () => {
       expect(await complaints(file, `import * as x from "${from}";\nexport { x };\n`)).toHaveLength(1);
@@ -46,9 +52,13 @@ describe("lint lets through an import that points down", () => {
     ["src/core/curve-fit.ts", "ml-levenberg-marquardt"],
     ["src/core/curve-fit.ts", "ml-matrix"],
     ["src/formulas/rename.ts", "../instruments/name.js"],
+    ["src/help/ranges.ts", "../core/range.js"],
+    ["src/help/worked-example.ts", "../formulas/cells.js"],
     ["src/engine/translate.ts", "../formulas/declared-names.js"],
     ["src/handover/values.ts", "../engine/recalculation.js"],
     ["src/recalc/main.ts", "../handover/values.js"],
+    ["src/recalc/main.ts", "../check/check.js"],
+    ["src/check/check.ts", "../engine/recalculation.js"],
     ["src/recalc/main.ts", "../workbook/model.js"],
   ] as const)
     test(`${from} in ${file}`, async () => {

@@ -3,8 +3,8 @@ import { expect, test } from "vitest";
 import { evaluate } from "../../src/functions/evaluate.js";
 import { plusMinus } from "../../src/functions/sureness.js";
 import { parseSet } from "../../src/instruments/set.js";
-import { weightOf } from "../../src/pane/changed-cell.js";
-import { changesTable } from "../../src/pane/changes-table.js";
+import { weightOf } from "../../src/changes/changed-cell.js";
+import { changesTable } from "../../src/changes/changes-table.js";
 import type { Call, Host, OurFormula, Rows } from "../../src/pane/ports.js";
 import { rerunAll } from "../../src/pane/rerun-all.js";
 
@@ -33,6 +33,8 @@ interface Cell {
   readonly before: Rows;
   /** How often it is asked for before it shows what it gives. */
   late?: number;
+  /** What it makes of its call's result. */
+  readonly shows?: number;
 }
 
 function host(cells: Record<string, Cell>, asked: string[] = []): Host {
@@ -44,7 +46,9 @@ function host(cells: Record<string, Cell>, asked: string[] = []): Host {
     for (const [address, cell] of Object.entries(cells)) {
       if (!run || !cell.call) continue;
       if ((cell.late ?? 0) > 0) cell.late = (cell.late ?? 0) - 1;
-      else shown[address] = evaluate(cell.call.name, cell.call.args, slipped);
+      else
+        shown[address] =
+          cell.shows === undefined ? evaluate(cell.call.name, cell.call.args, slipped) : [[cell.shows]];
     }
   };
   return {
@@ -82,6 +86,7 @@ function host(cells: Record<string, Cell>, asked: string[] = []): Host {
 const work = { signal: new AbortController().signal, onProgress: () => undefined };
 const glass = (readings: number[], temperature = 20): Call => ({
   name: "HYDROMETER",
+  isWhole: true,
   args: [readings.map((reading) => [reading]), [[temperature]], [["Old glass"]]],
 });
 
@@ -94,12 +99,15 @@ test("what changed by more than it is sure to is told from what changed by less"
     C3: { call: glass([1.046]), before: [[Number(fresh) - 0.0001]] },
     C4: { call: glass([1.046]), before: [[fresh]] },
     C5: { call: glass([1.046]), before: [["#N/A"]] },
-    D2: { call: { name: "ABV", args: [[[1.05]], [[1.01]]] }, before: [[5]] },
+    D2: { call: { name: "ABV", isWhole: true, args: [[[1.05]], [[1.01]]] }, before: [[5]] },
     E2: { call: glass([1.046, 1.03]), before: [[fresh], [1.03]] },
     F2: { call: undefined, before: [[7]] },
+    // Guarded as IF(A2="","",…) does, and rounded.
+    G2: { call: { ...glass([1.046]), isWhole: false }, before: [[1.046]] },
+    H2: { call: { ...glass([1.046]), isWhole: false }, before: [[1.046]], shows: 1.05 },
   };
   const { changed, stuck, formulas } = await rerunAll(host(cells, asked), slipped, work);
-  expect(formulas).toBe(7);
+  expect(formulas).toBe(9);
   expect(stuck).toEqual([]);
   expect(changed.map((cell) => [cell.address, weightOf(cell)])).toEqual([
     ["C2", "beyond"],
@@ -107,6 +115,8 @@ test("what changed by more than it is sure to is told from what changed by less"
     ["C5", "beyond"],
     ["D2", "unknown"],
     ["E3", "beyond"],
+    ["G2", "beyond"],
+    ["H2", "unknown"],
   ]);
   // The two points are there: the check point says so.
   expect(Number(changed[0]?.after) - 1.046).toBeCloseTo(0.002, 4);

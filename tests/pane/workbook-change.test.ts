@@ -1,14 +1,15 @@
 import { expect, test } from "vitest";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 import type { CellResult, Host, OurFormula } from "../../src/pane/ports.js";
-import { weightOf } from "../../src/pane/changed-cell.js";
+import { weightOf } from "../../src/changes/changed-cell.js";
 import { functionChanges, workbookChange } from "../../src/pane/workbook-change.js";
 
 const formula = (address: string, ...instruments: string[]): OurFormula => ({
   sheet: "Log",
   address,
   formula: `=GYLE.${address}()`,
-  value: 0,
+  // C1 shows what its call gives, D1 something else.
+  value: address === "C1" ? 1.05 : 0,
   instruments,
   anyInstrument: address === "E1",
 });
@@ -40,7 +41,11 @@ const host = (calls: OurFormula[][]): Host =>
       calls: (some: OurFormula[]) => {
         calls.push(some);
         return Promise.resolve(
-          some.map(({ address }) => (address in results ? { name: address, args: [] } : undefined)),
+          some.map(({ address }) =>
+            address in results
+              ? { name: address, args: [], isWhole: !["C1", "D1"].includes(address) }
+              : undefined,
+          ),
         );
       },
     },
@@ -58,8 +63,8 @@ test("cells that would show something else are found in spilled results too, and
   const calls: OurFormula[][] = [];
   const change = await workbookChange(host(calls), before, after, ["glass"], work);
   expect(calls.flat().map(({ address }) => address)).toEqual(["B2", "C1", "D1", "F1", "E1"]);
-  expect(change.looked).toBe(4);
-  expect(change.unseen.map(({ address }) => address)).toEqual(["F1"]);
+  expect(change.looked).toBe(3);
+  expect(change.unseen.map(({ address }) => address)).toEqual(["D1", "F1"]);
   expect(change.changed).toEqual([
     { sheet: "Log", address: "B2", by: "B2", before: 1.01, after: 1.012, plusMinus: 0.001 },
     { sheet: "Log", address: "C1", by: "C1", before: 1.05, after: error("Off the scale.") },

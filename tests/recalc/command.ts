@@ -15,6 +15,7 @@ export const brewLog = (): Uint8Array =>
 export const season = (): Uint8Array => new Uint8Array(readFileSync(path("examples/season.xlsx")));
 export const fermentation = (): Uint8Array =>
   new Uint8Array(readFileSync(path("examples/fermentation.xlsx")));
+export const starter = (): Uint8Array => new Uint8Array(readFileSync(path("examples/starter.xlsx")));
 export const instrumentsJson = path("examples/instruments.json");
 
 const folders: string[] = [];

@@ -1,11 +1,11 @@
-// Makes a copy of a workbook beside the page, which would stand still meanwhile: fitting takes its seconds.
+// Does beside the page what goes over a whole workbook: it takes its seconds, and the page would stand still meanwhile.
 import { CellFunctions } from "../engine/cell-functions.js";
 import { createCustomFunctions } from "../engine/custom-functions.js";
 import type { FunctionMetadata } from "../engine/function-metadata.js";
 import { NAMESPACE } from "../functions/function-spec.js";
 import { metadata } from "../functions/metadata.js";
 import { WorkbookError } from "../workbook/error.js";
-import { copyOf, type Calculating } from "./copy-of.js";
+import { answer, type Calculating } from "./answer.js";
 import type { Asked, Told } from "./messages.js";
 
 /** What there is in a worker besides what pages have. */
@@ -30,12 +30,11 @@ function calculating(): Calculating {
   return { functions, useInstruments: Gylesheet.useInstruments };
 }
 
-async function answer(asked: Asked): Promise<Told> {
+async function told(asked: Asked): Promise<Told> {
   try {
-    const copy = await copyOf(asked, calculating(), (done, total) => {
+    return await answer(asked, calculating(), (done, total) => {
       worker.postMessage({ is: "progress", done, total });
     });
-    return { is: "done", ...copy };
   } catch (error) {
     if (error instanceof WorkbookError) return { is: "refused", why: error.message };
     throw error;
@@ -43,9 +42,9 @@ async function answer(asked: Asked): Promise<Told> {
 }
 
 worker.onmessage = ({ data }) => {
-  void answer(data).then(
-    (told) => {
-      worker.postMessage(told);
+  void told(data).then(
+    (tells) => {
+      worker.postMessage(tells);
     },
     // As an error of the worker, which the page hears of.
     (error: unknown) => {

@@ -1,19 +1,14 @@
+import { checkWorkbook } from "../check/check.js";
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { recalculate } from "../engine/recalculate.js";
 import { wayRound } from "../engine/way-round.js";
+import { handedOver } from "../handover/hand-over.js";
 import { NAMESPACE } from "../instruments/part.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import { storedInstruments } from "../instruments/stored.js";
 import { WorkbookError } from "../workbook/error.js";
 import { openWorkbook, type Workbook } from "../workbook/workbook.js";
-import { handedOver } from "./hand-over.js";
-import type { Asked } from "./messages.js";
-import type { HandOverReport } from "./values.js";
-
-export interface Copy {
-  readonly bytes: Uint8Array;
-  readonly report: HandOverReport;
-}
+import type { Answer, Asked } from "./messages.js";
 
 /** The functions bundle, and how it learns of instruments. */
 export interface Calculating {
@@ -22,32 +17,29 @@ export interface Calculating {
 }
 
 /**
- * A copy of a workbook for someone else, calculated by the instruments inside it. The workbook itself stays as it is.
+ * What a page asks of a workbook, calculated by the instruments inside it. The workbook itself stays as it is.
  *
- * @throws WorkbookError for a workbook that cannot be handed over
+ * @throws WorkbookError for a workbook with which that cannot be done
  */
-export async function copyOf(
-  { bytes, way, date }: Asked,
+export async function answer(
+  asked: Asked,
   { functions, useInstruments }: Calculating,
   onProgress: (done: number, total: number) => void,
-): Promise<Copy> {
-  const workbook = await openWorkbook(bytes);
+): Promise<Answer> {
+  const workbook = await openWorkbook(asked.bytes);
   const { model } = workbook;
   const instruments = instrumentsOf(workbook);
   useInstruments(instruments);
   const result = recalculate(model, functions, { onProgress });
   const [loop] = result.loops;
   if (loop) throw new WorkbookError(`has a circular reference: ${wayRound(loop, model)}`);
-  const { changes, notes, sheets, report } = handedOver(way, {
-    model,
-    result,
-    functions,
-    instruments,
-    date,
-    onProgress,
-  });
+  if (asked.wants === "check") return { is: "check", check: checkWorkbook({ model, result, instruments }) };
+  const { bytes, way, date } = asked;
+  const given = { model, result, functions, instruments, date, onProgress };
+  const { changes, notes, sheets, report } = handedOver(way, given);
   const isChanged = changes.length + sheets.length > 0;
-  return { bytes: isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes, report };
+  const copy = isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes;
+  return { is: "copy", bytes: copy, report };
 }
 
 function instrumentsOf(workbook: Workbook): InstrumentSet {

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { handOver } from "../../src/excel/hand-over.js";
-import type { Asked, Told } from "../../src/handover/messages.js";
+import { check, handOver } from "../../src/excel/whole-workbook.js";
+import type { Asked, Told } from "../../src/worker/messages.js";
 
 // The file as Excel gives it, in pieces: "PK" and a count.
 const file = Uint8Array.from([80, 75, 3, 4, 5, 6, 7, 8]);
@@ -43,7 +43,7 @@ beforeEach(() => {
   opened = [];
   asked = [];
   closed = terminated = 0;
-  answer = { is: "done", bytes: copy, report };
+  answer = { is: "copy", bytes: copy, report };
   vi.stubGlobal("Worker", FakeWorker);
   vi.stubGlobal(
     "FileReader",
@@ -96,8 +96,9 @@ const work = { signal: new AbortController().signal, onProgress: () => undefined
 test("the open workbook is read in pieces, and its copy opened beside it", async () => {
   const progress = vi.fn();
   const told = await handOver("live", { ...work, onProgress: progress });
-  expect(asked).toMatchObject([{ bytes: file, way: "live" }]);
-  expect(asked[0]?.date).toMatch(/^\d{4}-\d\d-\d\d$/);
+  const [{ date, ...rest } = { date: "" }] = asked as Extract<Asked, { wants: "copy" }>[];
+  expect(rest).toEqual({ wants: "copy", bytes: file, way: "live" });
+  expect(date).toMatch(/^\d{4}-\d\d-\d\d$/);
   expect(progress).toHaveBeenCalledWith(1, 2);
   expect(opened).toEqual([Buffer.from(copy).toString("base64")]);
   expect(told).toMatchObject({ formulas: 2, live: 1, notLive: [{ sheet: "Log", address: "M4" }] });
@@ -110,8 +111,20 @@ test("a workbook that cannot be handed over is refused with its reason, and noth
     "This workbook has a circular reference: Log!A1 → Log!A1.",
   );
   answer = "broken";
-  await expect(handOver("values", work)).rejects.toThrow("The script that makes copies did not load.");
+  await expect(handOver("values", work)).rejects.toThrow("The script that does this did not load.");
   expect([opened, closed, terminated]).toEqual([[], 2, 2]);
+});
+
+test("the workbook is checked as Excel would save it, and nothing opens", async () => {
+  const repairs = [{ sheet: "Log", row: 8, column: 2, value: 1.05 }];
+  answer = { is: "check", check: { sheets: [], findings: [], repairs } };
+  expect(await check(work)).toEqual({
+    sheets: [],
+    findings: [],
+    unbound: [{ sheet: "Log", address: "C9" }],
+  });
+  expect(asked).toEqual([{ wants: "check", bytes: file }]);
+  expect([opened, closed, terminated]).toEqual([[], 1, 1]);
 });
 
 test("it stops when it is told to, and leaves nothing running", async () => {

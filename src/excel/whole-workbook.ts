@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
-import { askForCopy } from "../handover/ask.js";
 import { today } from "../handover/today.js";
-import type { HandedOver, Way, Work } from "../pane/ports.js";
+import { askForCheck, askForCopy } from "../worker/ask.js";
+import type { Checked, HandedOver, Way, Work } from "../pane/ports.js";
 import { HostProblem, inExcel } from "./problem.js";
 
 /** The most that Excel gives at a time. */
@@ -64,3 +64,6 @@ export async function handOver(way: Way, work: Work): Promise<HandedOver> {
   await inExcel(() => Excel.createWorkbook(copy));
   return { ...told, where: "The copy is open as a workbook of its own. Save it there, and pass it on." };
 }
+
+/** Looks through the workbook as Excel would save it now. */
+export const check = async (work: Work): Promise<Checked> => askForCheck(await fileOf(work), work);

@@ -1,14 +1,31 @@
 import { cellAt } from "./cell-name.js";
-import type { CellPlace, CellResult } from "./ports.js";
+
+/** What a cell shows: an error with its message, where that is known. */
+export type Shown = number | string | boolean | { readonly code: string; readonly message: string };
+
+interface CellPlace {
+  readonly sheet: string;
+  /** Such as "M4". */
+  readonly address: string;
+}
 
 /** A cell that shows something else than before, or would. */
 export interface ChangedCell extends CellPlace {
   /** The function that gives it; undefined where a formula calculates more than one call. */
   readonly by: string | undefined;
-  readonly before: CellResult | undefined;
-  readonly after: CellResult | undefined;
+  readonly before: Shown | undefined;
+  readonly after: Shown | undefined;
   /** Expanded uncertainty (k = 2) of what it shows afterwards, in its own units; undefined where nothing says it. */
   readonly plusMinus: number | undefined;
+}
+
+/** What a host reads from a cell, be an error its text or its code. */
+export function asShown(value: unknown): Shown {
+  if (typeof value === "object" && value !== null && "code" in value)
+    return { code: String(value.code), message: "" };
+  if (typeof value === "number" || typeof value === "boolean") return value;
+  if (typeof value !== "string") return "";
+  return /^#[A-Z/0!?]+$/.test(value) ? { code: value, message: "" } : value;
 }
 
 /** Whether a change means something: by more than the result is sure to, by less, or nobody knows. */
@@ -17,9 +34,9 @@ export type Weight = "beyond" | "within" | "unknown";
 /** Differences that no cell shows. */
 const DUST = 1e-9;
 
-type Cells = readonly (readonly (CellResult | undefined)[])[];
+type Cells = readonly (readonly (Shown | undefined)[])[];
 
-export function isSame(before: CellResult | undefined, after: CellResult | undefined): boolean {
+export function isSame(before: Shown | undefined, after: Shown | undefined): boolean {
   if (typeof before === "number" && typeof after === "number") return Math.abs(before - after) <= DUST;
   if (typeof before === "object" && typeof after === "object")
     // A cell shows the code of its error and may keep the message to itself.

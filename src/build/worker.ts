@@ -1,4 +1,4 @@
-// Builds dist/hand-over.js, the worker that makes copies for others. It is loaded when it is asked for.
+// Builds dist/worker.js, which goes over whole workbooks beside the page. It is loaded when it is asked for.
 import { writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
@@ -8,9 +8,9 @@ const root = new URL("../../", import.meta.url);
 const path = (name: string): string => fileURLToPath(new URL(name, root));
 
 /** esbuild, as for the desk: most of it is Univer. A classic script, since it loads the functions bundle, which is one. */
-export async function buildHandOver(): Promise<void> {
+export async function buildWorker(): Promise<void> {
   const { metafile } = await build({
-    entryPoints: { "hand-over": path("src/handover/worker.ts") },
+    entryPoints: { worker: path("src/worker/worker.ts") },
     outdir: path("dist"),
     bundle: true,
     minify: true,
@@ -21,5 +21,5 @@ export async function buildHandOver(): Promise<void> {
     metafile: true,
   });
   const text = await licences(Object.keys(metafile.inputs), fileURLToPath(root));
-  await writeFile(path("dist/LICENCES-hand-over.txt"), text);
+  await writeFile(path("dist/LICENCES-worker.txt"), text);
 }

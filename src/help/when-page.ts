@@ -1,0 +1,16 @@
+import { specNamed } from "../functions/catalogue.js";
+import { helpFile } from "../functions/metadata.js";
+import { brewDay } from "./brew-day.js";
+import { code, escape, link, list, page, section, WHEN } from "./html.js";
+
+/** Which function when: all of them, in the order in which a brew day asks for them. */
+export function whenPage(): string {
+  const sections = brewDay.map(({ title, says, functions }) => {
+    const items = functions.map((name) => {
+      const { question } = specNamed(name);
+      return `${escape(question)}<br>${link(helpFile(name), code(name))}`;
+    });
+    return section(escape(title), `<p>${escape(says)}</p>\n${list(items)}`);
+  });
+  return page(WHEN, "Which function when", sections.join(""));
+}

@@ -1,0 +1,100 @@
+import { ownFunctions } from "../formulas/own-calls.js";
+import { follow } from "../formulas/cells.js";
+import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
+import { matrix } from "../functions/call.js";
+import { catalogue } from "../functions/catalogue.js";
+import type { Matrix, Result } from "../functions/cell-value.js";
+import { evaluate } from "../functions/evaluate.js";
+import { explain } from "../functions/explain.js";
+import { NAMESPACE, type FunctionSpec } from "../functions/function-spec.js";
+import type { Step } from "../core/steps.js";
+import { shownCell } from "./outcome.js";
+import { sampleCells, sampleInstruments, type SampleCells } from "./sample-book.js";
+
+export const functions = ownFunctions(NAMESPACE, catalogue);
+
+/** An example that was worked out, by the calculation itself. */
+export interface WorkedExample {
+  /** Without "=". */
+  readonly formula: string;
+  readonly says: string;
+  /** What its references lead to, where it has any. */
+  readonly cells: SampleCells | undefined;
+  readonly sources: readonly ArgumentSource[];
+  /** What the function gets, in the order of its parameters. */
+  readonly args: readonly Matrix[];
+  /** All cells of the result. */
+  readonly results: readonly (readonly Result[])[];
+  /** How the cell at `told` of the result came about. */
+  readonly steps: readonly Step[];
+  readonly warnings: readonly string[];
+  readonly told: readonly [row: number, column: number];
+  readonly plusMinus: Result | undefined;
+}
+
+/** Of several columns, the one whose steps say most. */
+const TOLD: Readonly<Partial<Record<string, readonly [number, number]>>> = { SEASON: [0, 2] };
+
+/** Examples that say little: the first ones are passed over. */
+const FROM: Readonly<Partial<Record<string, number>>> = { "FERMENT.RATE": 1 }; // at its end, nothing is lost any more
+
+/**
+ * The first example of a function that is nothing but one call of it, worked out with the cells and instruments of the invented
+ * brewery.
+ *
+ * @throws if no example can be worked out, or it comes to nothing but an error
+ */
+export function workedExample({ name, examples, parameters }: FunctionSpec): WorkedExample {
+  const cells = sampleCells[name];
+  for (const { formula, says } of examples.slice(FROM[name] ?? 0)) {
+    const call = singleCall(`=${formula}`, functions);
+    if (call?.name !== name) continue;
+    const args = parameters.map((_, i) => argument(call.args[i], cells));
+    const results = evaluate(name, args, sampleInstruments);
+    const told = TOLD[name] ?? [0, 0];
+    const { steps, warnings, sureness } = explain(name, args, ...told, sampleInstruments);
+    if (results.flat().some((each) => each instanceof Error))
+      throw new Error(
+        `The example ${formula} comes to ${results
+          .flat()
+          .map((each) => shownCell(each))
+          .join(" ")}.`,
+      );
+    return {
+      formula,
+      says,
+      cells,
+      sources: call.args,
+      args,
+      results,
+      steps,
+      warnings,
+      told,
+      plusMinus: sureness?.plusMinus,
+    };
+  }
+  throw new Error(`${name} has no example that can be worked out.`);
+}
+
+/** What an argument is worth, written down or in a cell. */
+export function argument(source: ArgumentSource, cells: SampleCells | undefined): Matrix {
+  if (!source || "value" in source) return matrix(source?.value);
+  const at = { sheet: "S", row: 0, column: 0 };
+  const none = (): undefined => undefined;
+  const found = follow(source.reference, at, { sheet: none, defined: none, table: none, tableAt: none });
+  if (!cells || !found || "text" in found) throw new Error(`There are no cells for ${source.reference}.`);
+  const { top, bottom, left, right } = found;
+  return Array.from({ length: bottom - top + 1 }, (_, r) =>
+    Array.from({ length: right - left + 1 }, (_, c) => valueAt(cells, top + r, left + c)),
+  );
+}
+
+/** A cell of the sample; rows and columns count from 0. */
+function valueAt(
+  { row, columns }: SampleCells,
+  atRow: number,
+  atColumn: number,
+): number | string | undefined {
+  const index = atRow + 1 - row;
+  return index < 0 ? undefined : columns[String.fromCharCode(65 + atColumn)]?.[1 + index];
+}

@@ -1,0 +1,87 @@
+import { changedCells, isSame, type ChangedCell, type Shown } from "../changes/changed-cell.js";
+import { Book } from "../engine/book.js";
+import { freshValues } from "../engine/fresh-values.js";
+import type { Recalculation } from "../engine/recalculation.js";
+import { workbookNames } from "../engine/workbook-names.js";
+import { catalogue } from "../functions/catalogue.js";
+import { NAMESPACE } from "../functions/function-spec.js";
+import { evaluate } from "../functions/evaluate.js";
+import { plusMinus } from "../functions/sureness.js";
+import { cellAddress, follow, type Place } from "../formulas/cells.js";
+import { callsOurs, typedFormula } from "../formulas/formula-text.js";
+import { ownFunctions } from "../formulas/own-calls.js";
+import { onlyCall, type SingleCall } from "../formulas/single-call.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import type { Area, CellValue, WorkbookModel } from "../workbook/model.js";
+
+const own = ownFunctions(NAMESPACE, catalogue);
+
+/** Cells of ours that show something else than the file did, with how sure each result is where that can be said. */
+export function whatChanged(
+  model: WorkbookModel,
+  result: Recalculation,
+  instruments: InstrumentSet,
+): ChangedCell[] {
+  const book = new Book(model);
+  const before = freshValues(model, { changes: [] });
+  const after = freshValues(model, result);
+  const argumentsOf = reader(model, book, after);
+  const areas = new Map(
+    result.changes.map(({ sheet, row, column, formula }) => [`${sheet}\n${row}\n${column}`, formula?.area]),
+  );
+  return model.sheets.flatMap(({ name: sheet, cells }, index) =>
+    cells.flatMap(({ row, column, formula }) => {
+      if (!formula || !callsOurs(formula.text, own)) return [];
+      const area = areas.get(`${sheet}\n${row}\n${column}`) ??
+        formula.area ?? { top: row, left: column, bottom: row, right: column };
+      const shown = (value: typeof before) => rows(area, (r, c) => asShown(value(index, r, c)));
+      const call = onlyCall(`=${typedFormula(formula.text, own)}`, own);
+      const args = call && argumentsOf(call, { sheet, row, column });
+      const now = shown(after);
+      // Something else in the formula may do something to the result.
+      const isPassedOn =
+        args && (call.isWhole || isSame(now[0]?.[0], evaluate(call.name, args, instruments)[0]?.[0]));
+      return changedCells(
+        { sheet, address: cellAddress({ row, column }) },
+        isPassedOn ? call.name : undefined,
+        shown(before),
+        now,
+        isPassedOn ? plusMinus(call.name, args, instruments) : undefined,
+      );
+    }),
+  );
+}
+
+const rows = <T>({ top, left, bottom, right }: Area, at: (row: number, column: number) => T): T[][] =>
+  Array.from({ length: bottom - top + 1 }, (_, r) =>
+    Array.from({ length: right - left + 1 }, (__, c) => at(top + r, left + c)),
+  );
+
+const asShown = (value: CellValue): Shown =>
+  value === null ? "" : typeof value === "object" ? { code: value.error, message: "" } : value;
+
+/** Reads the cells that a call gets; undefined where a reference leads to none. */
+function reader(model: WorkbookModel, book: Book, valueAt: ReturnType<typeof freshValues>) {
+  const names = workbookNames(model, book);
+  const ends = model.sheets.map(({ cells }) => ({
+    row: cells.reduce((last, { row }) => Math.max(last, row), 0),
+    column: cells.reduce((last, { column }) => Math.max(last, column), 0),
+  }));
+  return ({ args }: SingleCall, at: Place): readonly unknown[] | undefined => {
+    const read = args.map((source) => {
+      if (!source) return undefined;
+      if ("value" in source) return [[source.value]];
+      const target = follow(source.reference, at, names);
+      if (!target || "text" in target) return target ? [[target.text]] : "lost";
+      const sheet = book.sheetNamed(target.sheet) ?? -1;
+      // A whole column or row goes as far as there is something in the sheet.
+      const bottom = Math.max(target.top, Math.min(target.bottom, ends[sheet]?.row ?? 0));
+      const right = Math.max(target.left, Math.min(target.right, ends[sheet]?.column ?? 0));
+      return rows({ ...target, bottom, right }, (row, column) => {
+        const value = valueAt(sheet, row, column);
+        return typeof value === "object" && value !== null ? { code: value.error } : value;
+      });
+    });
+    return read.includes("lost") ? undefined : read;
+  };
+}

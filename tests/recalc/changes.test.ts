@@ -1,0 +1,77 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { parse } from "csv-parse/sync";
+import { expect, test } from "vitest";
+import { folderWith, instrumentsJson, read, recalc, season, valuesIn } from "./command.js";
+
+interface Stored {
+  readonly instruments: readonly { readonly name: string; readonly checks?: unknown }[];
+}
+
+/** The season's instruments, with the starting glass found two points low. */
+function twoPointsOff(): string {
+  const set = JSON.parse(readFileSync(instrumentsJson, "utf8")) as Stored;
+  const instruments = set.instruments.map((each) =>
+    each.name === "Starting glass" ? { ...each, checks: [{ reading: 1.048, true: 1.05 }] } : each,
+  );
+  return JSON.stringify({ ...set, instruments });
+}
+
+const rowsOf = (folder: string, name: string): Record<string, string>[] =>
+  parse(readFileSync(join(folder, name), "utf8"), { columns: true });
+
+test("what changed is told with its value before and after, and whether it is more than it is sure to", async () => {
+  const folder = folderWith({ "season.xlsx": season(), "off.json": twoPointsOff() });
+  const run = recalc(folder, "season.xlsx", "--instruments", "off.json", "--changes", "what.csv");
+  expect([run.status, run.errors]).toEqual([0, ""]);
+  const rows = rowsOf(folder, "what.csv");
+  const [before, after] = [await valuesIn(season()), await valuesIn(read(folder, "season.xlsx"))];
+  for (const row of rows) {
+    const address = `${row["Sheet"] ?? ""}!${row["Cell"] ?? ""}`;
+    expect(Number(row["Before"])).toBe(before(address));
+    expect(Number(row["After"])).toBe(after(address));
+  }
+  const hydrometer = rows.filter((row) => row["Function"] === "HYDROMETER");
+  expect(hydrometer.length).toBeGreaterThan(5);
+  for (const row of hydrometer) {
+    expect(Number(row["Difference"])).toBeCloseTo(0.002, 4);
+    expect(row["Changed by"]).toBe(
+      Number(row["Difference"]) > Number(row["Sure to ±"]) ? "more than sure to" : "less than sure to",
+    );
+  }
+  // Of alcohol it has to be known how sure the gravities are.
+  expect(rows.filter((row) => row["Function"] === "ABV").map((row) => row["Changed by"])).toContain(
+    "not known",
+  );
+});
+
+test("nothing changed is a table without lines, and several workbooks go into one", () => {
+  const folder = folderWith({ "a.xlsx": season(), "b.xlsx": season(), "off.json": twoPointsOff() });
+  expect(recalc(folder, "a.xlsx", "--changes", "none.csv").status).toBe(0);
+  expect(rowsOf(folder, "none.csv")).toEqual([]);
+  const run = recalc(
+    folder,
+    "a.xlsx",
+    "b.xlsx",
+    "--instruments",
+    "off.json",
+    "--changes",
+    "both.csv",
+    "-o",
+    "out/",
+  );
+  expect(run.status).toBe(0);
+  expect([...new Set(rowsOf(folder, "both.csv").map((row) => row["Workbook"]))]).toEqual([
+    "a.xlsx",
+    "b.xlsx",
+  ]);
+});
+
+test("a table that cannot be written is a refusal", () => {
+  const folder = folderWith({ "season.xlsx": season() });
+  const run = recalc(folder, "season.xlsx", "--changes", "season.xlsx/what.csv");
+  expect([run.status, run.errors]).toEqual([
+    1,
+    expect.stringMatching(/season\.xlsx\/what\.csv was not written/),
+  ]);
+});
