@@ -10,7 +10,7 @@ const BALLING = "Balling: 2.0665 g of extract give 1 g of alcohol";
 const DEFINITION = "definition of apparent attenuation";
 
 /** Below this there is nothing to take a share of. */
-const attenuableRange: Range = { ...originalRange, min: 0.1 };
+export const attenuableRange: Range = { ...originalRange, min: 0.1 };
 
 /** Above 100 % a beer is lighter than water, which alcohol brings about. */
 export const attenuationRange: Range = { of: "apparent attenuation", min: 0, max: 130, unit: "%" };

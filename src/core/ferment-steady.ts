@@ -15,7 +15,7 @@ export interface Stillness {
 /** No more than a hydrometer can show, over three days. Common practice, no source. */
 export const usualStillness: Stillness = { days: 3, tolerance: 1 };
 
-const stillDays: Range = { of: "time to stand still", min: 0.5, max: 60, unit: "days" };
+export const stillDays: Range = { of: "time to stand still", min: 0.5, max: 60, unit: "days" };
 const stillTolerance: Range = { of: "tolerance", min: 0.1, max: 10, unit: "points" };
 
 /** Float dust: 1.011 − 1.010 is a little more than 0.001. */

@@ -20,7 +20,7 @@ const rows = [
 ];
 
 /** The range its source quotes. */
-const wortTemperature: Range = { of: "wort temperature", min: 0, max: 100, unit: "°C" };
+export const wortTemperature: Range = { of: "wort temperature", min: 0, max: 100, unit: "°C" };
 
 /** Powers of w from 0, at one temperature. */
 function coefficientsAt(tC: number): number[] {

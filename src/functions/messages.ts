@@ -7,7 +7,7 @@ import type { Shape } from "./broadcast.js";
 import { FIRST_DATE, isoTime } from "./log-time.js";
 
 /** A number as a message shows it: enough digits to recognise, no float dust. */
-function shown(value: number): string {
+export function shown(value: number): string {
   return Number.isFinite(value) ? String(Number(value.toPrecision(6))) : "not a number";
 }
 

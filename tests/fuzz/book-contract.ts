@@ -50,7 +50,7 @@ export async function dealtWith(
 
 /** @returns what came of it, or why it is refused. @throws what is no refusal: a mistake of ours */
 async function attempt(input: string, output: string, bundle: FunctionsBundle): Promise<Outcome | string> {
-  const settings = { handOver: undefined, check: false, repair: false };
+  const settings = { handOver: undefined, check: false, repair: false, changes: undefined };
   const onProgress = (): void => undefined;
   try {
     return await recalculateFile(
