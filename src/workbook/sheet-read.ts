@@ -121,7 +121,7 @@ class SheetReader implements XmlHandler {
     const number = tag.value("r");
     const row = number === undefined ? last + 1 : Number(number) - 1;
     if (!Number.isInteger(row) || row < 0 || row >= rowLimit)
-      throw this.damaged(`has a row ${number ?? row + 1}`);
+      throw this.damaged(`has a row ${number === undefined ? row + 1 : `"${number}"`}`);
     if (row <= last) throw this.damaged(`has rows out of order at row ${row + 1}`);
     const numbered = number !== undefined;
     this.row = { row, start, openEnd: end, closeStart: end, end, cells: [], numbered };
@@ -135,7 +135,7 @@ class SheetReader implements XmlHandler {
     const r = tag.value("r");
     const place = r === undefined ? { row: this.row.row, column: last + 1 } : parseAddress(r);
     if (!place || place.column >= columnLimit)
-      throw this.damaged(`has a cell ${r ?? `beyond column ${columnLimit}`}`);
+      throw this.damaged(`has a cell ${r === undefined ? `beyond column ${columnLimit}` : `"${r}"`}`);
     // Some writers leave the row's number to its cells.
     if (!this.row.numbered && cells.length === 0 && place.row > this.row.row) this.row.row = place.row;
     if (place.column <= last || place.row !== this.row.row) {

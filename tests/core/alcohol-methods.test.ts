@@ -152,6 +152,13 @@ test("energy is that of the ASBC examples within 0.1 kcal per 100 mL", () => {
   expect(worst(rows, (row) => printed(row) - figure(row, "kcal_12floz")).by).toBeLessThan(0.1);
 });
 
+test("energy is refused for a volume of less than nothing, and of more than any tank holds", () => {
+  const beer = beerByExtracts(P(1.048), P(1.01));
+  expect(energy(beer, 0)).toBe(0);
+  for (const millilitres of [-1e-9, -330, 1.2e307, NaN])
+    expect(() => energy(beer, millilitres)).toThrow(Refusal);
+});
+
 test("every method refuses a final above the original, and gives nothing for nothing", () => {
   for (const method of methods) {
     expect(() => alcoholByVolume(10, 11, method)).toThrow(Refusal);

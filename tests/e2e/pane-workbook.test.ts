@@ -41,7 +41,7 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
     await press(page, "Save");
     await says(page, "2 formulas calculated again.");
     await press(page, "What changed");
-    expect(await heading(page)).toBe("What changed");
+    await page.getByRole("heading", { level: 1, name: "What changed" }).waitFor();
     await says(page, "2 cells changed.");
     expect(await page.getByRole("table").count()).toBe(1);
     expect(await faults(page)).toEqual([]);

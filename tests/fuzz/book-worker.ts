@@ -1,0 +1,43 @@
+// Damages workbooks and has them recalculated, one after the other.
+import { performance } from "node:perf_hooks";
+import { parentPort, workerData } from "node:worker_threads";
+import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { dealtWith } from "./book-contract.js";
+import type { BookReport, BookTask } from "./book-task.js";
+import { books } from "./books.js";
+import { diceFrom } from "./dice.js";
+import { mutated } from "./mutate.js";
+import type { Told } from "./watched-worker.js";
+
+const { task, at } = workerData as Told<BookTask>;
+
+async function run(): Promise<BookReport> {
+  const bundle = loadFunctions(`${task.root}dist`);
+  const all = books(task.root);
+  const counts: Record<string, number> = {};
+  const failures: string[] = [];
+  let [slowest, slowestSeed, memory] = [0, task.seed, 0];
+  for (let seed = task.seed; seed < task.seed + task.books * task.step; seed += task.step) {
+    at[0] = seed;
+    const dice = diceFrom(seed);
+    const begun = performance.now();
+    let kind = "failed";
+    try {
+      const bytes = mutated(dice.pick(all), dice);
+      const dealt = await dealtWith(bytes, dice.chance(0.5), bundle);
+      kind = dealt.kind;
+      if (dealt.broken !== undefined)
+        failures.push(`a workbook ${dealt.broken} (--workbooks --books 1 --seed ${seed})`);
+    } catch (error) {
+      const what = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      failures.push(`a workbook makes it crash: ${what} (--workbooks --books 1 --seed ${seed})`);
+    }
+    counts[kind] = (counts[kind] ?? 0) + 1;
+    const took = performance.now() - begun;
+    if (took > slowest) [slowest, slowestSeed] = [took, seed];
+    memory = Math.max(memory, process.memoryUsage.rss());
+  }
+  return { counts, failures, slowest, slowestSeed, memory };
+}
+
+void run().then((report) => parentPort?.postMessage(report));
