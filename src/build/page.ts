@@ -38,7 +38,7 @@ export function page(release: Release): string {
     <script src="${release.officeJs}"></script>
     <script src="functions.js"></script>
   </head>
-  <body>
+  <body class="in-excel">
     <noscript>Gylesheet needs JavaScript, which is switched off here.</noscript>
     <div id="pane"><main>Gylesheet is starting…</main></div>
     <script src="pane.js"></script>

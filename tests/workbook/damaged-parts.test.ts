@@ -88,11 +88,11 @@ describe("a workbook with a broken part is refused with the part's name", () => 
     ["cells out of order at A2", '<row r="1"><c r="A2"/></row>'],
     ["rows out of order at row 2", '<row r="3"/><row r="2"/>'],
     ["rows out of order at row 3", '<row r="3"/><row r="3"/>'],
-    ["a row 0", '<row r="0"/>'],
-    ["a row 1048577", '<row r="1048577"/>'],
-    ["a row one", '<row r="one"/>'],
-    ["a cell XFE1", '<row r="1"><c r="XFE1"/></row>'],
-    ["a cell beer", '<row r="1"><c r="beer"/></row>'],
+    ['a row "0"', '<row r="0"/>'],
+    ['a row "1048577"', '<row r="1048577"/>'],
+    ['a row "one"', '<row r="one"/>'],
+    ['a cell "XFE1"', '<row r="1"><c r="XFE1"/></row>'],
+    ['a cell "beer"', '<row r="1"><c r="beer"/></row>'],
     ["a cell beyond column 16384", '<row r="1"><c r="XFD1"/><c/></row>'],
   ])("when it has %s", async (what, rows) => {
     expect(await refusal(withSheet(sheetXml(rows)))).toBe(`is damaged: ${sheet} has ${what}`);
