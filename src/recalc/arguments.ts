@@ -22,11 +22,11 @@ Options
       --json                print what --check found as one JSON document, see below
       --repair              also write formulas of ours anew that the spreadsheet program shows as #NAME?
       --table               print the results as a table
-      --strict              exit with status 3 if any Gylesheet cell shows an error
+      --strict              exit with status 3 if any Gylesheet cell shows an error; with --check, count doubts as faults
       --help, --version
 
 Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict,
-4 --check found a fault or something doubtful.
+4 --check found a fault, or under --strict something doubtful.
 
 JSON of --check: { format: 1, gylesheet: version, workbooks: [ … ] }, a workbook being { workbook, refused: why } or
 { workbook, sheets: [{ sheet, isProtected, formulas, errors, functions: [{ name, cells, count }] }],

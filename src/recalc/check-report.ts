@@ -50,8 +50,9 @@ export function checkText({ input }: Job, { sheets, findings }: Check): string {
 export type Checked = { readonly job: Job } & ({ readonly check: Check } | { readonly refused: string });
 
 /** Whether scripts are to stop at it. */
-export const isGrave = (checked: Checked): boolean =>
-  "refused" in checked || checked.check.findings.some(({ severity }) => severity !== "note");
+export const isGrave = (checked: Checked, strict: boolean): boolean =>
+  "refused" in checked ||
+  checked.check.findings.some(({ severity }) => severity === "fault" || (strict && severity === "doubt"));
 
 /** The same for machines. Fields are added, never renamed; the format goes up when one means something else. */
 export function checkJson(checked: readonly Checked[]): string {

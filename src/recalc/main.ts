@@ -113,7 +113,7 @@ async function run(settings: Settings): Promise<number> {
   }
   if (settings.json) process.stdout.write(`${checkJson(checked)}\n`);
   if (outcomes.length < jobs.length) return REFUSED;
-  if (settings.check) return checked.some(isGrave) ? CHECK_FOUND : DONE;
+  if (settings.check) return checked.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
   return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
 }
 

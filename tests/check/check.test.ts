@@ -217,6 +217,18 @@ describe("the check of a workbook", () => {
   });
 });
 
+test("a doubt alone stops a script only under --strict", () => {
+  const celsius = [20, 21, 19, 22, 20, 68];
+  const lines = celsius.map((value, i) =>
+    line(i + 1, number(`A${i + 1}`, 1.05), number(`B${i + 1}`, value), hydrometer(i + 1)),
+  );
+  const doubtful = buildBook({ sheets: { Log: sheetXml(lines.join("")) } });
+  const folder = folderWith({ "book.xlsx": doubtful });
+  const run = recalc(folder, "book.xlsx", "--check");
+  expect([run.status, run.out]).toEqual([0, expect.stringMatching(/Doubtful\n +Log!B6 /)]);
+  expect(recalc(folder, "book.xlsx", "--check", "--strict").status).toBe(4);
+});
+
 describe("repairing", () => {
   test("writes the formulas anew so that the spreadsheet program finds our functions, and touches nothing else", async () => {
     const folder = folderWith({ "book.xlsx": faulty, "mine.json": instruments });
