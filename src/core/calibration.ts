@@ -1,5 +1,6 @@
 import { check, type Range } from "./range.js";
 import { Refusal } from "./refusal.js";
+import { valueAt } from "./value-at.js";
 
 /** What an instrument showed, and what was true. */
 export interface CheckPoint {
@@ -14,12 +15,11 @@ export interface CheckPoint {
  * @param allowance added to check readings as it is to all others, before they are compared
  */
 export function shiftAt(reading: number, checks: readonly CheckPoint[], allowance = 0): number {
-  if (checks.length === 0) return 0;
   const sorted = [...checks].sort((a, b) => a.reading - b.reading);
   const upper = sorted.find((point) => point.reading >= reading);
   const lower = sorted.findLast((point) => point.reading <= reading);
   const nearest = upper ?? lower;
-  if (!nearest) return 0;
+  if (!nearest) return 0; // no check points at all
   const at = (point: CheckPoint) => point.true - point.reading - allowance;
   if (!upper || !lower || upper.reading === lower.reading) return at(nearest);
   const share = (reading - lower.reading) / (upper.reading - lower.reading);
@@ -52,7 +52,7 @@ export function calibrationLine(pairs: readonly CheckPoint[]): Line {
   const meanReading = pairs.reduce((sum, pair) => sum + pair.reading, 0) / n;
   const meanTrue = pairs.reduce((sum, pair) => sum + pair.true, 0) / n;
   if (n === 1) return { offset: meanTrue - meanReading, slope: 1 };
-  const first = pairs[0]?.reading ?? NaN;
+  const first = valueAt(pairs, 0).reading;
   if (pairs.every(({ reading }) => reading === first))
     throw new Refusal({ kind: "one-reading", reading: first });
   let both = 0;

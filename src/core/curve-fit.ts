@@ -1,5 +1,6 @@
 import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { inverse, Matrix } from "ml-matrix";
+import { valueAt } from "./value-at.js";
 
 /** A curve with parameters, of one variable. */
 export type Curve = (parameters: readonly number[]) => (x: number) => number;
@@ -31,17 +32,29 @@ const SETTLED = 1e-13;
 const FIRST_DAMPING = 1e-3;
 const MORE_DAMPING = 30;
 const MOST_DAMPING = 1e4;
-/** Step of numeric derivatives, as a share of a parameter: the cube root of what a number resolves, for central ones. */
+/**
+ * Step of numeric derivatives, as a share of a parameter or of what it began as, whichever is more: the cube root of what a
+ * number resolves, for central ones.
+ */
 const STEP = 6e-6;
 
+/** Parameters, and where their fit began, which tells how large they are. */
+interface Parameters {
+  readonly parameters: readonly number[];
+  readonly start: readonly number[];
+}
+
 function sumOfSquares({ x, y }: Points, at: (x: number) => number): number {
-  return y.reduce((sum, value, i) => sum + (value - at(x[i] ?? NaN)) ** 2, 0);
+  return y.reduce((sum, value, i) => sum + (value - at(valueAt(x, i))) ** 2, 0);
 }
 
 /** Central differences of a number that depends on the parameters. */
-function gradient(of: (parameters: readonly number[]) => number, parameters: readonly number[]): number[] {
+function gradient(
+  of: (parameters: readonly number[]) => number,
+  { parameters, start }: Parameters,
+): number[] {
   return parameters.map((value, i) => {
-    const step = STEP * (Math.abs(value) || 1);
+    const step = STEP * Math.max(Math.abs(value), Math.abs(valueAt(start, i)));
     const moved = (by: number): number[] => parameters.map((each, j) => (j === i ? each + by : each));
     return (of(moved(step)) - of(moved(-step))) / (2 * step);
   });
@@ -60,7 +73,7 @@ export function fitCurve(points: Points, curve: Curve, start: readonly number[])
   const extent = Math.max(...points.y) - Math.min(...points.y) || 1;
   const data = { x: [...points.x], y: points.y.map((value) => value / extent) };
   const unscaled = (shares: readonly number[]): number[] =>
-    shares.map((share, i) => share * (start[i] ?? NaN));
+    start.map((value, i) => value * valueAt(shares, i));
   const scaledCurve = (shares: number[]) => {
     const at = curve(unscaled(shares));
     return (x: number) => at(x) / extent;
@@ -77,7 +90,9 @@ export function fitCurve(points: Points, curve: Curve, start: readonly number[])
     damping = gained > 0 ? FIRST_DAMPING : damping * MORE_DAMPING;
     if (damping > MOST_DAMPING) break;
   }
-  return Number.isFinite(squares) ? described(points, curve, unscaled(shares), squares) : undefined;
+  return Number.isFinite(squares)
+    ? described(points, curve, { parameters: unscaled(shares), start }, squares)
+    : undefined;
 }
 
 /** One round of the library; undefined where it meets a matrix that it cannot solve. */
@@ -94,7 +109,7 @@ function improved(
       maxIterations: ROUND,
       errorTolerance: 0,
       centralDifference: true,
-      gradientDifference: initialValues.map((share) => STEP * (Math.abs(share) || 1)),
+      gradientDifference: initialValues.map((share) => STEP * Math.max(Math.abs(share), 1)),
     });
     return parameterValues;
   } catch {
@@ -102,20 +117,15 @@ function improved(
   }
 }
 
-function described(
-  points: Points,
-  curve: Curve,
-  parameters: readonly number[],
-  squares: number,
-): FittedCurve {
-  const covariance = covarianceOf(points, curve, parameters, squares);
+function described(points: Points, curve: Curve, found: Parameters, squares: number): FittedCurve {
+  const covariance = covarianceOf(points, curve, found, squares);
   return {
-    parameters,
+    parameters: found.parameters,
     squares,
-    at: curve(parameters),
+    at: curve(found.parameters),
     standardError: (of) => {
       if (!covariance) return Infinity;
-      const row = Matrix.rowVector(gradient(of, parameters));
+      const row = Matrix.rowVector(gradient(of, found));
       const variance = row.mmul(covariance).mmul(row.transpose()).get(0, 0);
       return variance >= 0 ? Math.sqrt(variance) : Infinity;
     },
@@ -123,18 +133,12 @@ function described(
 }
 
 /** s²·(JᵀJ)⁻¹; undefined where the points leave a parameter open, or no freedom over. */
-function covarianceOf(
-  { x }: Points,
-  curve: Curve,
-  parameters: readonly number[],
-  squares: number,
-): Matrix | undefined {
-  const freedom = x.length - parameters.length;
+function covarianceOf({ x }: Points, curve: Curve, found: Parameters, squares: number): Matrix | undefined {
+  const freedom = x.length - found.parameters.length;
   if (freedom < 1) return undefined;
-  const jacobian = new Matrix(x.map((each) => gradient((p) => curve(p)(each), parameters)));
+  const jacobian = new Matrix(x.map((each) => gradient((p) => curve(p)(each), found)));
   try {
-    const covariance = inverse(jacobian.transpose().mmul(jacobian)).mul(squares / freedom);
-    return covariance.to1DArray().every(Number.isFinite) ? covariance : undefined;
+    return inverse(jacobian.transpose().mmul(jacobian)).mul(squares / freedom);
   } catch {
     return undefined;
   }

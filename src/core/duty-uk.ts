@@ -1,5 +1,6 @@
 import { Refusal } from "./refusal.js";
 import { step, type Listener } from "./steps.js";
+import { lastOf } from "./value-at.js";
 
 // UK Excise Notice 226 (Beer Duty), paragraphs 30.2 and 30.3, table by the Laboratory of the Government Chemist, as quoted
 // in public discussion; the withdrawn notice itself was not opened. Last degree of each band and its factor.
@@ -35,7 +36,7 @@ const toTenth = (degrees: number): number => Math.round(degrees * 10 + 1e-9) / 1
 export function dutyAbv(original: number, final: number, to?: Listener): number {
   const lost = toTenth(toTenth(1000 * original) - toTenth(1000 * final));
   const band = dutyBands.find(([lostTo]) => lost <= lostTo);
-  if (!band) throw new Refusal({ kind: "duty-table-ends", lost, most: dutyBands.at(-1)?.[0] ?? NaN });
+  if (!band) throw new Refusal({ kind: "duty-table-ends", lost, most: lastOf(dutyBands)[0] });
   step(to, "degrees of gravity lost", lost, "degrees", "declared to one decimal");
   step(to, "factor of that band", band[1], "", NOTICE);
   return step(to, "alcoholic strength, not rounded down", lost * band[1], "% vol", NOTICE);

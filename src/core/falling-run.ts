@@ -1,3 +1,4 @@
+import { valueAt } from "./value-at.js";
 import { countWhile } from "./count-while.js";
 
 /**
@@ -12,19 +13,18 @@ export function longestFallingRun(values: readonly number[], tolerance: number):
   const length = new Int32Array(ranked.length + 1);
   const end = new Int32Array(ranked.length + 1).fill(-1);
   const before = new Int32Array(values.length);
-  const countAtLeast = (value: number): number =>
-    countWhile(ranked.length, (place) => (ranked[place] ?? NaN) >= value);
+  const countAtLeast = (value: number): number => countWhile(ranked, (each) => each >= value);
   let [last, longest] = [-1, 0];
   values.forEach((value, i) => {
     let [most, from] = [0, -1];
     for (let node = countAtLeast(value - tolerance); node > 0; node -= node & -node)
-      if ((length[node] ?? 0) > most) [most, from] = [length[node] ?? 0, end[node] ?? -1];
+      if (valueAt(length, node) > most) [most, from] = [valueAt(length, node), valueAt(end, node)];
     before[i] = from;
     if (most + 1 > longest) [longest, last] = [most + 1, i];
     for (let node = countAtLeast(value); node <= ranked.length; node += node & -node)
-      if (most + 1 > (length[node] ?? 0)) [length[node], end[node]] = [most + 1, i];
+      if (most + 1 > valueAt(length, node)) [length[node], end[node]] = [most + 1, i];
   });
   const run: number[] = [];
-  for (let i = last; i >= 0; i = before[i] ?? -1) run.push(i);
+  for (let i = last; i >= 0; i = valueAt(before, i)) run.push(i);
   return run.reverse();
 }

@@ -5,6 +5,7 @@ import { passed } from "./ferment-stages.js";
 import { fermentationCurves, finalOf, type FermentationCurve } from "./fermentation-curve.js";
 import { gravityOfPoints } from "./points.js";
 import { Refusal, type Reason } from "./refusal.js";
+import { lastOf, valueAt } from "./value-at.js";
 
 /** When a gravity is reached. */
 export interface Reached {
@@ -37,11 +38,11 @@ const VAGUE = { days: 1, share: 0.5 };
  *   vague
  */
 export function reachedBy(log: Fermentation): (target: number) => Reached {
-  const begins = log.parts[0]?.[0]?.gravity ?? NaN;
-  const part = log.parts.at(-1) ?? [];
+  const begins = valueAt(valueAt(log.parts, 0), 0).gravity;
+  const part = lastOf(log.parts);
   let outlook: Outlook | undefined;
   return (target) => {
-    if ((part.at(-1)?.gravity ?? NaN) > target) return forecast((outlook ??= outlookOf(part)), target);
+    if (lastOf(part).gravity > target) return forecast((outlook ??= outlookOf(part)), target);
     const when = passed(log.parts, target);
     if (when) return { time: when.time, standardError: undefined };
     throw new Refusal({
@@ -63,9 +64,9 @@ interface Outlook {
 
 /** @throws Refusal for too few readings, and too little fall */
 function outlookOf(part: Part): Outlook {
-  const [first, last] = [part[0], part.at(-1)];
-  if (!first || !last || part.length < LEAST_READINGS)
+  if (part.length < LEAST_READINGS)
     throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
+  const [first, last] = [valueAt(part, 0), lastOf(part)];
   const fall = first.gravity - last.gravity;
   if (!(fall >= LEAST_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: LEAST_FALL });
   const rate = rateIn(part);
@@ -113,7 +114,7 @@ const COURSE_STEPS = 60;
  * @throws Refusal if the log cannot carry a forecast
  */
 export function courseOf(log: Fermentation): readonly Reading[] {
-  const { begin, length, slows, curves } = outlookOf(log.parts.at(-1) ?? []);
+  const { begin, length, slows, curves } = outlookOf(lastOf(log.parts));
   if (!slows) throw new Refusal({ kind: "not-slowing" });
   const [best] = curves;
   if (!best) throw new Refusal({ kind: "no-curve" });

@@ -1,5 +1,6 @@
 import { countWhile } from "./count-while.js";
 import { median } from "./robust.js";
+import { valueAt } from "./value-at.js";
 
 /** One line of a fermentation log. */
 export interface Reading {
@@ -14,7 +15,7 @@ export function inOrder(readings: readonly Reading[]): Reading[] {
   const sorted = [...readings].sort((a, b) => a.time - b.time);
   const joined: Reading[] = [];
   for (let from = 0, to = 0; from < sorted.length; from = to) {
-    const first = sorted[from] as Reading;
+    const first = valueAt(sorted, from);
     while (sorted[to]?.time === first.time) to++;
     const same = sorted.slice(from, to);
     joined.push(same.length === 1 ? first : { ...first, gravity: median(same.map((r) => r.gravity)) });
@@ -24,16 +25,13 @@ export function inOrder(readings: readonly Reading[]): Reading[] {
 
 /** How many readings, in order, come before a time, or are at it if `including` says so. */
 export function countUntil(readings: readonly Reading[], time: number, including: boolean): number {
-  return countWhile(readings.length, (place) => {
-    const at = readings[place]?.time ?? NaN;
-    return at < time || (including && at === time);
-  });
+  return countWhile(readings, (each) => each.time < time || (including && each.time === time));
 }
 
 /** The usual time between readings, days. Infinite for fewer than two. */
 export function usualGap(readings: readonly Reading[]): number {
   if (readings.length < 2) return Infinity;
-  return median(readings.slice(1).map(({ time }, i) => time - (readings[i]?.time ?? NaN)));
+  return median(readings.slice(1).map(({ time }, i) => time - valueAt(readings, i).time));
 }
 
 /** Scatter finer or coarser than this is not that of an instrument but of rounding, or of the fermentation itself. */
@@ -50,7 +48,7 @@ const OF_QUARTER = 1 / (0.3186 * Math.sqrt(1.5));
  */
 export function readingScatter(readings: readonly Reading[]): number {
   const off = readings.slice(1, -1).map(({ time, gravity }, i) => {
-    const [before, after] = [readings[i] as Reading, readings[i + 2] as Reading];
+    const [before, after] = [valueAt(readings, i), valueAt(readings, i + 2)];
     const share = (time - before.time) / (after.time - before.time);
     return Math.abs(gravity - before.gravity - share * (after.gravity - before.gravity));
   });

@@ -2,6 +2,7 @@ import { smoothAt, type Fermentation, type Part } from "./fermentation.js";
 import type { Reading } from "./ferment-log.js";
 import { localLine } from "./local-line.js";
 import { Refusal } from "./refusal.js";
+import { lastOf, valueAt } from "./value-at.js";
 
 /** Days to either side over which a rate is taken. */
 const NEAR = 0.5;
@@ -33,13 +34,15 @@ export interface Fall extends Reading {
  *   after the last reading, and where there is only one to go by
  */
 export function fallOf({ readings, parts }: Fermentation): (at?: number) => Fall {
-  const [first, last] = [readings[0]?.time ?? NaN, readings.at(-1)?.time ?? NaN];
-  const rates = new Map(parts.map((part) => [part, rateIn(part)]));
+  const [first, last] = [valueAt(readings, 0).time, lastOf(readings).time];
+  const falling = parts.map((part) => ({ part, begins: valueAt(part, 0).time, rate: rateIn(part) }));
   return (time = last) => {
     if (!(time >= first && time <= last)) throw new Refusal({ kind: "outside-log", at: time, first, last });
-    const part = parts.findLast((each) => (each[0]?.time ?? NaN) <= time) ?? parts[0] ?? [];
+    // The first reading of all may have been set aside, and what comes after the part that it belongs to.
+    const own = falling.findLast(({ begins }) => begins <= time) ?? valueAt(falling, 0);
+    const { part, begins, rate } = own;
     if (part.length < 2) throw new Refusal({ kind: "too-few-readings", given: part.length, needed: 2 });
-    const within = Math.min(Math.max(time, part[0]?.time ?? NaN), part.at(-1)?.time ?? NaN);
-    return { time, gravity: smoothAt(part, within), rate: rates.get(part)?.(within) ?? NaN };
+    const within = Math.min(Math.max(time, begins), lastOf(part).time);
+    return { time, gravity: smoothAt(part, within), rate: rate(within) };
   };
 }

@@ -3,6 +3,7 @@ import type { Fermentation, Part } from "./fermentation.js";
 import { rateIn, type Fall } from "./ferment-rate.js";
 import { stillFrom } from "./ferment-steady.js";
 import type { Reading } from "./ferment-log.js";
+import { lastOf, valueAt } from "./value-at.js";
 
 /** Where a fermentation stands. Each stage with its time and smooth gravity, or undefined if it is not there yet. */
 export interface Stages {
@@ -28,7 +29,7 @@ const SLOWED = 0.5;
  */
 export function passed(parts: readonly Part[], target: number): Reading | undefined {
   for (const [i, part] of [...parts.entries()].reverse()) {
-    const above = countWhile(part.length, (place) => (part[place]?.gravity ?? NaN) > target);
+    const above = countWhile(part, ({ gravity }) => gravity > target);
     // Where the last of a part is above and all of the next are not, it was passed by the first of these.
     const [from, to] = [part[above - 1], part[above] ?? parts[i + 1]?.[0]];
     if (!from) continue;
@@ -44,12 +45,12 @@ function fallsOf(part: Part): Fall[] {
   return part.map(({ time, gravity }) => ({ time, gravity, rate: rate(time) }));
 }
 
-/** Where the rate came down through a value for the last time, straight between readings. */
+/** Where the rate came down through a value, which it did reach, for the last time, straight between readings. */
 function slowedBelow(falling: readonly Fall[], rate: number): Reading | undefined {
   const last = falling.findLastIndex((each) => each.rate >= rate);
-  const [from, to] = [falling[last], falling[last + 1]];
-  if (!from || !to) return undefined;
-  const share = from.rate > to.rate ? (from.rate - rate) / (from.rate - to.rate) : 0;
+  const [from, to] = [valueAt(falling, last), falling[last + 1]];
+  if (!to) return undefined;
+  const share = (from.rate - rate) / (from.rate - to.rate);
   return {
     time: from.time + share * (to.time - from.time),
     gravity: from.gravity + share * (to.gravity - from.gravity),
@@ -58,15 +59,14 @@ function slowedBelow(falling: readonly Fall[], rate: number): Reading | undefine
 
 /** @param log at least one reading */
 export function stagesOf({ parts }: Fermentation): Stages {
-  const beginning = parts[0]?.[0]?.gravity ?? NaN;
-  const firstOver = parts.find((part) => (part.at(-1)?.gravity ?? NaN) <= beginning - STARTED);
+  const beginning = valueAt(valueAt(parts, 0), 0).gravity;
+  const firstOver = parts.find((part) => lastOf(part).gravity <= beginning - STARTED);
   const started = firstOver && passed([firstOver], beginning - STARTED);
   if (!started) return { started: undefined, fastest: undefined, slowing: undefined, steady: undefined };
   const falling = parts.flatMap(fallsOf);
   const fastest = falling.reduce((most, each) => (each.rate > most.rate ? each : most));
   const slowing = slowedBelow(falling, SLOWED * fastest.rate);
-  const last = parts.at(-1) ?? [];
-  const still = slowing && last.filter(({ time }) => time >= slowing.time);
+  const still = slowing && lastOf(parts).filter(({ time }) => time >= slowing.time);
   const steady = still && still[stillFrom(still) ?? Infinity];
   return {
     started,

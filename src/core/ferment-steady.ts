@@ -3,6 +3,7 @@ import type { Fermentation, Part } from "./fermentation.js";
 import { DENSE } from "./level.js";
 import { check, type Range } from "./range.js";
 import { median } from "./robust.js";
+import { lastOf } from "./value-at.js";
 
 /** What counts as standing still. */
 export interface Stillness {
@@ -32,9 +33,9 @@ const DUST = 1e-6;
 export function standsStill(log: Fermentation, still: Stillness = usualStillness): boolean {
   check(stillDays, still.days);
   check(stillTolerance, still.tolerance);
-  const last = log.readings.at(-1);
-  const part = log.parts.at(-1);
-  if (!last || !part || last.setAside !== undefined) return false;
+  const last = lastOf(log.readings);
+  const part = lastOf(log.parts);
+  if (last.setAside !== undefined) return false;
   const since = last.time - still.days;
   if (log.shifts.some(({ from }) => from > since)) return false;
   const byHand = usualGap(log.readings) > DENSE;
@@ -63,11 +64,10 @@ function drift(part: Part): number {
  */
 export function stillFrom(part: Part, { days, tolerance }: Stillness = usualStillness): number | undefined {
   let end = 0; // first reading that is at least so many days later
-  for (let i = 0; i < part.length; i++) {
-    const from = part[i];
-    while ((part[end]?.time ?? Infinity) < (from?.time ?? NaN) + days - DUST) end++;
+  for (const [i, from] of part.entries()) {
+    while ((part[end]?.time ?? Infinity) < from.time + days - DUST) end++;
     const then = part[end];
-    if (!from || !then) return undefined;
+    if (!then) break;
     if (from.gravity - then.gravity <= tolerance + DUST) return i;
   }
   return undefined;

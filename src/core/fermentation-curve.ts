@@ -1,5 +1,6 @@
 import { fitCurve, type Curve, type FittedCurve, type Points } from "./curve-fit.js";
 import type { Part } from "./fermentation.js";
+import { lastOf, valueAt } from "./value-at.js";
 
 /**
  * A way in which gravity falls from one level to another. Its four parameters are, in this order: the gravity before and
@@ -65,11 +66,11 @@ const STRETCHES = 120;
 
 /** Means of readings over stretches of equal length; times from the first reading on. */
 function thinned(part: Part): Points {
-  const begin = part[0]?.time ?? 0;
-  const length = ((part.at(-1)?.time ?? 0) - begin) / STRETCHES;
+  const begin = valueAt(part, 0).time;
+  const length = (lastOf(part).time - begin) / STRETCHES;
   const [x, y]: [number[], number[]] = [[], []];
   for (let from = 0, to = 0; from < part.length; from = to) {
-    const end = begin + length * (Math.floor(((part[from]?.time ?? 0) - begin) / length) + 1);
+    const end = begin + length * (Math.floor((valueAt(part, from).time - begin) / length) + 1);
     do to++;
     while ((part[to]?.time ?? Infinity) < end);
     const readings = part.slice(from, to);
@@ -86,11 +87,11 @@ const TO_COME = [0.02, 0.5];
 
 /** Where to begin, from when the log passed a fifth, the centre and four fifths of its fall. */
 function starts({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
-  const [first, last] = [y[0] ?? NaN, y.at(-1) ?? NaN];
+  const [first, last] = [valueAt(y, 0), lastOf(y)];
   return TO_COME.map((more): Numbers => {
     const fall = (first - last) * (1 + more);
     const when = (share: number): number =>
-      x[y.findIndex((value) => value <= first - share * fall)] ?? x.at(-1) ?? NaN;
+      x[y.findIndex((value) => value <= first - share * fall)] ?? lastOf(x);
     const width = Math.max(when(0.8) - when(0.2), 0.2);
     return [Math.max(first, 1), fall, 3 / width, Math.max(when(fallenAtCentre), 0.1)];
   });
@@ -99,13 +100,16 @@ function starts({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
 /** Lower than any beer ends, points. */
 const LOWEST_FINAL = -15;
 
+function isFall({ parameters }: FittedCurve): boolean {
+  const [, fall, rate] = four(parameters);
+  return fall > 0 && rate > 0 && finalOf(parameters) > LOWEST_FINAL;
+}
+
 function bestFit(points: Points, family: Family): FittedCurve | undefined {
-  const fits = starts(points, family).flatMap((start) => fitCurve(points, family.curve, start) ?? []);
+  const fits = starts(points, family).map((start) => fitCurve(points, family.curve, start));
   return fits
-    .filter(
-      ({ parameters: [top = NaN, fall = NaN, rate = NaN] }) =>
-        fall > 0 && rate > 0 && top - fall > LOWEST_FINAL,
-    )
+    .filter((fit) => fit !== undefined)
+    .filter(isFall)
     .sort((a, b) => a.squares - b.squares)[0];
 }
 
@@ -115,7 +119,7 @@ const START = 0.2;
 const LEAST = 6;
 
 function withoutStart({ x, y }: Points): Points {
-  const [first, last] = [y[0] ?? NaN, y.at(-1) ?? NaN];
+  const [first, last] = [valueAt(y, 0), lastOf(y)];
   const fallen = y.findIndex((value) => value <= first - START * (first - last));
   const from = Math.max(0, Math.min(fallen, y.length - LEAST));
   return { x: x.slice(from), y: y.slice(from) };

@@ -5,6 +5,7 @@ import { neverRising } from "./isotonic.js";
 import { scopeOf } from "./level.js";
 import { levelled, type Shift } from "./level-shifts.js";
 import { localLine } from "./local-line.js";
+import { valueAt } from "./value-at.js";
 
 /** One reading of a log, and what came of it. */
 export interface LoggedReading extends Reading {
@@ -22,7 +23,7 @@ export interface SmoothReading extends Reading {
   readonly read: number;
 }
 
-/** A stretch of a log in which gravity can only fall. */
+/** A stretch of a log in which gravity can only fall: at least one reading. */
 export type Part = readonly SmoothReading[];
 
 /** A fermentation log, cleaned. Times are days, gravities points. */
@@ -61,11 +62,11 @@ export function fermentation(log: readonly Reading[]): Fermentation {
   const gravities = ordered.map(({ gravity }) => gravity);
   const spikes = scope.dense ? hampelOutliers(gravities, SPIKE_WINDOW, scatter) : [];
   const level = levelled(without(ordered, spikes), scope);
-  const starts = [...level.restarts].sort((a, b) => a - b);
-  const bounds = [-Infinity, ...starts, Infinity];
-  const parts = bounds
-    .slice(1)
-    .map((end, i) => level.readings.filter(({ time }) => time >= (bounds[i] ?? NaN) && time < end))
+  const starts = [-Infinity, ...[...level.restarts].sort((a, b) => a - b)];
+  const parts = starts
+    .map((start, i) =>
+      level.readings.filter(({ time }) => time >= start && time < (starts[i + 1] ?? Infinity)),
+    )
     .filter((part) => part.length > 0)
     .map((part) => smoothed(part, scatter));
   const tilted = new Set(level.tilted.map(({ time }) => time));
@@ -82,12 +83,12 @@ function smoothed(part: readonly Reading[], scatter: number): Part {
     part.map(({ gravity }) => gravity),
     AGREES * scatter,
   );
-  const kept = run.map((i) => part[i] as Reading);
+  const kept = run.map((i) => valueAt(part, i));
   const line = localLine(kept, SMOOTHED, 1);
   // Readings that are farther apart than the lines reach have nothing to be smoothed with.
   const alone = usualGap(kept) > SMOOTHED;
   const values = neverRising(kept.map(({ time, gravity }) => (alone ? gravity : line(time).gravity)));
-  return kept.map(({ time, gravity }, i) => ({ time, gravity: values[i] ?? NaN, read: gravity }));
+  return kept.map(({ time, gravity }, i) => ({ time, gravity: valueAt(values, i), read: gravity }));
 }
 
 /** Every reading of the log with the smooth gravity of its time. */
@@ -100,7 +101,7 @@ function judged(
   let place = 0;
   return ordered.map(({ time, gravity }) => {
     while ((parts[part + 1]?.[0]?.time ?? Infinity) <= time) [part, place] = [part + 1, 0];
-    const own = parts[part] ?? [];
+    const own = valueAt(parts, part);
     while ((own[place + 1]?.time ?? Infinity) <= time) place++;
     const setAside = own[place]?.time === time ? undefined : tilted.has(time) ? "tilt" : "spike";
     return { time, gravity, setAside, smooth: between(own, place, time), part };
@@ -109,8 +110,7 @@ function judged(
 
 /** Straight between the reading at a place and the next; as at the nearest outside of them. */
 function between(part: Part, place: number, time: number): number {
-  const [before, after] = [part[place], part[place + 1]];
-  if (!before) return NaN;
+  const [before, after] = [valueAt(part, place), part[place + 1]];
   if (!after || time <= before.time) return before.gravity;
   const share = (time - before.time) / (after.time - before.time);
   return before.gravity + share * (after.gravity - before.gravity);

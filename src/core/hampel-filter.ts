@@ -1,4 +1,5 @@
 import { median } from "./robust.js";
+import { valueAt } from "./value-at.js";
 
 // Hampel's identifier in a moving window: a value farther from the median of its window than three times the scaled median
 // absolute deviation stands out. Hampel, J. Am. Stat. Assoc. 69 (1974) 383–393, for the deviation; Pearson, Neuvo, Astola
@@ -29,10 +30,10 @@ export function hampelOutliers(values: readonly number[], halfWidth: number, fin
 
 /** Whether the median of a window is so near to its middle value: then no half of it lies farther off on one side. */
 function isNearMedian(values: readonly number[], i: number, reach: number, near: number): boolean {
-  const value = values[i] ?? NaN;
+  const value = valueAt(values, i);
   let [below, above] = [0, 0];
   for (let j = i - reach; j <= i + reach; j++) {
-    const off = (values[j] ?? NaN) - value;
+    const off = valueAt(values, j) - value;
     if (off < -near) below++;
     else if (off > near) above++;
   }

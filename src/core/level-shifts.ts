@@ -1,6 +1,7 @@
 import type { Reading } from "./ferment-log.js";
 import { levelBefore, levelFrom, type Scope } from "./level.js";
 import { classifyRise } from "./rise.js";
+import { valueAt } from "./value-at.js";
 
 /** A rise of the level that stayed: a tilt that never returned. */
 export interface Shift {
@@ -39,7 +40,7 @@ export function levelled(given: readonly Reading[], scope: Scope): Levelled {
     const place = findRise(readings, searched, scope);
     if (place === undefined) break;
     const rise = classifyRise(readings, place, scope);
-    const from = readings[place]?.time ?? NaN;
+    const from = valueAt(readings, place).time;
     searched = place + scope.width; // from where nothing of what was before the rise is looked at any more
     if (rise.kind === "tilt") {
       tilted.push(...readings.slice(rise.first, rise.end));
@@ -63,7 +64,7 @@ function findRise(readings: readonly Reading[], searched: number, scope: Scope):
   const means = runningMeans(readings, width);
   for (let i = Math.max(width, searched); i + width <= readings.length; i++) {
     // Medians take longer than means, and most places have no rise.
-    if ((means[i] ?? 0) - (means[i - width] ?? 0) < least / 2 || rise(i) < least) continue;
+    if (valueAt(means, i) - valueAt(means, i - width) < least / 2 || rise(i) < least) continue;
     return steepest(readings, i, scope);
   }
   return undefined;
@@ -71,7 +72,7 @@ function findRise(readings: readonly Reading[], searched: number, scope: Scope):
 
 /** Of the places within the width, the one with the highest step up to it. */
 function steepest(readings: readonly Reading[], place: number, { width }: Scope): number {
-  const step = (i: number): number => (readings[i]?.gravity ?? NaN) - (readings[i - 1]?.gravity ?? NaN);
+  const step = (i: number): number => valueAt(readings, i).gravity - valueAt(readings, i - 1).gravity;
   let best = place;
   for (let i = place; i < place + width && i < readings.length; i++) if (step(i) > step(best)) best = i;
   return best;

@@ -1,4 +1,5 @@
 import { countUntil, type Reading } from "./ferment-log.js";
+import { valueAt } from "./value-at.js";
 
 /** A least-squares line through readings: gravity at a time, and its slope, points per day. */
 export interface LocalLine {
@@ -9,7 +10,7 @@ export interface LocalLine {
 /**
  * Lines through the readings near to a time, found from sums over all of them.
  *
- * @param readings in order
+ * @param readings in order, at least one
  * @param near days to either side
  * @param least so many readings are taken however far they are: then the nearest ones on either side
  */
@@ -18,7 +19,7 @@ export function localLine(
   near: number,
   least: number,
 ): (time: number) => LocalLine {
-  const origin = readings[0]?.time ?? 0;
+  const origin = valueAt(readings, 0).time;
   const sums = runningSums(readings, origin);
   return (time) => {
     let first = countUntil(readings, time - near, false);
@@ -30,7 +31,7 @@ export function localLine(
 
 /** One reading more on either side, where there is one that is not at this very time. */
 function widened(readings: readonly Reading[], time: number, first: number, end: number): [number, number] {
-  const at = (i: number): number => readings[i]?.time ?? NaN;
+  const at = (i: number): number => valueAt(readings, i).time;
   const needsBefore = first > 0 && !(first < end && at(first) < time);
   const needsAfter = end < readings.length && !(first < end && at(end - 1) > time);
   return [needsBefore ? first - 1 : first, needsAfter ? end + 1 : end];
@@ -49,10 +50,10 @@ function runningSums(readings: readonly Reading[], origin: number): Sums {
   const sums: Sums = { t: empty(), g: empty(), tt: empty(), tg: empty() };
   readings.forEach(({ time, gravity }, i) => {
     const t = time - origin;
-    sums.t[i + 1] = (sums.t[i] ?? 0) + t;
-    sums.g[i + 1] = (sums.g[i] ?? 0) + gravity;
-    sums.tt[i + 1] = (sums.tt[i] ?? 0) + t * t;
-    sums.tg[i + 1] = (sums.tg[i] ?? 0) + t * gravity;
+    sums.t[i + 1] = valueAt(sums.t, i) + t;
+    sums.g[i + 1] = valueAt(sums.g, i) + gravity;
+    sums.tt[i + 1] = valueAt(sums.tt, i) + t * t;
+    sums.tg[i + 1] = valueAt(sums.tg, i) + t * gravity;
   });
   return sums;
 }
@@ -61,7 +62,7 @@ function runningSums(readings: readonly Reading[], origin: number): Sums {
 const MOMENT = 1e-5;
 
 function lineThrough(sums: Sums, first: number, end: number, t: number): LocalLine {
-  const mean = (sum: Float64Array): number => ((sum[end] ?? NaN) - (sum[first] ?? NaN)) / (end - first);
+  const mean = (sum: Float64Array): number => (valueAt(sum, end) - valueAt(sum, first)) / (end - first);
   const [meanT, meanG] = [mean(sums.t), mean(sums.g)];
   const spread = mean(sums.tt) - meanT * meanT;
   const slope = spread > MOMENT * MOMENT ? (mean(sums.tg) - meanT * meanG) / spread : 0;

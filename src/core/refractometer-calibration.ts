@@ -9,6 +9,7 @@ import {
   type Refractometer,
 } from "./refractometer.js";
 import { median, spread, standingOut } from "./robust.js";
+import { valueAt } from "./value-at.js";
 
 /** A refractometer on water. */
 export interface RefractometerOnWater {
@@ -54,7 +55,7 @@ export function waterReadingOf(
   const scattered: Warning[] =
     scatter > BEARABLE_BRIX ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_BRIX }] : [];
   return {
-    pairs: readings.map(({ reading }, i) => fittedPair(reading, 0, (brix[i] ?? NaN) - zero)),
+    pairs: readings.map(({ reading }, i) => fittedPair(reading, 0, valueAt(brix, i) - zero)),
     numbers: { waterReading, spread: readings.length > 1 ? scatter : undefined },
     warnings: [...few, ...standingOut(brix, 1, FINEST_BRIX).map(standsOut), ...scattered],
   };
@@ -107,7 +108,7 @@ export function wortFactorOf(
     check(pairRatio, shown / extract);
     return shown;
   });
-  const ratios = pairs.map(({ extract }, i) => (brix[i] ?? NaN) / extract);
+  const ratios = pairs.map(({ extract }, i) => valueAt(brix, i) / extract);
   const factor = median(ratios);
   check(wortFactorRange, factor);
   const scatter = spread(ratios);
@@ -117,7 +118,7 @@ export function wortFactorOf(
   const scattered: Warning[] =
     scatter > BEARABLE_RATIO ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_RATIO }] : [];
   return {
-    pairs: pairs.map(({ reading, extract }, i) => fittedPair(reading, extract, (brix[i] ?? NaN) / factor)),
+    pairs: pairs.map(({ reading, extract }, i) => fittedPair(reading, extract, valueAt(brix, i) / factor)),
     numbers: { factor, spread: pairs.length > 1 ? scatter : undefined, ratios },
     warnings: [...few, ...standingOut(ratios, 1, FINEST_RATIO).map(standsOut), ...weak, ...scattered],
   };

@@ -1,6 +1,7 @@
 import { BRIX_STEP, FIRST_ROW_C, rows } from "./refractometer-temperature-table.js";
 import { brixRange } from "./refractive-index.js";
 import { check, type Range } from "./range.js";
+import { valueAt } from "./value-at.js";
 
 export const refractometerTemperature: Range = {
   of: "temperature at the refractometer",
@@ -12,7 +13,7 @@ export const refractometerTemperature: Range = {
 /** Source of the correction. */
 export const TABLE_1936 = "international temperature correction table of 1936";
 
-const cell = (row: number, column: number): number => rows[row]?.[column] ?? NaN;
+const cell = (row: number, column: number): number => valueAt(valueAt(rows, row), column);
 
 /**
  * What to add to a refractometer reading that was taken without temperature compensation, to refer it to 20 °C.
@@ -28,7 +29,7 @@ export function refractometerCorrection(brix: number, tC: number): number {
   check(brixRange, brix);
   check(refractometerTemperature, tC);
   const row = Math.min(Math.floor(tC - FIRST_ROW_C), rows.length - 2);
-  const column = Math.min(Math.floor(brix / BRIX_STEP), (rows[0]?.length ?? 0) - 2);
+  const column = Math.min(Math.floor(brix / BRIX_STEP), valueAt(rows, row).length - 2);
   const down = tC - FIRST_ROW_C - row;
   const across = brix / BRIX_STEP - column;
   const upper = cell(row, column) * (1 - across) + cell(row, column + 1) * across;

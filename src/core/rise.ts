@@ -1,5 +1,6 @@
 import type { Reading } from "./ferment-log.js";
 import { DENSE, levelBefore, levelFrom, type Scope } from "./level.js";
+import { valueAt } from "./value-at.js";
 
 /** What a rise of the level means. Places count readings; `end` is the first that is right again. */
 export type Rise =
@@ -29,7 +30,7 @@ export function classifyRise(readings: readonly Reading[], place: number, scope:
   const end = scope.dense ? cliffAfter(readings, place, scope, by) : stepBack(readings, place, below, by);
   if (end !== undefined) return { kind: "tilt", first: place, end };
   const last = levelBefore(readings, readings.length, scope.width);
-  const top = Math.max(above, readings[place]?.gravity ?? NaN);
+  const top = Math.max(above, valueAt(readings, place).gravity);
   return top - last >= Math.max(FERMENTED * (top - below), scope.least)
     ? { kind: "sugar" }
     : { kind: "stays", by };
@@ -43,10 +44,10 @@ function cliffAfter(
   by: number,
 ): number | undefined {
   const { width } = scope;
-  const limit = (readings[place]?.time ?? NaN) + LONGEST_TILT.days;
+  const limit = valueAt(readings, place).time + LONGEST_TILT.days;
   const end = Math.min(readings.length - width, place + LONGEST_TILT.readings);
   const steps: number[] = [];
-  for (let i = place + width; i <= end && (readings[i]?.time ?? NaN) <= limit; i++)
+  for (let i = place + width; i <= end && valueAt(readings, i).time <= limit; i++)
     if (stepsDown(readings, i, scope, by)) steps.push(i);
     else if (steps.length > 0) break;
   return steps.length === 0 ? undefined : lowestStep(readings, steps);
@@ -54,13 +55,13 @@ function cliffAfter(
 
 /** Whether the level falls here by most of the rise. Across a gap nobody knows how fast it fell. */
 function stepsDown(readings: readonly Reading[], i: number, { width }: Scope, by: number): boolean {
-  const gap = (readings[i]?.time ?? NaN) - (readings[i - 1]?.time ?? NaN);
+  const gap = valueAt(readings, i).time - valueAt(readings, i - 1).time;
   return gap <= DENSE && levelBefore(readings, i, width) - levelFrom(readings, i, width) >= CLIFF * by;
 }
 
 /** Of these places, the one with the greatest step down to it. */
 function lowestStep(readings: readonly Reading[], places: readonly number[]): number {
-  const step = (i: number): number => (readings[i]?.gravity ?? NaN) - (readings[i - 1]?.gravity ?? NaN);
+  const step = (i: number): number => valueAt(readings, i).gravity - valueAt(readings, i - 1).gravity;
   return places.reduce((best, i) => (step(i) < step(best) ? i : best));
 }
 
@@ -71,11 +72,11 @@ function stepBack(
   below: number,
   by: number,
 ): number | undefined {
-  const level = (i: number): number => ((readings[i]?.gravity ?? NaN) - below) / by;
-  let end = place;
-  while (level(end) >= 1 - SAME) end++;
-  const flat = level(place) - level(end - 1) <= SAME;
-  return end > place + 1 && flat && level(end) <= SAME ? end : undefined;
+  const levels = readings.slice(place).map(({ gravity }) => (gravity - below) / by);
+  const back = levels.findIndex((level) => level < 1 - SAME);
+  if (back < 2) return undefined;
+  const flat = valueAt(levels, 0) - valueAt(levels, back - 1) <= SAME;
+  return flat && valueAt(levels, back) <= SAME ? place + back : undefined;
 }
 
 /** Where a tilt to the low side began that ends here: a level stretch as high as this one, and a cliff. */
@@ -87,10 +88,10 @@ function lowPlateau(
 ): number | undefined {
   const { width } = scope;
   const above = levelFrom(readings, place, width);
-  const limit = (readings[place]?.time ?? NaN) - LONGEST_TILT.days;
+  const limit = valueAt(readings, place).time - LONGEST_TILT.days;
   const end = Math.max(2 * width, place - LONGEST_TILT.readings);
   const steps: number[] = [];
-  for (let i = place - width; i >= end && (readings[i]?.time ?? NaN) >= limit; i--) {
+  for (let i = place - width; i >= end && valueAt(readings, i).time >= limit; i--) {
     const before = levelBefore(readings, i, width);
     const flat = Math.abs(levelBefore(readings, i - width, width) - before) <= SAME * by;
     if (flat && Math.abs(before - above) <= SAME * by && stepsDown(readings, i, scope, by)) steps.push(i);

@@ -80,25 +80,27 @@ export function budgetOf<Name extends string>(
     (Object.keys(model.of) as Name[]).map((name) => [name, model.of[name].value]),
   ) as Record<Name, number>;
   const value = model.result(values);
-  const changes = names.map((name) => changeBy(model, values, value, name));
+  const moves = names.map((name) => ({ name, change: changeBy(model, values, value, name) }));
   const correlation = (a: Name, b: Name): number =>
     a === b ? 1 : (correlations.find(({ between }) => between.includes(a) && between.includes(b))?.is ?? 0);
-  const parts = names.map((a, i) =>
-    names.reduce((sum, b, j) => sum + (changes[i] ?? 0) * (changes[j] ?? 0) * correlation(a, b), 0),
-  );
+  const parts = moves.map((a) => ({
+    name: a.name,
+    standard: Math.abs(a.change),
+    variance: moves.reduce((sum, b) => sum + a.change * b.change * correlation(a.name, b.name), 0),
+  }));
   const variance = Math.max(
     0,
-    parts.reduce((sum, part) => sum + part, 0),
+    parts.reduce((sum, part) => sum + part.variance, 0),
   );
   const standard = Math.sqrt(variance);
   return {
     value,
     standard,
     expanded: COVERAGE * standard,
-    components: names.map((name, i) => ({
+    components: parts.map(({ name, standard, variance: part }) => ({
       name,
-      standard: Math.abs(changes[i] ?? 0),
-      share: variance > 0 ? (parts[i] ?? 0) / variance : 0,
+      standard,
+      share: variance > 0 ? part / variance : 0,
     })),
   };
 }

@@ -1,8 +1,10 @@
 import { describe, expect, test } from "vitest";
+import { eachPair } from "../../src/core/calibration-fit.js";
 import { calibrationLine, shiftAt } from "../../src/core/calibration.js";
 import { extractByFloating } from "../../src/core/floating.js";
 import { gravityOfExtract } from "../../src/core/gravity.js";
 import { Refusal } from "../../src/core/refusal.js";
+import { told } from "../support/told.js";
 
 describe("a calibration line", () => {
   test("of no pairs leaves readings as they are, of one pair shifts them", () => {
@@ -43,6 +45,13 @@ describe("a calibration line", () => {
   });
 });
 
+test("a fault is not taken for what is wrong with a pair", () => {
+  const faulty = (): never => {
+    throw new TypeError("a fault");
+  };
+  expect(() => eachPair([1], faulty)).toThrow(TypeError);
+});
+
 test("without check points nothing is shifted", () => {
   expect(shiftAt(1.05, [])).toBe(0);
 });
@@ -56,6 +65,16 @@ describe("a floating hydrometer", () => {
   test("is put right by its line", () => {
     expect(gravityOfExtract(extractByFloating(1.03, { scale: "SG", pairs }))).toBeCloseTo(1.031, 9);
     expect(extractByFloating(6, { scale: "P", pairs: [{ reading: 2, true: 2.5 }] })).toBeCloseTo(6.5, 12);
+  });
+
+  test("says that it was never compared with glass, or reads outside its pairs", () => {
+    const warnings = (reading: number, compared: typeof pairs) =>
+      told((to) => extractByFloating(reading, { scale: "SG", pairs: compared }, to)).warnings;
+    expect(warnings(1.03, [])).toEqual([{ kind: "never-calibrated" }]);
+    expect(warnings(1.03, pairs)).toEqual([]);
+    expect(warnings(1.06, pairs)).toEqual([{ kind: "outside-pairs", reading: 1.06, from: 1.01, to: 1.05 }]);
+    // One pair is a shift, which is the same everywhere.
+    expect(warnings(1.06, pairs.slice(1))).toEqual([]);
   });
 
   test("is trusted 0.020 beyond its pairs and no farther", () => {

@@ -1,11 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { reachedBy } from "../../src/core/ferment-forecast.js";
+import { courseOf, reachedBy } from "../../src/core/ferment-forecast.js";
 import type { Reading } from "../../src/core/ferment-log.js";
 import { fallOf } from "../../src/core/ferment-rate.js";
-import { stagesOf } from "../../src/core/ferment-stages.js";
+import { passed, stagesOf } from "../../src/core/ferment-stages.js";
 import { standsStill } from "../../src/core/ferment-steady.js";
-import { fermentation } from "../../src/core/fermentation.js";
+import { fermentation, type Part } from "../../src/core/fermentation.js";
+import { near } from "../support/near.js";
 import { reasonOf } from "../support/refused.js";
 
 const HOUR = 1 / 24;
@@ -25,6 +26,9 @@ const reasons = (log: readonly Reading[]) =>
 
 /** From 50 to 10 points, half of it after three days. */
 const usual = (t: number): number => 10 + 40 / (1 + Math.exp(2 * (t - 3)));
+
+/** To 25 points under water, which no beer ends at. */
+const deep = (t: number): number => usual(t) - 35;
 
 describe("cleaning", () => {
   test("readings by hand that only fall stay as they are", () => {
@@ -66,6 +70,14 @@ describe("cleaning", () => {
     }
   });
 
+  test("a tilt that returns is known by hand as well, from two readings on", () => {
+    const log = daily(50, 30, 14, 12, 12, 20, 20, 12, 11, 11);
+    expect(reasons(log).flatMap((reason, i) => (reason === "used" ? [] : [[i, reason]]))).toEqual([
+      [5, "tilt"],
+      [6, "tilt"],
+    ]);
+  });
+
   test("a tilt that stays is taken off", () => {
     const { readings, shifts } = fermentation(hourly(12, (t) => usual(t) + (t > 6 ? 6 : 0)));
     expect(shifts).toHaveLength(1);
@@ -79,6 +91,13 @@ describe("cleaning", () => {
     expect([parts.length, shifts.length]).toEqual([2, 0]);
     expect(parts[1]?.[0]?.time).toBeCloseTo(6 + HOUR, 6);
     for (const { time, smooth } of readings) expect(Math.abs(smooth - sugared(time))).toBeLessThan(0.6);
+  });
+
+  test("sugar may be added again and again", () => {
+    const fed = (t: number, at: number): number => (t > at ? 8 * Math.exp(-1.2 * (t - at)) : 0);
+    const { parts, shifts } = fermentation(hourly(18, (t) => usual(t) + fed(t, 6) + fed(t, 12)));
+    expect(shifts).toEqual([]);
+    expect(parts.map(([begins]) => Math.round((begins?.time ?? NaN) / HOUR))).toEqual([0, 145, 289]);
   });
 
   test("takes any numbers, and never rises within a part", () => {
@@ -106,6 +125,12 @@ describe("the rate", () => {
     expect(fallOf(log)(2.5).gravity).toBeCloseTo(42.5, 9);
     expect(reasonOf(() => fallOf(log)(4.1))).toEqual({ kind: "outside-log", at: 4.1, first: 1, last: 4 });
     expect(reasonOf(() => fallOf(fermentation(daily(50)))())).toMatchObject({ kind: "too-few-readings" });
+  });
+
+  test("before a first reading that was set aside is that of the next", () => {
+    const log = fermentation(daily(10, 48, 46, 30, 18));
+    expect(log.readings[0]?.setAside).toBe("spike");
+    expect(fallOf(log)(1)).toEqual({ time: 1, gravity: 48, rate: near(2, 9) });
   });
 
   test("is the derivative of a curve", () => {
@@ -166,6 +191,25 @@ describe("stages", () => {
       slowing: undefined,
       steady: undefined,
     });
+    const slowing = stagesOf(fermentation(daily(52, 50, 34, 20, 14, 11, 9)));
+    expect(slowing.slowing?.time).toBeGreaterThan(4);
+    expect(slowing.steady).toBeUndefined();
+  });
+});
+
+describe("passing a gravity", () => {
+  const part = (...readings: [time: number, gravity: number][]): Part =>
+    readings.map(([time, gravity]) => ({ time, gravity, read: gravity }));
+
+  test("is straight from the end of one part to the beginning of the next, if it was there", () => {
+    const parts = [part([0, 30], [2, 20]), part([4, 10], [6, 9])];
+    expect(passed(parts, 15)).toEqual({ time: 3, gravity: 15 });
+    expect(passed(parts, 25)).toEqual({ time: 1, gravity: 25 });
+  });
+
+  test("is still to come, or was before the log", () => {
+    expect(passed([part([0, 30], [2, 20])], 15)).toBeUndefined();
+    expect(passed([part([0, 30], [2, 20])], 35)).toBeUndefined();
   });
 });
 
@@ -201,5 +245,22 @@ describe("reaching a gravity", () => {
     expect(refused(hourly(2.4, usual), 20)).toMatchObject({ kind: "not-slowing" });
     expect(refused(hourly(9, usual), 8)).toMatchObject({ kind: "levels-off-above", target: 1.008 });
     expect(refused(hourly(4, usual), 10.01)).toMatchObject({ kind: "forecast-vague" });
+    expect(refused(hourly(6, deep), -28)).toEqual({ kind: "no-curve" });
+  });
+});
+
+describe("the course that is foretold", () => {
+  test("begins at the last reading, goes on as the curve does, and ends where it levels off", () => {
+    const course = courseOf(fermentation(hourly(5, usual)));
+    expect(course[0]?.time).toBeCloseTo(5, 9);
+    for (const { time, gravity } of course) expect(Math.abs(gravity - usual(time))).toBeLessThan(0.2);
+    expect(course.at(-1)?.gravity).toBeLessThan(10.4);
+  });
+
+  test("is refused where the log cannot carry it", () => {
+    const refused = (log: readonly Reading[]) => reasonOf(() => courseOf(fermentation(log)));
+    expect(refused(daily(50, 40, 30))).toEqual({ kind: "too-few-readings", given: 3, needed: 6 });
+    expect(refused(hourly(2.4, usual))).toEqual({ kind: "not-slowing" });
+    expect(refused(hourly(6, deep))).toEqual({ kind: "no-curve" });
   });
 });

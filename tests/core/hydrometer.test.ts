@@ -6,6 +6,7 @@ import { Refusal } from "../../src/core/refusal.js";
 import { SIXTY_F } from "../../src/core/scales.js";
 import { gravityOfDensity, wortDensity } from "../../src/core/wort-density.js";
 import { figure, reference, worst } from "../support/reference.js";
+import { told } from "../support/told.js";
 
 const brix20: Hydrometer = { ...plainHydrometer, scale: "BX" };
 const sg60: Hydrometer = { ...plainHydrometer, calibrationC: SIXTY_F, referenceC: SIXTY_F };
@@ -95,6 +96,14 @@ test("between two check points the correction goes straight, outside it stays", 
   expect(at(1.025)).toBeCloseTo(1.028, 9);
   expect(at(1.08)).toBeCloseTo(1.084, 9);
   expect(at(0.995)).toBeCloseTo(0.997, 9);
+
+  const warnings = (reading: number, some = checks) =>
+    told((to) => extractByHydrometer(reading, 20, { ...plainHydrometer, checks: some }, to)).warnings;
+  for (const reading of [0.995, 1.08])
+    expect(warnings(reading)).toEqual([{ kind: "outside-checks", reading, from: 1, to: 1.05 }]);
+  expect(warnings(1.025)).toEqual([]);
+  // A single check says that the whole scale has slipped.
+  expect(warnings(1.08, checks.slice(1))).toEqual([]);
 });
 
 // Below that, water contracts so little (and under 4 °C expands) that glass outruns it.

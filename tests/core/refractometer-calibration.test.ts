@@ -126,6 +126,15 @@ describe("a wort correction factor", () => {
     expect(warnings).toEqual([{ kind: "weak-wort", pair: 0, wanted: 5 }]);
   });
 
+  // Scaled MAD by hand: ratios 1, 1.03, 1.06; median 1.03; deviations 0.03, 0, 0.03.
+  test("from pairs that do not agree is said to be so", () => {
+    const { warnings } = wortFactorOf(
+      [1, 1.03, 1.06].map((ratio) => wort(10 * ratio, 10)),
+      plainRefractometer,
+    );
+    expect(warnings).toEqual([{ kind: "scattered", spread: near(0.03 * 1.4826, 9), bearable: 0.02 }]);
+  });
+
   test("is refused without pairs, for mixed-up pairs, hardly any wort, and outside 0.9 to 1.1", () => {
     expect(reasonOf(() => wortFactorOf([], plainRefractometer))).toMatchObject({ kind: "too-few-pairs" });
     for (const bad of [wort(10, 1.04), wort(6, 12), wort(12, 9), wort(NaN, 10), wort(10, NaN), wort(31, 28)])

@@ -10,8 +10,17 @@ import {
 import { extractOfGravity as P, gravitySlope } from "../../src/core/gravity.js";
 import { correctionWithin, hydrometerModel } from "../../src/core/hydrometer-uncertainty.js";
 import { extractByHydrometer, plainHydrometer } from "../../src/core/hydrometer.js";
-import { UNKNOWN_FACTOR_WITHIN } from "../../src/core/refractometer-uncertainty.js";
-import { fineness, plainHydrometerFineness } from "../../src/core/uncertainty-of-reading.js";
+import {
+  factorAsUsual,
+  refractometerModel,
+  UNKNOWN_FACTOR_WITHIN,
+} from "../../src/core/refractometer-uncertainty.js";
+import { plainRefractometer } from "../../src/core/refractometer.js";
+import {
+  fineness,
+  plainHydrometerFineness,
+  plainRefractometerFineness,
+} from "../../src/core/uncertainty-of-reading.js";
 import { budgetOf } from "../../src/core/uncertainty.js";
 import { deviation, figure, mean, reference, worst } from "../support/reference.js";
 import { reasonOf } from "../support/refused.js";
@@ -106,6 +115,22 @@ describe("a refractometer", () => {
     // A true factor of 1.02 treated as 1.00 moves the final gravity by 0.00004 only (reference notes).
     expect(factor / (UNKNOWN_FACTOR_WITHIN / Math.sqrt(3))).toBeLessThan(0.00004 / 0.02 + 0.0005);
   });
+});
+
+test("a refractometer that does not compensate must have a temperature, and is less sure for it", () => {
+  const old = (tC?: number) =>
+    refractometerModel(
+      {
+        reading: 12,
+        tC,
+        refractometer: { ...plainRefractometer, compensates: false },
+        fineness: plainRefractometerFineness,
+        factor: factorAsUsual,
+      },
+      "SG",
+    );
+  expect(reasonOf(() => budgetOf(old()))).toMatchObject({ kind: "out-of-range", range: { unit: "°C" } });
+  expect(budgetOf(old(20)).expanded).toBeGreaterThan(budgetOf(prism(12)).expanded);
 });
 
 describe("alcohol", () => {

@@ -104,6 +104,14 @@ describe("at an end of what is covered", () => {
   });
 });
 
+test("a fault of the calculation itself is not taken for an end of what is covered", () => {
+  const faulty = ({ x }: { x: number }): number => {
+    if (x > 5) throw new TypeError("a fault");
+    return x;
+  };
+  expect(() => budgetOf({ of: { x: scattered(5, 1) }, result: faulty })).toThrow(TypeError);
+});
+
 test("what is exactly known is exact", () => {
   expect(budgetOf({ of: { a: exactly(3) }, result: ({ a }) => a * a })).toEqual({
     value: 9,

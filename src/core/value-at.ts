@@ -1,0 +1,13 @@
+/**
+ * The value at a place that the caller knows to be there, which the compiler cannot.
+ *
+ * @throws RangeError if it is not: a fault of this program, and no one's reading
+ */
+export function valueAt<T>(values: ArrayLike<T>, place: number): T {
+  const value = values[place];
+  if (value === undefined) throw new RangeError(`no value at place ${place} of ${values.length}`);
+  return value;
+}
+
+/** The last of some values, of which there is at least one. */
+export const lastOf = <T>(values: ArrayLike<T>): T => valueAt(values, values.length - 1);
