@@ -19,7 +19,7 @@ export default defineConfig({
     // Files share what they import. Tests that need a module of their own reset it themselves.
     isolate: false,
     coverage: {
-      include: ["src/**"],
+      include: ["src/**/*.ts"],
       reporter: ["text"],
       thresholds: { "src/core/**": { 100: true } },
     },
