@@ -1,22 +1,25 @@
 import { gravityRange } from "../core/gravity.js";
-import { CLOSE, gravityInput, isVolume, massPiece, volume, type Balance } from "./balance.js";
+import { CLOSE, gravityInput, isVolume, massPiece, volume, yieldPiece, type Balance } from "./balance.js";
 import {
   above,
   atLeast,
   combined,
   constant,
   input,
+  leftOut,
   writtenGravity,
   type Condition,
   type Expression,
 } from "./expression.js";
 import { listFunctions } from "./list-functions.js";
-import type { FoldedCall, LiveFunction } from "./live-function.js";
-import { NotLive } from "./not-live.js";
+import type { Branch, FoldedCall, LiveFunction } from "./live-function.js";
 import { densityPiece, extractPiece, numberOf, piece, type Piece } from "./pieces.js";
 
 // Balances of mass are products and quotients of a few numbers, put together here as the cell functions document them; what
 // wort is like comes from the cell functions as polynomials. What is put together is measured against the cell function.
+
+/** Freezing to boiling in either unit. */
+const degrees = { min: 0, max: 212 };
 
 const functions: Readonly<Record<string, Balance>> = {
   "EXTRACT.MASS": {
@@ -32,15 +35,22 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   "VOLUME.COOLED": {
-    inputs: [{ ...volume }, { parameter: "temperature", whenEmpty: "refused", extent: { min: 0, max: 212 } }],
-    build: ({ constants }, at) => {
+    inputs: [
+      volume,
+      { parameter: "temperature", whenEmpty: "refused", extent: degrees },
+      { parameter: "to", whenEmpty: "left-out", extent: degrees },
+    ],
+    build: ({ constants, inputs }, at) => {
       const others = { volume: 1, to: constants["to"], unit: constants["unit"] };
-      const ratio = piece("VOLUME.COOLED", "temperature", others, { min: 0, max: 212 }, 1e-6);
+      const ratio = piece("VOLUME.COOLED", "temperature", others, degrees, 1e-6);
       const result = combined(at("volume"), "*", ratio.of(at("temperature")));
-      return {
-        ...CLOSE,
-        branches: [{ result, conditions: [...isVolume(at("volume")), ...ratio.holds(at("temperature"))] }],
-      };
+      const conditions = [...isVolume(at("volume")), ...ratio.holds(at("temperature"))];
+      const usual: Branch = { result, conditions };
+      if (!inputs.includes("to")) return { ...CLOSE, branches: [usual] };
+      // Both ratios are to the temperature that counts where none is given.
+      const cooled = combined(result, "/", ratio.of(at("to")));
+      const given = { result: cooled, conditions: [...conditions, ...ratio.holds(at("to"))] };
+      return { ...CLOSE, branches: [{ ...usual, when: leftOut(at("to")) }, given] };
     },
   },
   "BOIL.GRAVITY": {
@@ -113,29 +123,40 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   FORTIFY: {
-    inputs: [volume, gravityInput("gravity"), gravityInput("target")],
-    build: ({ constants }, at) => {
+    inputs: [
+      volume,
+      gravityInput("gravity"),
+      gravityInput("target"),
+      { parameter: "yield", whenEmpty: "left-out", extent: { min: 1, max: 100 } },
+    ],
+    build: ({ constants, inputs }, at) => {
       const [extract, density] = [extractPiece(), densityPiece()];
       const [gravity, target] = [writtenGravity(at("gravity")), writtenGravity(at("target"))];
-      const given = constants["yield"];
-      const isGiven = given !== undefined && given !== 0 && given !== "";
-      const strength = isGiven ? 100 * numberOf("EXTRACT.POTENTIAL", 1, given, constants["yield_unit"]) : 100;
+      const share = yieldPiece(constants["yield_unit"]);
       const units = [constants["volume_unit"], constants["mass_unit"]];
       const unit = numberOf("EXTRACT.MASS", 1, 1.05, ...units) / numberOf("EXTRACT.MASS", 1, 1.05);
       const wort = combined(combined(at("volume"), "*", density.of(gravity)), "*", constant(unit / 1000));
       const missing = combined(extract.of(target), "-", extract.of(gravity));
-      const room = combined(constant(strength), "-", extract.of(target));
-      const conditions = [
-        ...isVolume(at("volume")),
-        ...massPiece().holds(gravity),
-        atLeast(target, gravity),
-        ...isWort(target, massPiece()),
-        above(room, constant(0)),
-      ];
-      return {
-        ...CLOSE,
-        branches: [{ result: combined(combined(wort, "*", missing), "/", room), conditions }],
+      const added = (strength: Expression, more: readonly Condition[]): Branch => {
+        const room = combined(strength, "-", extract.of(target));
+        const conditions = [
+          ...isVolume(at("volume")),
+          ...massPiece().holds(gravity),
+          atLeast(target, gravity),
+          ...isWort(target, massPiece()),
+          ...more,
+          above(room, constant(0)),
+        ];
+        return { result: combined(combined(wort, "*", missing), "/", room), conditions };
       };
+      const sugar = added(constant(100), []);
+      const given = at("yield");
+      if (inputs.includes("yield")) {
+        const own = added(combined(constant(100), "*", share.of(given)), share.holds(given));
+        return { ...CLOSE, branches: [{ ...sugar, when: leftOut(given) }, own] };
+      }
+      const isGiven = (constants["yield"] ?? 0) !== 0;
+      return { ...CLOSE, branches: [isGiven ? added(constant(100 * share.of(given).at([])), []) : sugar] };
     },
   },
   ...listFunctions,
@@ -155,8 +176,6 @@ export function balanceFunction(call: FoldedCall): LiveFunction | undefined {
   const balance = functions[call.name];
   if (!balance) return undefined;
   const inputs = balance.inputs.filter(({ parameter }) => call.inputs.includes(parameter));
-  if (inputs.length < call.inputs.length)
-    throw new NotLive("units, yields and temperatures to cool to must stand in the formula itself");
   const at = (parameter: string): Expression => {
     const i = inputs.findIndex((each) => each.parameter === parameter);
     return i < 0 ? constant(Number(call.constants[parameter])) : input(i);

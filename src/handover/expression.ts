@@ -156,6 +156,12 @@ export function hinges(x: Expression, corners: readonly number[], values: readon
   };
 }
 
+/** Whether the cell of an argument that may be left out has nothing in it. As a blank may arrive as 0, a 0 is nothing. */
+export const leftOut = (x: Expression): Condition => ({
+  write: (inputs) => `OR(${x.write(inputs)}=0,TRIM(${x.write(inputs)})="")`,
+  holds: (inputs) => x.at(inputs) === 0,
+});
+
 export const within = (
   x: Expression,
   { min, max }: { readonly min: number; readonly max: number },

@@ -15,7 +15,19 @@ import {
 } from "./expression.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { NotLive } from "./not-live.js";
-import { barOf, fitted, inputsOf, named, P_BAR, plain, SG_BAR, word, type Quantity } from "./quantities.js";
+import {
+  asGravity,
+  barOf,
+  fitted,
+  inputsOf,
+  named,
+  P_BAR,
+  plain,
+  SG_BAR,
+  word,
+  type Quantity,
+  type Recipe,
+} from "./quantities.js";
 
 /** Mark at the level surface, with the scale put right: straight between check points, as the core has it. */
 function markOf(profile: HydrometerProfile, reading: Expression): Expression {
@@ -50,16 +62,26 @@ export function hydrometer(call: FoldedCall): LiveFunction {
     fitted: range,
   };
   const numbers = inputsOf(call, [temperature, reading]);
-  const bare = profile ? withFaultlessScale(call, profile) : call;
-  if (!call.inputs.includes("reading") && profile)
-    throw new NotLive("only its temperature comes from a cell");
+  const place = numbers.indexOf(reading);
+  const bare = profile && place >= 0 ? withFaultlessScale(call, profile) : call;
   const fit = fitted(bare, numbers, { bar, unit, numbers, edge: onSg ? SG_BAR / 4 : P_BAR / 4 });
-  const own = raw(input(numbers.findIndex(({ parameter }) => parameter === "reading")));
+  const own = raw(input(place));
   const conditions: readonly Condition[] = [
     ...fit.conditions,
-    ...(profile ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
+    ...(profile && place >= 0 ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
   ];
   return { inputs: numbers, branches: [{ result: fit.result, conditions }], bar, unit };
+}
+
+/** How sure a reading is, at a temperature that stands in the formula itself. */
+export function sureOfHydrometer(call: FoldedCall): Recipe {
+  if (call.inputs.includes("temperature"))
+    throw new NotLive("how far off the temperature correction may be is known by steps, which is not smooth");
+  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const scale = (named(call) as HydrometerProfile | undefined)?.scale ?? "SG";
+  const reading =
+    scale === "SG" ? asGravity("reading", sgMarks) : plain("reading", scaleMarks[scale], "blank");
+  return { bar, unit, numbers: [reading] };
 }
 
 /** The same instrument without what is done to a reading before the balance: that is straight lines, written out. */

@@ -1,10 +1,9 @@
 import { massRange, volumeRange } from "../core/amounts.js";
-import { yieldRanges, type YieldUnit } from "../core/grist.js";
-import { CLOSE, gravityInput, isVolume, massPiece, volume, type Balance } from "./balance.js";
+import { CLOSE, gravityInput, isVolume, massPiece, volume, yieldPiece, type Balance } from "./balance.js";
 import { above, atLeast, combined, constant, summed, writtenGravity, type Expression } from "./expression.js";
 import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
 import type { FoldedCall, Input } from "./live-function.js";
-import { densityPiece, gravityPiece, piece } from "./pieces.js";
+import { densityPiece, gravityPiece } from "./pieces.js";
 
 /** Beyond this the cell function refuses. */
 const MOST_EFFICIENCY = 105;
@@ -75,21 +74,11 @@ function listInputs(): readonly Input[] {
 /** Sum of amount × yield, and what must hold of the lists. */
 function potential(constants: FoldedCall["constants"], at: (parameter: string) => Expression) {
   const [amounts, yields] = [at("amounts"), at("yields")];
-  const unit = String(constants["yield_unit"] ?? "")
-    .trim()
-    .toUpperCase();
-  const range = yieldRanges[(unit === "" || unit === "0" ? "PCT" : unit) as YieldUnit];
-  const share = piece(
-    "EXTRACT.POTENTIAL",
-    "yields",
-    { amounts: 1, yield_unit: constants["yield_unit"] },
-    range,
-    1e-7,
-  );
+  const share = yieldPiece(constants["yield_unit"]);
   const conditions = [
     amountsAreNumbers(amounts, massRange),
     linesWithin([amounts], above(yields, constant(0)), yields),
-    linesWithin([amounts], atLeast(constant(range.max), yields), yields),
+    ...share.holds(yields).map((holds) => linesWithin([amounts], holds, yields)),
   ];
   return { sum: summed([amounts], share.of(yields)), conditions };
 }

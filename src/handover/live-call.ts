@@ -15,7 +15,7 @@ import { balanceFunction } from "./balance-functions.js";
 import { numberText } from "./expression.js";
 import { measure, type FoldedCall, type LiveFunction, type Measured } from "./live-function.js";
 import { liveText, type Folded } from "./live-text.js";
-import { NotLive } from "./not-live.js";
+import { givesNoNumber, NotLive } from "./not-live.js";
 import { smoothFunction } from "./smooth-functions.js";
 import { constantOf, isOneCell, qualifiedFrom } from "./written-call.js";
 
@@ -175,7 +175,8 @@ function made(call: FoldedCall): LivePart | NotLive {
     const live = smoothFunction(call) ?? balanceFunction(call);
     if (!live) return new NotLive("it is no smooth function of a few cells");
     const measured = measure(call, live);
-    if (measured.both === 0 || measured.worst > live.bar)
+    if (measured.both === 0) throw givesNoNumber();
+    if (measured.worst > live.bar)
       return new NotLive(`the nearest formula is off by ${measured.worst.toPrecision(2)} ${live.unit}`);
     return { call, live, measured };
   } catch (error) {

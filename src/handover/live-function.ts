@@ -5,8 +5,11 @@ import { chebyshevNodes, type Extent } from "./chebyshev-fit.js";
 import type { Condition, Expression } from "./expression.js";
 import type { Results } from "./smooth-fit.js";
 
-/** What an empty cell means to an input: "" in the result where it is empty or 0, only where it is empty, or no answer. */
-export type WhenEmpty = "blank-or-0" | "blank" | "refused";
+/**
+ * What an empty cell means to an input: "" in the result where it is empty or 0, only where it is empty, no answer, or that
+ * the argument is left out, for which there is a branch of its own.
+ */
+export type WhenEmpty = "blank-or-0" | "blank" | "refused" | "left-out";
 
 /** An input of a live formula: a cell, or a list of cells. */
 export interface Input {
@@ -108,9 +111,13 @@ export function measure(call: FoldedCall, live: LiveFunction): Measured {
   return { worst, both, onlyOurs, onlyLive };
 }
 
+/** Whether a 0 in the cell is no answer. */
+export const refusesZero = ({ whenEmpty }: Input): boolean =>
+  whenEmpty === "blank" || whenEmpty === "refused";
+
 /** What the live formula gives at a place; undefined for #N/A. */
 function answerOf({ branches, inputs }: LiveFunction, place: readonly number[]): number | undefined {
-  if (inputs.some(({ whenEmpty }, i) => whenEmpty !== "blank-or-0" && place[i] === 0)) return undefined;
+  if (inputs.some((each, i) => refusesZero(each) && place[i] === 0)) return undefined;
   const branch = branches.find(({ when }) => when?.holds(place) ?? true);
   return branch?.conditions.every((condition) => condition.holds(place))
     ? branch.result.at(place)

@@ -1,4 +1,4 @@
-import type { Branch, LiveFunction } from "./live-function.js";
+import { refusesZero, type Branch, type LiveFunction } from "./live-function.js";
 
 /** An argument that was folded in: the formula holds only as long as its cell says the same. */
 export interface Folded {
@@ -24,17 +24,19 @@ export function liveText(
 ): string {
   const texts = inputs.map((each, i) => ({ ...each, text: written[i] ?? "" }));
   const blank = texts.flatMap(({ text, whenEmpty, isList }) => {
-    if (whenEmpty === "refused") return [];
+    if (whenEmpty === "refused" || whenEmpty === "left-out") return [];
     if (isList) return [`SUMPRODUCT(ISNUMBER(${text})*(${text}<>0))=0`];
     return [...(whenEmpty === "blank" ? [] : [`${text}=0`]), `TRIM(${text})=""`];
   });
   const needed = [
-    ...texts.flatMap(({ text, isList }) => (isList ? [] : [`ISNUMBER(${text})`])),
+    ...texts.flatMap(({ text, whenEmpty, isList }) =>
+      isList
+        ? []
+        : [whenEmpty === "left-out" ? `OR(ISNUMBER(${text}),TRIM(${text})="")` : `ISNUMBER(${text})`],
+    ),
     ...folded.map(({ cell, literal }) => `TRIM(${cell})=${literal}`),
   ];
-  const notZero = texts.flatMap(({ text, whenEmpty, isList }) =>
-    whenEmpty === "blank-or-0" || isList ? [] : [`${text}<>0`],
-  );
+  const notZero = texts.flatMap((each) => (refusesZero(each) && !each.isList ? [`${each.text}<>0`] : []));
   const answer = branches.reduceRight((otherwise, branch) => {
     const own = branchText(branch, written, notZero);
     return branch.when ? `IF(${branch.when.write(written)},${own},${otherwise})` : own;

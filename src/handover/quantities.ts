@@ -2,10 +2,18 @@ import { extractRange, gravityRange } from "../core/gravity.js";
 import { findInstrument } from "../instruments/find.js";
 import type { Profile } from "../instruments/schema.js";
 import type { Extent } from "./chebyshev-fit.js";
-import { combined, conditionOn, input, substituted, writtenGravity, type Expression } from "./expression.js";
+import {
+  combined,
+  conditionOn,
+  constant,
+  input,
+  substituted,
+  writtenGravity,
+  type Expression,
+} from "./expression.js";
 import { resultsOf, type FoldedCall, type Input } from "./live-function.js";
-import { NotLive } from "./not-live.js";
-import { fitOne, fitTwo, type Fit, type Wanted } from "./smooth-fit.js";
+import { givesNoNumber, NotLive } from "./not-live.js";
+import { fitOne, fitTwo, type Fit, type Results, type Wanted } from "./smooth-fit.js";
 
 export const SG_BAR = 0.000_02;
 export const P_BAR = 0.005; // °P, the same in extract
@@ -76,14 +84,21 @@ export const named = (call: FoldedCall): Profile | undefined => {
 export function inputsOf(call: FoldedCall, numbers: readonly Quantity[]): Quantity[] {
   const found = numbers.filter(({ parameter }) => call.inputs.includes(parameter));
   if (found.length < call.inputs.length)
-    throw new NotLive("it takes more from cells than a polynomial of two numbers can hold");
+    throw new NotLive("it takes more from cells than such a formula can hold");
   return found;
+}
+
+/** What a function gives of which every argument is folded in. */
+function onlyResult(results: Results): number {
+  const [value] = results([[]]);
+  if (value === undefined) throw givesNoNumber();
+  return value;
 }
 
 export function fitted(call: FoldedCall, numbers: readonly Quantity[], recipe: Recipe): Fit {
   const results = resultsOf({ ...call, inputs: numbers.map(({ parameter }) => parameter) });
   const [x, y] = numbers;
-  if (!x) throw new NotLive("it takes nothing from cells");
+  if (!x) return { result: constant(onlyResult(results)), conditions: [] };
   const { bar, edge, vanishes, factor = vanishes ? combined(input(0), "-", input(1)) : undefined } = recipe;
   const fit = y
     ? fitTwo(results, x.fitted, y.fitted, { bar, ...(edge && { edge }), ...(factor && { factor }) })

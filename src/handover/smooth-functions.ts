@@ -2,8 +2,10 @@ import { attenuationRange } from "../core/attenuation.js";
 import { extractRange } from "../core/gravity.js";
 import { scaleMarks, sgMarks } from "../core/hydrometer.js";
 import type { Extent } from "./chebyshev-fit.js";
+import { energyOfVolume, energyRecipe } from "./energy-live.js";
 import { combined, input, type Expression } from "./expression.js";
-import { hydrometer } from "./hydrometer-live.js";
+import { latentCo2, latentRecipe } from "./co2-live.js";
+import { hydrometer, sureOfHydrometer } from "./hydrometer-live.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { NotLive } from "./not-live.js";
 import { extractPiece } from "./pieces.js";
@@ -41,6 +43,18 @@ function attenuation(call: FoldedCall): Recipe {
   };
 }
 
+function alcohol(call: FoldedCall): Recipe {
+  if (word(call, "method", "BALLING") === "DUTY-UK")
+    throw new NotLive("the UK duty factors go by steps, which is not smooth");
+  return { bar: 0.005, unit: "% vol", numbers: pair(call) };
+}
+
+/** A refractometer on wort. */
+function prism(call: FoldedCall): Recipe {
+  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  return { bar, unit, numbers: [refractometerReading(call, "reading")] };
+}
+
 const recipes: Recipes = {
   CONVERT: (call) => {
     const [bar, unit] = barOf(word(call, "to", "SG"));
@@ -56,23 +70,12 @@ const recipes: Recipes = {
       numbers: [from === "SG" ? asGravity("value") : plain("value", extents[from] ?? extractRange)],
     };
   },
-  ABV: (call) => {
-    if (word(call, "method", "BALLING") === "DUTY-UK")
-      throw new NotLive("the UK duty factors go by steps, which is not smooth");
-    return { bar: 0.005, unit: "% vol", numbers: pair(call), vanishes: true };
-  },
+  ABV: (call) => ({ ...alcohol(call), vanishes: true }),
   ABW: (call) => ({ bar: 0.005, unit: "% m/m", numbers: pair(call), vanishes: true }),
   "EXTRACT.REAL": (call) => ({ bar: P_BAR, unit: "°P", numbers: pair(call) }),
   "ATTENUATION.APPARENT": (call) => attenuation(call),
   "ATTENUATION.REAL": (call) => attenuation(call),
-  ENERGY: (call) => {
-    const millilitres = Number(call.constants["millilitres"] ?? 100) || 100;
-    return {
-      bar: (0.05 * millilitres) / 100,
-      unit: "kcal",
-      numbers: [asGravity("original"), asGravity("final")],
-    };
-  },
+  ENERGY: energyRecipe,
   "FINAL.EXPECTED": (call) => {
     const [bar, unit] = barOf(word(call, "scale", "SG"));
     return {
@@ -89,12 +92,7 @@ const recipes: Recipes = {
       numbers: [asGravity("hydrometer_gravity"), refractometerReading(call, "refractometer_reading")],
     };
   },
-  "CO2.LATENT": (call) => ({
-    bar: word(call, "unit", "G/L") === "VOL" ? 0.005 : 0.01,
-    unit: word(call, "unit", "G/L") === "VOL" ? "volumes" : "g/L",
-    numbers: [gravityOn(call, "gravity", true), gravityOn(call, "expected_final", true)],
-    vanishes: true,
-  }),
+  "CO2.LATENT": latentRecipe,
   FLOATING: (call) => {
     const [bar, unit] = barOf(word(call, "scale", "SG"));
     const profile = named(call);
@@ -104,19 +102,21 @@ const recipes: Recipes = {
       numbers: [profile?.scale === "P" ? plain("reading", scaleMarks.P) : asGravity("reading", sgMarks)],
     };
   },
-  "REFRACTOMETER.WORT": (call) => {
-    const [bar, unit] = barOf(word(call, "scale", "SG"));
-    return { bar, unit, numbers: [refractometerReading(call, "reading")] };
-  },
+  "PLUSMINUS.ABV": alcohol,
+  "PLUSMINUS.HYDROMETER": sureOfHydrometer,
+  "PLUSMINUS.REFRACTOMETER": prism,
+  "REFRACTOMETER.WORT": prism,
 };
 
-/** A call of a smooth function of one or two cells as polynomials; undefined for a function that is none of these. */
+/** A call of a smooth function of a few cells as polynomials; undefined for a function that is none of these. */
 export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
   // A refractometer that compensates needs no temperature, and takes no notice of one.
-  const isRefractometer = given.name.startsWith("REFRACTOMETER.");
+  const isRefractometer = given.name.includes("REFRACTOMETER");
   const inputs = given.inputs.filter((parameter) => !isRefractometer || parameter !== "temperature");
   const call = { ...given, inputs };
   if (call.name === "HYDROMETER") return hydrometer(call);
+  if (call.name === "ENERGY" && inputs.includes("millilitres")) return energyOfVolume(call);
+  if (call.name === "CO2.LATENT" && inputs.includes("original")) return latentCo2(call);
   if (call.name === "REFRACTOMETER.BEER") return refractometerBeer(call);
   const recipe = recipes[call.name]?.(call);
   return recipe && liveOf(call, recipe);

@@ -5,6 +5,7 @@ import { constant, dividedAt, type Expression } from "./expression.js";
 export type Answers = (places: readonly number[]) => readonly boolean[];
 
 const GRID = 40;
+const FINER = 8;
 const PIECES = 5;
 const ROUNDS = 11;
 
@@ -14,8 +15,7 @@ const ROUNDS = 11;
  * @param rounds how often an edge is narrowed down, each time to a fifth
  */
 export function validSpan(answers: Answers, { min, max }: Extent, rounds = ROUNDS): Extent | undefined {
-  const places = grid(min, max, GRID);
-  const valid = answers(places);
+  const { places, valid } = looked(answers, { min, max });
   const first = valid.indexOf(true);
   const last = valid.lastIndexOf(true);
   if (first < 0) return undefined;
@@ -25,6 +25,13 @@ export function validSpan(answers: Answers, { min, max }: Extent, rounds = ROUND
     min: edge(places[first] ?? min, places[first - 1]),
     max: edge(places[last] ?? max, places[last + 1]),
   };
+}
+
+/** A grid over an extent, finer where a coarse one meets no answer. */
+function looked(answers: Answers, { min, max }: Extent) {
+  const on = (places: readonly number[]) => ({ places, valid: answers(places) });
+  const coarse = on(grid(min, max, GRID));
+  return coarse.valid.includes(true) ? coarse : on(grid(min, max, FINER * GRID));
 }
 
 function grid(from: number, to: number, pieces: number): number[] {
@@ -56,8 +63,7 @@ export function domainOf(answersAt: (x: number) => Answers, x: Extent, y: Extent
     if (!spans.has(at)) spans.set(at, validSpan(answersAt(at), y));
     return spans.get(at);
   };
-  const some: Answers = (places) =>
-    places.map((at) => answersAt(at)(grid(y.min, y.max, GRID)).includes(true));
+  const some: Answers = (places) => places.map((at) => looked(answersAt(at), y).valid.includes(true));
   const within = validSpan(some, x);
   if (!within) return undefined;
   const found = chebyshevNodes(within, GRID).flatMap((at) => spanAt(at) ?? []);

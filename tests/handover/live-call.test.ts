@@ -46,6 +46,8 @@ describe("a formula without the add-in", () => {
 
   test("has the number in place of a call that takes nothing from cells", () => {
     expect(Number(live('GYLE.CONVERT(1.048,"SG","PTS")'))).toBeCloseTo(48, 6);
+    // Nor does one whose only cell does not count: a refractometer that compensates takes no temperature.
+    expect(Number(live("GYLE.REFRACTOMETER.WORT(12.48,A1)"))).toBeCloseTo(1.0484, 4);
   });
 
   test("holds only for the instrument that its cell names now, which may be none", () => {
@@ -64,6 +66,20 @@ describe("a formula without the add-in", () => {
   });
 });
 
+test("an argument that may be left out may be given by a cell: with nothing in it, it is left out", () => {
+  for (const [call, without] of [
+    ["GYLE.ENERGY(A1,B1,C1)", "GYLE.ENERGY(A1,B1)"],
+    ["GYLE.VOLUME.COOLED(A1,B1,C1)", "GYLE.VOLUME.COOLED(A1,B1)"],
+    ["GYLE.FORTIFY(A1,B1,D1,C1)", "GYLE.FORTIFY(A1,B1,D1)"],
+    ["GYLE.CO2.LATENT(A1,B1,,C1)", "GYLE.CO2.LATENT(A1,B1)"],
+  ] as const) {
+    const [text, usual] = [live(call), live(without)];
+    const answer = /AND\((?:ISNUMBER\(\w+\),?)+\),(.*),NA\(\)\)\)$/.exec(usual)?.[1];
+    expect(text).toContain(`IF(OR(C1=0,TRIM(C1)=""),${answer},`);
+    expect(text.length).toBeLessThan(8192);
+  }
+});
+
 describe("stays a value, with the reason, where", () => {
   test.each([
     ["GYLE.FERMENT.STEADY(A1:A9,B1:B9)", /no smooth function/],
@@ -71,7 +87,11 @@ describe("stays a value, with the reason, where", () => {
     ["GYLE.HYDROMETER(A1:A9,B1)", /whole range at once/],
     ['GYLE.ABV(A1,B1,"DUTY-UK")', /steps/],
     ['GYLE.REFRACTOMETER.WORT(A1,B1,"Brass prism")', /table with corners/],
-    ["GYLE.ENERGY(A1,B1,C1)", /more from cells/],
+    ["GYLE.PLUSMINUS.ABV(A1,B1,C1,D1)", /more from cells/],
+    ["GYLE.PLUSMINUS.HYDROMETER(A1,B1)", /known by steps/],
+    ['GYLE.EXTRACT.MASS(A1,B1,"stone")', /gives no number/],
+    ['GYLE.EXTRACT.POTENTIAL(A1:A3,B1:B3,"stone")', /gives no number/],
+    ["GYLE.FORTIFY(A1,B1,C1,500)", /gives no number/],
     ["GYLE.BLEND(A1:A3,B1:B4)", /differ in shape/],
     ["GYLE.NOSUCH(A1)", /not there/],
     ['GYLE.HYDROMETER(A1,B1,"No such glass")', /no polynomial/],

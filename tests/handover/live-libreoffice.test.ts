@@ -57,6 +57,7 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
     { args: [gravity(), between(25, 180, 1), '"Old sixty"'], bar: SG },
     { args: [between(-3, 32, 1), celsius, '"Plato spindle"'], bar: SG },
     { args: [gravity(), "25"], bar: SG },
+    { args: ["1.046", celsius, '"Starting glass"'], bar: SG },
   ],
   FLOATING: [{ args: [gravity(), '"Bobber"'], bar: SG }],
   ABV: [
@@ -73,9 +74,20 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
     { args: [between(0.2, 31, 2), between(-4, 12, 2), '"P"'], bar: PERCENT },
   ],
   "EXTRACT.REAL": [{ args: [wort, beer], bar: 0.005 }],
-  ENERGY: [{ args: [wort, beer, "330"], bar: 0.165 }],
+  ENERGY: [
+    { args: [wort, beer, "330"], bar: 0.165 },
+    { args: [wort, beer, between(50, 568, 0)], bar: 0.284 }, // 0.05 kcal in 100 mL
+  ],
   "FINAL.EXPECTED": [{ args: [wort, between(0, 135, 1)], bar: SG }],
-  "CO2.LATENT": [{ args: [beer, beer], bar: 0.01 }],
+  "CO2.LATENT": [
+    { args: [beer, beer], bar: 0.01 },
+    { args: [beer, beer, "", wort], bar: 0.01 },
+    { args: [between(1, 9, 2), between(0, 5, 2), '"VOL"', between(6, 29, 2), '"P"'], bar: 0.005 },
+    { args: ["1.014", beer, '"VOL"', wort], bar: 0.005 },
+  ],
+  "PLUSMINUS.ABV": [{ args: [wort, beer, "0.0014", "0.001"], bar: VOL }],
+  "PLUSMINUS.HYDROMETER": [{ args: [gravity(), "20"], bar: SG }],
+  "PLUSMINUS.REFRACTOMETER": [{ args: [between(-1, 33, 2)], bar: SG }],
   ORIGINAL: [{ args: [beer, between(2, 12, 2)], bar: SG }],
   "REFRACTOMETER.WORT": [
     { args: [between(-1, 33, 2)], bar: SG },
@@ -89,6 +101,8 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
   "VOLUME.COOLED": [
     { args: [volume, between(-5, 105, 1)], bar: 1e-4, relative: true },
     { args: [volume, between(20, 220, 1), "68", '"F"'], bar: 1e-4, relative: true },
+    { args: [volume, celsius, between(1, 40, 1)], bar: 1e-4, relative: true },
+    { args: [volume, between(20, 220, 1), between(34, 90, 1), '"F"'], bar: 1e-4, relative: true },
   ],
   "EXTRACT.MASS": [{ args: [volume, gravity(), '"gal"', '"lbm"'], bar: 1e-4, relative: true }],
   "BOIL.GRAVITY": [{ args: [between(20, 60, 1), gravity(1, 1.09), between(10, 60, 1)], bar: SG }],
@@ -97,6 +111,7 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
   FORTIFY: [
     { args: [volume, wort, wort], bar: 1e-4, relative: true },
     { args: [volume, wort, wort, "37", '"PPG"', '"gal"', '"lbm"'], bar: 1e-4, relative: true },
+    { args: [volume, wort, wort, between(60, 110, 1)], bar: 1e-4, relative: true },
   ],
   BLEND: [{ args: [three(volume), three(gravity(0.999, 1.12))], bar: SG }],
   "EXTRACT.POTENTIAL": [
