@@ -15,8 +15,8 @@ Options
                             note of the formula and its instruments, and a sheet about it (into <name>-values.xlsx if there is no --output)
       --live                write such a copy whose formulas go on calculating in any spreadsheet program, where that can be
                             done: polynomials fitted to ours (into <name>-live.xlsx if there is no --output)
-      --changes <file>      write a table (CSV) of the cells of ours that changed: before, after, by how much, and whether that is
-                            more than the result is sure to
+      --changes <file.csv>  write a table of the cells of ours that changed: before, after, by how much, and whether that is
+                            more than the result is sure to; its folder has to be there
       --check               look for faults and write nothing: formulas of ours that show #NAME?, instruments that are missing or
                             not used, readings off the scale, temperatures that look like the other unit, text in place of numbers
       --json                print what --check found as one JSON document, see below
@@ -66,6 +66,8 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
     throw new UsageError(
       "--check writes nothing, so it goes without --output, --changes, --repair and copies.",
     );
+  if (changes !== undefined && !/\.csv$/i.test(changes))
+    throw new UsageError(`--changes ${changes} is no table: it has to end with .csv. Was its name left out?`);
   if (json && !check) throw new UsageError("--json is for what --check finds.");
   if (repair && handOver) throw new UsageError(`--repair and --${handOver} are done one after the other.`);
   return { inputs: positionals, output, instruments, handOver, changes, check, json, repair, table, strict };

@@ -3,11 +3,12 @@ import { changesOfWorkbooks } from "../changes/changes-table.js";
 import release from "../../package.json";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
+import { proveTable, writeTable } from "./changes-file.js";
 import { checkJson, checkText, isGrave, type Checked } from "./check-report.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
-import { recalculateFile, write, type Outcome } from "./recalculate-file.js";
+import { recalculateFile, type Outcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
 import { printable, summary } from "./summary.js";
@@ -81,6 +82,13 @@ async function run(settings: Settings): Promise<number> {
       complain(settings.instruments, error);
       return REFUSED;
     }
+  if (settings.changes !== undefined)
+    try {
+      await proveTable(settings.changes);
+    } catch (error) {
+      complain(settings.changes, error);
+      return REFUSED;
+    }
   const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
   const checked: Checked[] = [];
   for (const job of jobs) {
@@ -105,7 +113,7 @@ async function run(settings: Settings): Promise<number> {
       changed: outcomes.find((each) => each.job === job)?.outcome.changed ?? [],
     }));
     try {
-      await write(settings.changes, new TextEncoder().encode(changesOfWorkbooks(told)));
+      await writeTable(settings.changes, new TextEncoder().encode(changesOfWorkbooks(told)));
     } catch (error) {
       complain(settings.changes, error);
       return REFUSED;

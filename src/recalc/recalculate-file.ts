@@ -95,7 +95,7 @@ async function readBytes(path: string): Promise<Uint8Array> {
   return readFile(path);
 }
 
-export async function write(path: string, bytes: Uint8Array): Promise<void> {
+async function write(path: string, bytes: Uint8Array): Promise<void> {
   try {
     await mkdir(dirname(path), { recursive: true });
     await writeFileWhole(path, bytes);
