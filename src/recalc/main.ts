@@ -60,7 +60,13 @@ async function attempt(
   const bar = progressBar(job.input);
   try {
     const { onProgress } = bar;
-    return await recalculateFile(job, { ...bundle, settings, instruments, date: today(), onProgress });
+    return await recalculateFile(job, {
+      ...bundle,
+      settings,
+      instruments,
+      date: today(new Date()),
+      onProgress,
+    });
   } catch (error) {
     bar.end();
     return { refused: complain(job.input, error) };
