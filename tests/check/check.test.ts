@@ -241,6 +241,27 @@ test("a graduation of which only one end is known is told by that end", () => {
   ]);
 });
 
+test("text is looked for in every argument that takes none, and in no other", () => {
+  const lines = [
+    // Where it cools to is a temperature.
+    line(
+      1,
+      text("A1", "20 °C"),
+      formula("C1", "_xldudf_GYLE_VOLUME_COOLED(25,95,A1)"),
+      formula("D1", '_xldudf_GYLE_CONVERT(12,A2,"SG")'),
+    ),
+    // A unit, and times.
+    line(2, text("A2", "P"), text("B2", "2026-03-01"), number("C2", 1.05)),
+    line(3, text("B3", "2026-03-02"), number("C3", 1.04)),
+    line(4, formula("C4", "_xldudf_GYLE_FERMENT_RATE(B2:B3,C2:C3,B3)")),
+  ];
+  const { findings } = check(
+    buildBook({ sheets: { Log: sheetXml(lines.join("")) } }),
+    '{"version":1,"instruments":[]}',
+  );
+  expect(findings.filter(({ kind }) => kind === "text-number").map(({ cells }) => cells)).toEqual([["A1"]]);
+});
+
 test("a doubt alone stops a script only under --strict", () => {
   const celsius = [20, 21, 19, 22, 20, 68];
   const lines = celsius.map((value, i) =>
