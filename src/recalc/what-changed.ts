@@ -46,7 +46,7 @@ export function whatChanged(
         isPassedOn ? call.name : undefined,
         shown(before),
         now,
-        isPassedOn ? plusMinus(call.name, args, instruments) : undefined,
+        () => (isPassedOn ? plusMinus(call.name, args, instruments) : undefined),
       );
     }),
   );
