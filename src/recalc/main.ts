@@ -4,7 +4,7 @@ import release from "../../package.json";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
 import { proveTable, writeTable } from "./changes-file.js";
-import { checkJson, checkText, isGrave, type Checked } from "./check-report.js";
+import { checkText } from "./check-report.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
@@ -12,6 +12,7 @@ import { recalculateFile, type Outcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
 import { printable, summary } from "./summary.js";
+import { isGrave, toldJson, type Told } from "./told.js";
 
 const DONE = 0;
 const REFUSED = 1;
@@ -96,38 +97,40 @@ async function run(settings: Settings): Promise<number> {
       return REFUSED;
     }
   const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
-  const checked: Checked[] = [];
+  const told: Told[] = [];
   for (const job of jobs) {
     const outcome = await attempt(job, bundle, settings, instruments);
     if ("refused" in outcome) {
-      checked.push({ job, ...outcome });
+      told.push({ job, ...outcome });
       continue;
     }
     outcomes.push({ job, outcome });
-    const { check } = outcome;
-    if (settings.check) {
-      if (check && !settings.json) process.stdout.write(`${checkText(job, check)}\n`);
-      if (check) checked.push({ job, check });
+    const { check, report } = outcome;
+    if (settings.check && check) {
+      told.push({ job, check });
+      if (!settings.json) process.stdout.write(`${checkText(job, check)}\n`);
       continue;
     }
+    if (report) told.push({ job, copy: report });
+    if (settings.json) continue;
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
     process.stdout.write(`${summary(job, outcome)}\n`);
   }
   if (settings.changes !== undefined) {
-    const told = jobs.map((job) => ({
+    const tables = jobs.map((job) => ({
       workbook: job.input,
       changed: outcomes.find((each) => each.job === job)?.outcome.changed ?? [],
     }));
     try {
-      await writeTable(settings.changes, new TextEncoder().encode(changesOfWorkbooks(told)));
+      await writeTable(settings.changes, new TextEncoder().encode(changesOfWorkbooks(tables)));
     } catch (error) {
       complain(settings.changes, error);
       return REFUSED;
     }
   }
-  if (settings.json) process.stdout.write(`${checkJson(checked)}\n`);
+  if (settings.json) process.stdout.write(`${toldJson(told)}\n`);
   if (outcomes.length < jobs.length) return REFUSED;
-  if (settings.check) return checked.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
+  if (settings.check) return told.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
   return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
 }
 
