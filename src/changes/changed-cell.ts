@@ -59,27 +59,36 @@ export function weightOf(cell: ChangedCell): Weight {
   return Math.abs(difference) > cell.plusMinus ? "beyond" : "within";
 }
 
-/** What changed among the cells that a formula fills. */
+/**
+ * What changed among the cells that a formula fills.
+ *
+ * @param plusMinus how sure each is: asked only where something changed, since it takes as long as many calculations
+ */
 export function changedCells(
   { sheet, address }: CellPlace,
   by: string | undefined,
   before: Cells,
   after: Cells,
-  plusMinus: Cells | undefined,
+  plusMinus: () => Cells | undefined,
 ): ChangedCell[] {
-  const rows = Array.from({ length: Math.max(before.length, after.length) }, (_, down) => down);
-  return rows.flatMap((down) => {
+  const height = Math.max(before.length, after.length);
+  const moved = Array.from({ length: height }, (_, down) => {
     const width = Math.max(before[down]?.length ?? 0, after[down]?.length ?? 0);
-    return Array.from({ length: width }, (_, across): ChangedCell => {
-      const sure = plusMinus?.[down]?.[across];
-      return {
-        sheet,
-        address: cellAt(address, down, across),
-        by,
-        before: before[down]?.[across],
-        after: after[down]?.[across],
-        plusMinus: typeof sure === "number" ? sure : undefined,
-      };
-    }).filter((cell) => !isSame(cell.before, cell.after));
+    return Array.from({ length: width }, (__, across) => ({ down, across })).filter(
+      ({ across }) => !isSame(before[down]?.[across], after[down]?.[across]),
+    );
+  }).flat();
+  if (moved.length === 0) return [];
+  const sure = plusMinus();
+  return moved.map(({ down, across }) => {
+    const known = sure?.[down]?.[across];
+    return {
+      sheet,
+      address: cellAt(address, down, across),
+      by,
+      before: before[down]?.[across],
+      after: after[down]?.[across],
+      plusMinus: typeof known === "number" ? known : undefined,
+    };
   });
 }

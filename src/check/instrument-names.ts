@@ -12,7 +12,7 @@ export interface NamesFound {
 }
 
 /** Instruments that formulas name and the workbook lacks, and those it has and no formula names. */
-export function instrumentNames({ formulas, names, own, book, instruments, valueAt }: Seen): NamesFound {
+export function instrumentNames({ formulas, names, own, book, instruments, cellsIn }: Seen): NamesFound {
   const used = new Set<string>();
   const missing: (Spotted & { formula: SeenFormula })[] = [];
   let any = false;
@@ -26,14 +26,9 @@ export function instrumentNames({ formulas, names, own, book, instruments, value
         missing.push({ kind: "missing-instrument", at: formula.at, about: name, value: name, formula });
     };
     for (const name of [...found.written, ...found.defined]) if (nameInCell(name).length > 0) note(name);
-    for (const { sheet, top, left, bottom, right } of found.areas) {
-      const index = book.sheetNamed(sheet) ?? -1;
-      const said = new Set<string>();
-      // A column of names is as long as the log, not as the sheet.
-      for (let row = top; row <= Math.min(bottom, top + 100_000); row++)
-        for (let column = left; column <= Math.min(right, left + 100); column++)
-          for (const name of nameInCell(valueAt(index, row, column))) said.add(name);
-      for (const name of said) note(name);
+    for (const { sheet, ...area } of found.areas) {
+      const cells = cellsIn({ ...area, sheet: book.sheetNamed(sheet) ?? -1 });
+      for (const name of new Set(cells.flatMap(({ value }) => nameInCell(value)))) note(name);
     }
   }
   const unused = instruments.instruments.map(({ name }) => name).filter((name) => !used.has(nameKey(name)));

@@ -64,7 +64,11 @@ export interface Seen {
   readonly notes: readonly (Note & { readonly at: Position })[];
   readonly instruments: InstrumentSet;
   readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
+  readonly cellsIn: CellsIn;
 }
+
+/** The cells of an area that hold something. */
+type CellsIn = (area: Area & { readonly sheet: number }) => readonly SeenCell[];
 
 /** All formulas of ours, with the cells that their calls get. */
 export function seen({ model, result, instruments }: Given): Seen {
@@ -89,10 +93,8 @@ export function seen({ model, result, instruments }: Given): Seen {
     at: { sheet: book.sheetNamed(each.sheet) ?? -1, row: each.row, column: each.column },
   });
   const [errors, notes] = [result.errors.map(placed), result.notes.map(placed)];
-  return { model, book, names, own, formulas, errors, notes, instruments, valueAt };
+  return { model, book, names, own, formulas, errors, notes, instruments, valueAt, cellsIn };
 }
-
-type CellsIn = (area: Area & { readonly sheet: number }) => readonly SeenCell[];
 
 function callsOf(
   found: readonly FoundCall[],

@@ -32,6 +32,14 @@ export function instrumentOf(
   return undefined;
 }
 
+/** A profile may say only one end of it. */
+const graduation = (lowest: number | undefined, highest: number | undefined): string =>
+  lowest === undefined
+    ? `up to ${highest}`
+    : highest === undefined
+      ? `from ${lowest} up`
+      : `${lowest} to ${highest}`;
+
 /** Readings that the instrument named for them has no graduation for. */
 export function offScale(call: SeenCall, set: InstrumentSet): Spotted[] {
   return call.args
@@ -41,10 +49,10 @@ export function offScale(call: SeenCall, set: InstrumentSet): Spotted[] {
         const profile = instrumentOf(call, argument, cell, set);
         if (typeof cell.value !== "number" || cell.value === 0) return [];
         if (profile === undefined || profile === "unknown" || profile.kind !== "hydrometer") return [];
-        const { name, scale, lowest = -Infinity, highest = Infinity } = profile;
+        const { name, scale, lowest, highest } = profile;
         const reading = scale === "SG" ? writtenSg(cell.value) : cell.value;
-        if (reading >= lowest && reading <= highest) return [];
-        const about = `"${name}", ${lowest === -Infinity ? "up" : lowest} to ${highest === Infinity ? "any" : highest}`;
+        if (reading >= (lowest ?? -Infinity) && reading <= (highest ?? Infinity)) return [];
+        const about = `"${name}", ${graduation(lowest, highest)}`;
         return [{ kind: "off-scale", at: cell, about, value: String(cell.value) }];
       }),
     );

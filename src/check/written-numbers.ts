@@ -1,3 +1,4 @@
+import type { Parameter } from "../functions/function-spec.js";
 import type { Spotted } from "./finding.js";
 import type { SeenCall, SeenCell } from "./own-calls-seen.js";
 
@@ -5,8 +6,9 @@ import type { SeenCall, SeenCell } from "./own-calls-seen.js";
 const gravities =
   /^(reading|readings|original|final|gravity|gravities|target|expected_final|hydrometer_gravity|hydrometer_gravities|true_gravities|original_readings|final_readings)$/;
 
-/** Arguments in which text has its place. */
-const texts = /^(times|at|property|name|from|to|kind|method|scale|unit|volume_unit|mass_unit|yield_unit)$/;
+/** Arguments in which text has its place: words, names, and times, which may be written as text. */
+const takesText = ({ name, choices, namesInstrument }: Parameter): boolean =>
+  choices.length > 0 || namesInstrument || name === "times" || name === "at";
 
 /** Digits with whatever people put between and behind them: "1,046", "1.046 SG", "68 °F". */
 const numberLike =
@@ -15,7 +17,7 @@ const numberLike =
 /** Text that looks like a number where our functions want one. */
 export function numbersAsText({ args }: SeenCall): Spotted[] {
   return args
-    .filter(({ parameter }) => !parameter.namesInstrument && !texts.test(parameter.name))
+    .filter(({ parameter }) => !takesText(parameter))
     .flatMap(({ cells, parameter }) =>
       cells.flatMap(({ value, ...at }): Spotted[] =>
         typeof value === "string" && value.length < 40 && numberLike.test(value.trim())

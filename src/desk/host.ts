@@ -37,7 +37,7 @@ export function deskHost(
     check: async (work) => askForCheck(await book.save(), work),
     handOver: async (way, work) => {
       const bytes = await book.save();
-      const { bytes: copy, ...told } = await askForCopy({ bytes, way, date: today() }, work);
+      const { bytes: copy, ...told } = await askForCopy({ bytes, way, date: today(new Date()) }, work);
       const name = copyName(book.name, way);
       download(name, new Blob([copy], { type: XLSX }));
       return { ...told, where: `The copy is among your downloads as ${name}.` };

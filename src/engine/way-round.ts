@@ -1,10 +1,16 @@
+import { WorkbookError } from "../workbook/error.js";
 import type { WorkbookModel } from "../workbook/model.js";
 import { addressOf } from "./address.js";
 import { Book } from "./book.js";
-import type { CellAddress } from "./recalculation.js";
+import type { CellAddress, Recalculation } from "./recalculation.js";
+
+/** @throws WorkbookError for a workbook in which a formula of ours needs itself: it has no values to write */
+export function refuseLoops({ loops: [loop] }: Recalculation, model: WorkbookModel): void {
+  if (loop) throw new WorkbookError(`has a circular reference: ${wayRound(loop, model)}`);
+}
 
 /** A circular reference as the cells that it goes through, back to the first. */
-export function wayRound(loop: readonly CellAddress[], model: WorkbookModel): string {
+function wayRound(loop: readonly CellAddress[], model: WorkbookModel): string {
   const book = new Book(model);
   const cells = loop.map(({ sheet, row, column }) =>
     addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book),

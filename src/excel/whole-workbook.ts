@@ -58,7 +58,10 @@ function base64(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
 
 /** Opens a copy for someone else beside the workbook. It belongs to nobody until it is saved. */
 export async function handOver(way: Way, work: Work): Promise<HandedOver> {
-  const { bytes, ...told } = await askForCopy({ bytes: await fileOf(work), way, date: today() }, work);
+  const { bytes, ...told } = await askForCopy(
+    { bytes: await fileOf(work), way, date: today(new Date()) },
+    work,
+  );
   const copy = await base64(bytes);
   work.signal.throwIfAborted();
   await inExcel(() => Excel.createWorkbook(copy));

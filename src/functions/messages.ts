@@ -11,10 +11,18 @@ export function shown(value: number): string {
   return Number.isFinite(value) ? String(Number(value.toPrecision(6))) : "not a number";
 }
 
-function withUnit(value: number, unit: string): string {
-  if (unit === "SG") return shown(Math.round(value * 1e4) / 1e4);
-  const text = shown(value);
-  return unit === "" ? text : `${text} ${unit}`;
+const rounded = (value: number, unit: string): number =>
+  unit === "SG" ? Math.round(value * 1e4) / 1e4 : value;
+
+const withUnit = (value: number, unit: string): string => behind(shown(rounded(value, unit)), unit);
+
+const behind = (number: string, unit: string): string =>
+  unit === "" || unit === "SG" ? number : `${number} ${unit}`;
+
+/** What was refused: in full where it would look allowed if it were rounded as elsewhere. */
+function refused(given: number, { min, max, unit }: Range): string {
+  const look = Number(shown(rounded(given, unit)));
+  return look >= min && look <= max ? behind(String(given), unit) : withUnit(given, unit);
 }
 
 const span = ({ min, max, unit }: Range): string =>
@@ -39,7 +47,7 @@ export function sentence(reason: Reason): string {
   switch (reason.kind) {
     case "out-of-range": {
       const { range, given } = reason;
-      return `The ${range.of} is ${withUnit(given, range.unit)}; allowed are ${span(range)}.${fahrenheitHint(range, given)}`;
+      return `The ${range.of} is ${refused(given, range)}; allowed are ${span(range)}.${fahrenheitHint(range, given)}`;
     }
     case "no-solution": {
       const { of, min, max, unit } = reason.range;

@@ -45,6 +45,12 @@ export interface Surroundings {
 /** As long as a formula may be in any spreadsheet program. */
 const LONGEST_FORMULA = 8192;
 
+/** Asked of every call: what stands inside of another is written there many times over, and would grow beyond all measure. */
+function fitting(text: string): string {
+  if (text.length <= LONGEST_FORMULA) return text;
+  throw new NotLive(`the formula would have more than the ${LONGEST_FORMULA} characters that programs take`);
+}
+
 /** Replaces all calls of ours in formulas; what was found once serves every other cell that asks the same. */
 export class LiveFormulas {
   readonly #known = new Map<string, LivePart | NotLive>();
@@ -79,9 +85,7 @@ export class LiveFormulas {
     const live = render(0, solid.length);
     if (calls.length === 0 || solid.some((piece, i) => claimsOurs(piece, i, this.around, replaced)))
       throw new NotLive("it calls a function that is not there");
-    if (live.length > LONGEST_FORMULA)
-      throw new NotLive(`the formula would have ${live.length} characters; programs take ${LONGEST_FORMULA}`);
-    return { text: live, parts };
+    return { text: fitting(live), parts };
   }
 
   #call(
@@ -125,7 +129,7 @@ export class LiveFormulas {
     };
     const part = this.#part(call);
     const texts = part.live.inputs.map(({ parameter }) => written.get(parameter) ?? "");
-    return { text: liveText(part.live, texts, folded), part };
+    return { text: fitting(liveText(part.live, texts, folded)), part };
   }
 
   /** A word or the name of an instrument that a cell holds, as it holds it now. */

@@ -20,6 +20,8 @@ export interface HandOverReport {
   readonly formulas: number;
   /** Those that go on calculating without the add-in. */
   readonly live: number;
+  /** Those that became values. */
+  readonly values: number;
   /** Cells that were meant to and do not, each with the reason. */
   readonly notLive: readonly (CellAddress & { readonly why: string })[];
   /** Cells of ours that show an error. */
@@ -83,6 +85,7 @@ export function reportOf(cells: readonly OwnCell[], replaced: readonly Replaced[
   return {
     formulas: cells.length,
     live: replaced.filter(({ isLive }) => isLive).length,
+    values: replaced.filter(({ isLive }) => !isLive).length,
     notLive: replaced.flatMap(({ cell, notLive: why }) =>
       why === undefined ? [] : [{ ...placeOf(cell), why }],
     ),

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { cellCount } from "./changed-table.js";
+import { cellList } from "./cell-list.js";
 import type { Pane } from "./pane.js";
-import type { CellPlace, HandedOver, Way } from "./ports.js";
+import type { HandedOver, Way } from "./ports.js";
 import type { Screen } from "./screen.js";
 import { formulaCount } from "./usage.js";
 
@@ -22,9 +22,6 @@ const ways: readonly { readonly way: Way; readonly title: string; readonly says:
     says: "For someone who has Gylesheet, or is to get it: a sheet more says how. Until then their spreadsheet program may show #NAME?.",
   },
 ];
-
-/** Cells that are named one by one. */
-const MOST_CELLS = 25;
 
 /** Makes a copy of the workbook for someone else. */
 export class HandOverScreen implements Screen {
@@ -59,30 +56,8 @@ export class HandOverScreen implements Screen {
         <p>${where}</p>
         <p>${saysOf(way, formulas, live)}</p>
       </div>
-      ${this.#cells("Values, not live", notLive)} ${this.#cells("Show an error, in the copy too", errors)}`;
-  }
-
-  #cells(
-    title: string,
-    cells: readonly (CellPlace & { readonly why?: string })[],
-  ): TemplateResult | typeof nothing {
-    if (cells.length === 0) return nothing;
-    return html`<details class="notice warning">
-      <summary>${title}: ${cellCount(cells.length)}</summary>
-      <ul>
-        ${cells
-          .slice(0, MOST_CELLS)
-          .map(
-            (cell) =>
-              html`<li>
-                <button class="quiet" @click=${() => void this.pane.showCell(cell)}>
-                  ${cell.sheet} ${cell.address}</button
-                >${cell.why === undefined ? "" : `: ${cell.why}`}
-              </li>`,
-          )}
-        ${cells.length > MOST_CELLS ? html`<li>… and ${cells.length - MOST_CELLS} more</li>` : nothing}
-      </ul>
-    </details>`;
+      ${cellList(this.pane, "Values, not live", notLive)}
+      ${cellList(this.pane, "Show an error, in the copy too", errors)}`;
   }
 
   async #make(way: Way): Promise<void> {

@@ -60,7 +60,7 @@ export async function rerunAll(host: Host, set: InstrumentSet, work: Work): Prom
         each.call?.name,
         shownBefore.get(placeOf(each)) ?? [],
         each.shown,
-        each.call && host.functions.plusMinus(each.call.name, each.call.args, set),
+        () => each.call && host.functions.plusMinus(each.call.name, each.call.args, set),
       ),
     ),
     stuck: after.filter(isLate).map(({ formula: { sheet, address } }) => ({ sheet, address })),

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
+import { cellList } from "./cell-list.js";
 import { cellCount, changedTables, functionLines, saveChanges } from "./changed-table.js";
 import type { Pane } from "./pane.js";
-import type { CellPlace } from "./ports.js";
 import { rerunAll, type Rerun } from "./rerun-all.js";
 import type { Screen } from "./screen.js";
 import { formulaCount } from "./usage.js";
@@ -39,8 +39,8 @@ export class RerunScreen implements Screen {
         </p>
         ${functionLines(functionChanges(changed))}
       </div>
-      ${problems("Could not be reached", report.failed)}
-      ${problems("Still showing something else than the function gives", stuck)}
+      ${cellList(this.pane, "Could not be reached", report.failed)}
+      ${cellList(this.pane, "Still showing something else than the function gives", stuck)}
       ${changedTables(this.pane, ["Before", "After"], changed)} ${saveChanges(this.pane, changed)}`;
   }
 
@@ -53,17 +53,4 @@ export class RerunScreen implements Screen {
     await Promise.resolve();
     document.getElementById("rerun-done")?.focus();
   }
-}
-
-function problems(
-  what: string,
-  cells: readonly (CellPlace & { readonly why?: string })[],
-): TemplateResult | typeof nothing {
-  if (cells.length === 0) return nothing;
-  return html`<details class="notice warning">
-    <summary>${what}: ${cellCount(cells.length)}</summary>
-    <ul>
-      ${cells.slice(0, 25).map(({ sheet, address, why = "" }) => html`<li>${sheet} ${address} ${why}</li>`)}
-    </ul>
-  </details>`;
 }

@@ -71,7 +71,7 @@ export async function workbookChange(
       name,
       functions.evaluate(name, args, before),
       functions.evaluate(name, args, after),
-      functions.plusMinus(name, args, after),
+      () => functions.plusMinus(name, args, after),
     );
     for (const cell of cells) changed.push(cell);
   }

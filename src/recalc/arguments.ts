@@ -15,11 +15,11 @@ Options
                             note of the formula and its instruments, and a sheet about it (into <name>-values.xlsx if there is no --output)
       --live                write such a copy whose formulas go on calculating in any spreadsheet program, where that can be
                             done: polynomials fitted to ours (into <name>-live.xlsx if there is no --output)
-      --changes <file>      write a table (CSV) of the cells of ours that changed: before, after, by how much, and whether that is
-                            more than the result is sure to
+      --changes <file.csv>  write a table of the cells of ours that changed: before, after, by how much, and whether that is
+                            more than the result is sure to; its folder has to be there
       --check               look for faults and write nothing: formulas of ours that show #NAME?, instruments that are missing or
                             not used, readings off the scale, temperatures that look like the other unit, text in place of numbers
-      --json                print what --check found as one JSON document, see below
+      --json                print what --check found, or what became of the formulas in a copy, as one JSON document, see below
       --repair              also write formulas of ours anew that the spreadsheet program shows as #NAME?
       --table               print the results as a table
       --strict              exit with status 3 if any Gylesheet cell shows an error; with --check, count doubts as faults
@@ -31,7 +31,8 @@ Exit status: 0 done, 1 some workbook could not be recalculated (nothing was writ
 JSON of --check: { format: 1, gylesheet: version, workbooks: [ … ] }, a workbook being { workbook, refused: why } or
 { workbook, sheets: [{ sheet, isProtected, formulas, errors, functions: [{ name, cells, count }] }],
 findings: [{ kind, severity: "fault" | "doubt" | "note", sheet, cells, count, says }] }. Cells are such as "E4:E9"; "sheet" is
-missing for what concerns the whole workbook. Fields are added and never renamed; "format" goes up if one means something else.
+missing for what concerns the whole workbook. Of a copy a workbook is { workbook, copy: its file, formulas, live, values, errors },
+how many formulas there are, went on live, became values, and show an error. Fields are added and never renamed; "format" goes up if one means something else.
 
 Help for every function, and on taking good readings: help/index.html, in the folder of this command.
 `;
@@ -66,7 +67,9 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
     throw new UsageError(
       "--check writes nothing, so it goes without --output, --changes, --repair and copies.",
     );
-  if (json && !check) throw new UsageError("--json is for what --check finds.");
+  if (changes !== undefined && !/\.csv$/i.test(changes))
+    throw new UsageError(`--changes ${changes} is no table: it has to end with .csv. Was its name left out?`);
+  if (json && !check && !handOver) throw new UsageError("--json is for what --check finds, and for copies.");
   if (repair && handOver) throw new UsageError(`--repair and --${handOver} are done one after the other.`);
   return { inputs: positionals, output, instruments, handOver, changes, check, json, repair, table, strict };
 }

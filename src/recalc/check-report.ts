@@ -1,4 +1,3 @@
-import release from "../../package.json";
 import type { Finding, Severity } from "../check/finding.js";
 import type { Check } from "../check/check.js";
 import { quoted } from "../formulas/sheet-name.js";
@@ -44,22 +43,4 @@ export function checkText({ input }: Job, { sheets, findings }: Check): string {
     ]),
     ...lines,
   ].join("\n");
-}
-
-/** A workbook of a run: what was found in it, or why it could not be looked through. */
-export type Checked = { readonly job: Job } & ({ readonly check: Check } | { readonly refused: string });
-
-/** Whether scripts are to stop at it. */
-export const isGrave = (checked: Checked, strict: boolean): boolean =>
-  "refused" in checked ||
-  checked.check.findings.some(({ severity }) => severity === "fault" || (strict && severity === "doubt"));
-
-/** The same for machines. Fields are added, never renamed; the format goes up when one means something else. */
-export function checkJson(checked: readonly Checked[]): string {
-  const workbooks = checked.map(({ job, ...outcome }) =>
-    "refused" in outcome
-      ? { workbook: job.input, refused: outcome.refused }
-      : { workbook: job.input, sheets: outcome.check.sheets, findings: outcome.check.findings },
-  );
-  return JSON.stringify({ format: 1, gylesheet: release.version, workbooks }, null, 2);
 }

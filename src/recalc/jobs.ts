@@ -30,7 +30,7 @@ const sameFile = async (path: string): Promise<string> => realpath(path).catch((
  *
  * @throws UsageError where that is unclear, or where one result would overwrite another or a copy its original
  */
-export async function jobsOf({ inputs, output, handOver }: Settings): Promise<Job[]> {
+export async function jobsOf({ inputs, output, handOver, changes }: Settings): Promise<Job[]> {
   const workbooks = (await Promise.all(inputs.map(workbooksOf))).flat();
   const intoFolder = output !== undefined && (/[\\/]$/.test(output) || (await isFolder(output)));
   if (output !== undefined && workbooks.length > 1 && !intoFolder)
@@ -42,14 +42,19 @@ export async function jobsOf({ inputs, output, handOver }: Settings): Promise<Jo
     return intoFolder ? join(output, basename(input)) : output;
   };
   const jobs = workbooks.map((input) => ({ input, output: place(input) }));
+  const table = changes === undefined ? undefined : await sameFile(changes);
   const taken = new Map<string, string>();
   for (const job of jobs) {
-    const target = await sameFile(job.output);
+    const [source, target] = [await sameFile(job.input), await sameFile(job.output)];
+    if (table === source || table === target)
+      throw new UsageError(
+        `The table of --changes would overwrite ${table === source ? job.input : job.output}; give it another name.`,
+      );
     const other = taken.get(target);
     if (other !== undefined)
       throw new UsageError(`${other} and ${job.input} would both be written to ${job.output}.`);
     taken.set(target, job.input);
-    if (handOver && target === (await sameFile(job.input)))
+    if (handOver && target === source)
       throw new UsageError(`--${handOver} makes a copy; it may not overwrite ${job.input} itself.`);
   }
   return jobs;

@@ -3,14 +3,16 @@ import { changesOfWorkbooks } from "../changes/changes-table.js";
 import release from "../../package.json";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
-import { checkJson, checkText, isGrave, type Checked } from "./check-report.js";
+import { proveTable, writeTable } from "./changes-file.js";
+import { checkText } from "./check-report.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
-import { recalculateFile, write, type Outcome } from "./recalculate-file.js";
+import { recalculateFile, type Outcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
 import { printable, summary } from "./summary.js";
+import { isGrave, toldJson, type Told } from "./told.js";
 
 const DONE = 0;
 const REFUSED = 1;
@@ -59,7 +61,13 @@ async function attempt(
   const bar = progressBar(job.input);
   try {
     const { onProgress } = bar;
-    return await recalculateFile(job, { ...bundle, settings, instruments, date: today(), onProgress });
+    return await recalculateFile(job, {
+      ...bundle,
+      settings,
+      instruments,
+      date: today(new Date()),
+      onProgress,
+    });
   } catch (error) {
     bar.end();
     return { refused: complain(job.input, error) };
@@ -81,39 +89,48 @@ async function run(settings: Settings): Promise<number> {
       complain(settings.instruments, error);
       return REFUSED;
     }
+  if (settings.changes !== undefined)
+    try {
+      await proveTable(settings.changes);
+    } catch (error) {
+      complain(settings.changes, error);
+      return REFUSED;
+    }
   const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
-  const checked: Checked[] = [];
+  const told: Told[] = [];
   for (const job of jobs) {
     const outcome = await attempt(job, bundle, settings, instruments);
     if ("refused" in outcome) {
-      checked.push({ job, ...outcome });
+      told.push({ job, ...outcome });
       continue;
     }
     outcomes.push({ job, outcome });
-    const { check } = outcome;
-    if (settings.check) {
-      if (check && !settings.json) process.stdout.write(`${checkText(job, check)}\n`);
-      if (check) checked.push({ job, check });
+    const { check, report } = outcome;
+    if (settings.check && check) {
+      told.push({ job, check });
+      if (!settings.json) process.stdout.write(`${checkText(job, check)}\n`);
       continue;
     }
+    if (report) told.push({ job, copy: report });
+    if (settings.json) continue;
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
     process.stdout.write(`${summary(job, outcome)}\n`);
   }
   if (settings.changes !== undefined) {
-    const told = jobs.map((job) => ({
+    const tables = jobs.map((job) => ({
       workbook: job.input,
       changed: outcomes.find((each) => each.job === job)?.outcome.changed ?? [],
     }));
     try {
-      await write(settings.changes, new TextEncoder().encode(changesOfWorkbooks(told)));
+      await writeTable(settings.changes, new TextEncoder().encode(changesOfWorkbooks(tables)));
     } catch (error) {
       complain(settings.changes, error);
       return REFUSED;
     }
   }
-  if (settings.json) process.stdout.write(`${checkJson(checked)}\n`);
+  if (settings.json) process.stdout.write(`${toldJson(told)}\n`);
   if (outcomes.length < jobs.length) return REFUSED;
-  if (settings.check) return checked.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
+  if (settings.check) return told.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
   return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
 }
 

@@ -4,7 +4,7 @@ import type { ChangedCell } from "../changes/changed-cell.js";
 import { checkWorkbook, type Check } from "../check/check.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { Recalculation } from "../engine/recalculation.js";
-import { wayRound } from "../engine/way-round.js";
+import { refuseLoops } from "../engine/way-round.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
@@ -57,8 +57,7 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const instruments = instrumentsFor(workbook, tools.instruments);
   tools.useInstruments(instruments);
   const result = recalculate(model, functions, { onProgress });
-  const [loop] = result.loops;
-  if (loop) throw new FileRefused(`has a circular reference: ${wayRound(loop, model)}`);
+  refuseLoops(result, model);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
   const nothing = { written: false, report: undefined, repaired: 0, changed: [] };
   if (settings.check) return { ...result, model, check, ...nothing };
@@ -95,7 +94,7 @@ async function readBytes(path: string): Promise<Uint8Array> {
   return readFile(path);
 }
 
-export async function write(path: string, bytes: Uint8Array): Promise<void> {
+async function write(path: string, bytes: Uint8Array): Promise<void> {
   try {
     await mkdir(dirname(path), { recursive: true });
     await writeFileWhole(path, bytes);

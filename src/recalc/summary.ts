@@ -11,11 +11,13 @@ const count = (n: number, of: string): string => `${n} ${of}${n === 1 ? "" : "s"
 /** Names and texts of a workbook may hold anything; a terminal shall show it, not obey it. */
 export const printable = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]+/g, " ");
 
-/** How many formulas of a copy go on calculating. */
-const liveCount = (report: Outcome["report"]): string =>
-  report && report.live + report.notLive.length > 0
-    ? `, ${report.live} of ${count(report.formulas, "formula")} live`
-    : "";
+/** What became of our formulas in a copy. */
+function copyCount(report: Outcome["report"]): string {
+  if (!report || report.live + report.values === 0) return "";
+  const all = count(report.formulas, "formula");
+  const isLive = report.live + report.notLive.length > 0;
+  return isLive ? `, ${report.live} of ${all} live, ${report.values} as values` : `, ${all} as values`;
+}
 
 const repairCount = ({ repaired }: Outcome): string =>
   repaired > 0 ? `, ${count(repaired, "formula")} written anew` : "";
@@ -35,7 +37,7 @@ export function summary({ input, output }: Job, outcome: Outcome): string {
   const left = lines.length - MOST_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
-    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${liveCount(report)}${repairCount(outcome)}${written ? "" : ", nothing to write"}.`,
+    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${copyCount(report)}${repairCount(outcome)}${written ? "" : ", nothing to write"}.`,
     ...lines.slice(0, MOST_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
   ].join("\n");

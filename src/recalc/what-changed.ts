@@ -1,4 +1,4 @@
-import { changedCells, isSame, type ChangedCell, type Shown } from "../changes/changed-cell.js";
+import { asShown, changedCells, isSame, type ChangedCell } from "../changes/changed-cell.js";
 import { Book } from "../engine/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import type { Recalculation } from "../engine/recalculation.js";
@@ -34,7 +34,7 @@ export function whatChanged(
       if (!formula || !callsOurs(formula.text, own)) return [];
       const area = areas.get(`${sheet}\n${row}\n${column}`) ??
         formula.area ?? { top: row, left: column, bottom: row, right: column };
-      const shown = (value: typeof before) => rows(area, (r, c) => asShown(value(index, r, c)));
+      const shown = (value: typeof before) => rows(area, (r, c) => asShown(inCell(value(index, r, c))));
       const call = onlyCall(`=${typedFormula(formula.text, own)}`, own);
       const args = call && argumentsOf(call, { sheet, row, column });
       const now = shown(after);
@@ -46,7 +46,7 @@ export function whatChanged(
         isPassedOn ? call.name : undefined,
         shown(before),
         now,
-        isPassedOn ? plusMinus(call.name, args, instruments) : undefined,
+        () => (isPassedOn ? plusMinus(call.name, args, instruments) : undefined),
       );
     }),
   );
@@ -57,8 +57,9 @@ const rows = <T>({ top, left, bottom, right }: Area, at: (row: number, column: n
     Array.from({ length: right - left + 1 }, (__, c) => at(top + r, left + c)),
   );
 
-const asShown = (value: CellValue): Shown =>
-  value === null ? "" : typeof value === "object" ? { code: value.error, message: "" } : value;
+/** A value as a function gets it from a cell. */
+const inCell = (value: CellValue) =>
+  typeof value === "object" && value !== null ? { code: value.error } : value;
 
 /** Reads the cells that a call gets; undefined where a reference leads to none. */
 function reader(model: WorkbookModel, book: Book, valueAt: ReturnType<typeof freshValues>) {
@@ -77,10 +78,7 @@ function reader(model: WorkbookModel, book: Book, valueAt: ReturnType<typeof fre
       // A whole column or row goes as far as there is something in the sheet.
       const bottom = Math.max(target.top, Math.min(target.bottom, ends[sheet]?.row ?? 0));
       const right = Math.max(target.left, Math.min(target.right, ends[sheet]?.column ?? 0));
-      return rows({ ...target, bottom, right }, (row, column) => {
-        const value = valueAt(sheet, row, column);
-        return typeof value === "object" && value !== null ? { code: value.error } : value;
-      });
+      return rows({ ...target, bottom, right }, (row, column) => inCell(valueAt(sheet, row, column)));
     });
     return read.includes("lost") ? undefined : read;
   };

@@ -5,7 +5,7 @@ import type { FormulaChange } from "./formula-change.js";
 import type { Cell, CellValue } from "./model.js";
 import { setAttribute, without, type Edit } from "./xml-splice.js";
 import { escapeText } from "./xml-text.js";
-import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "./xml-tree.js";
+import { attributeOf, childrenOf, parseXml, type XmlElement } from "./xml-tree.js";
 
 /** A cell to change, and what it is to hold. */
 export interface CellTask {
@@ -41,11 +41,13 @@ export function editCell(
   cm: number | undefined,
 ): { edits: Edit[]; formulaChanged: boolean } {
   const cell = parseXml(part, xml);
-  const f = childOf(cell, "f");
+  // Of several, as in a damaged file, the last is the one that was read.
+  const fs = childrenOf(cell, "f");
+  const f = fs.at(-1);
   const { stored, value, formula } = task;
   const hadFormula = f !== undefined;
   const hasFormula = formula.to === "keep" ? hadFormula : formula.to !== "nothing";
-  const edits: Edit[] = [];
+  const edits: Edit[] = formula.to === "keep" ? [] : fs.slice(0, -1).map(without);
 
   let newFormula = "";
   if (formula.to === "formula") {

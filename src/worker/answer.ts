@@ -1,13 +1,11 @@
 import { checkWorkbook } from "../check/check.js";
 import type { CellFunctions } from "../engine/cell-functions.js";
+import { instrumentsInside } from "../engine/instruments-inside.js";
 import { recalculate } from "../engine/recalculate.js";
-import { wayRound } from "../engine/way-round.js";
+import { refuseLoops } from "../engine/way-round.js";
 import { handedOver } from "../handover/hand-over.js";
-import { NAMESPACE } from "../instruments/part.js";
 import type { InstrumentSet } from "../instruments/set.js";
-import { storedInstruments } from "../instruments/stored.js";
-import { WorkbookError } from "../workbook/error.js";
-import { openWorkbook, type Workbook } from "../workbook/workbook.js";
+import { openWorkbook } from "../workbook/workbook.js";
 import type { Answer, Asked } from "./messages.js";
 
 /** The functions bundle, and how it learns of instruments. */
@@ -28,11 +26,10 @@ export async function answer(
 ): Promise<Answer> {
   const workbook = await openWorkbook(asked.bytes);
   const { model } = workbook;
-  const instruments = instrumentsOf(workbook);
+  const instruments = instrumentsInside(workbook);
   useInstruments(instruments);
   const result = recalculate(model, functions, { onProgress });
-  const [loop] = result.loops;
-  if (loop) throw new WorkbookError(`has a circular reference: ${wayRound(loop, model)}`);
+  refuseLoops(result, model);
   if (asked.wants === "check") return { is: "check", check: checkWorkbook({ model, result, instruments }) };
   const { bytes, way, date } = asked;
   const given = { model, result, functions, instruments, date, onProgress };
@@ -40,11 +37,4 @@ export async function answer(
   const isChanged = changes.length + sheets.length > 0;
   const copy = isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes;
   return { is: "copy", bytes: copy, report };
-}
-
-function instrumentsOf(workbook: Workbook): InstrumentSet {
-  const { set, refused } = storedInstruments(workbook.customXml(NAMESPACE).map(({ xml }) => xml));
-  if (set) return set;
-  const problems = refused.flatMap((part) => part.problems).join(" ");
-  throw new WorkbookError(`has instruments that cannot be read: ${problems}`);
 }

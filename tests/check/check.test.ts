@@ -97,8 +97,11 @@ const faulty = buildBook({
   },
 });
 
-const check = (bytes: Uint8Array): { status: number | null; findings: readonly Finding[]; out: string } => {
-  const folder = folderWith({ "book.xlsx": bytes, "mine.json": instruments });
+const check = (
+  bytes: Uint8Array,
+  given = instruments,
+): { status: number | null; findings: readonly Finding[]; out: string } => {
+  const folder = folderWith({ "book.xlsx": bytes, "mine.json": given });
   const { status, out } = recalc(folder, "book.xlsx", "--check", "--json", "--instruments", "mine.json");
   expect(read(folder, "book.xlsx")).toEqual(bytes);
   const told = JSON.parse(out) as { format: number; workbooks: { findings: readonly Finding[] }[] };
@@ -215,6 +218,48 @@ describe("the check of a workbook", () => {
     ])
       expect(recalc(folder, "book.xlsx", ...more).status).toBe(2);
   });
+});
+
+test("a graduation of which only one end is known is told by that end", () => {
+  const given = JSON.stringify({
+    version: 1,
+    instruments: [
+      { ...profile, name: "Strong glass", lowest: 1.04 },
+      { ...profile, name: "Weak glass", highest: 1.03 },
+    ],
+  });
+  const lines = [
+    line(1, number("A1", 1.02), number("B1", 20), hydrometer(1, ',"Strong glass"')),
+    line(2, number("A2", 1.05), number("B2", 20), hydrometer(2, ',"Weak glass"')),
+    line(3, number("A3", 1.04), number("B3", 20), hydrometer(3, ',"Strong glass"')),
+    line(4, number("A4", 1.03), number("B4", 20), hydrometer(4, ',"Weak glass"')),
+  ];
+  const { findings } = check(buildBook({ sheets: { Log: sheetXml(lines.join("")) } }), given);
+  expect(findings.map(({ kind, cells, says }) => [kind, ...cells, says])).toEqual([
+    ["off-scale", "A1", expect.stringMatching(/graduation of "Strong glass", from 1\.04 up: 1\.02\./)],
+    ["off-scale", "A2", expect.stringMatching(/graduation of "Weak glass", up to 1\.03: 1\.05\./)],
+  ]);
+});
+
+test("text is looked for in every argument that takes none, and in no other", () => {
+  const lines = [
+    // Where it cools to is a temperature.
+    line(
+      1,
+      text("A1", "20 °C"),
+      formula("C1", "_xldudf_GYLE_VOLUME_COOLED(25,95,A1)"),
+      formula("D1", '_xldudf_GYLE_CONVERT(12,A2,"SG")'),
+    ),
+    // A unit, and times.
+    line(2, text("A2", "P"), text("B2", "2026-03-01"), number("C2", 1.05)),
+    line(3, text("B3", "2026-03-02"), number("C3", 1.04)),
+    line(4, formula("C4", "_xldudf_GYLE_FERMENT_RATE(B2:B3,C2:C3,B3)")),
+  ];
+  const { findings } = check(
+    buildBook({ sheets: { Log: sheetXml(lines.join("")) } }),
+    '{"version":1,"instruments":[]}',
+  );
+  expect(findings.filter(({ kind }) => kind === "text-number").map(({ cells }) => cells)).toEqual([["A1"]]);
 });
 
 test("a doubt alone stops a script only under --strict", () => {

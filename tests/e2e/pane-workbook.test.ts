@@ -24,6 +24,9 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
     expect(await faults(page)).toEqual([]);
     await press(page, "Season C2");
     expect((await book(page)).log.at(-1)).toBe("show C2");
+    await page.getByText("Could not be reached: 1 cell").click();
+    await press(page, "Season C3");
+    expect((await book(page)).log.at(-1)).toBe("show C3");
     await press(page, "Save as a table (.csv)");
     const [saved] = (await book(page)).saved;
     expect(saved?.name).toBe("what-changed.csv");

@@ -8,6 +8,7 @@ const copy = Uint8Array.from([80, 75, 9]);
 const report = {
   formulas: 2,
   live: 1,
+  values: 1,
   notLive: [{ sheet: "Log", row: 3, column: 12, why: "it takes a whole range at once" }],
   errors: [],
 };

@@ -164,6 +164,10 @@ describe("PLUSMINUS.ABV", () => {
       /uncertainty of the original gravity is empty/,
     );
     expect(error("PLUSMINUS.ABV", 1.048, 1.012, 0, 0.001)).toMatch(/0 or empty.*write 0\.000001/);
+    // Not as 0, which would be allowed.
+    expect(error("PLUSMINUS.ABV", 1.048, 1.012, 0.001, -0.00001)).toMatch(
+      /uncertainty of the final gravity is -0\.00001; allowed are 0 to 0\.05/,
+    );
     expect(error("PLUSMINUS.ABV", 1.048, 1.012, 0.001, 1)).toMatch(
       /uncertainty of the final gravity is 1; allowed are 0 to 0\.05/,
     );

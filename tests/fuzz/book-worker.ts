@@ -1,15 +1,29 @@
 // Damages workbooks and has them recalculated, one after the other.
 import { performance } from "node:perf_hooks";
 import { parentPort, workerData } from "node:worker_threads";
+import { ways } from "../../src/handover/way.js";
 import { loadFunctions } from "../../src/recalc/functions-bundle.js";
-import { dealtWith } from "./book-contract.js";
+import { dealtWith, type AskedFor } from "./book-contract.js";
 import type { BookReport, BookTask } from "./book-task.js";
 import { books } from "./books.js";
-import { diceFrom } from "./dice.js";
+import { diceFrom, type Dice } from "./dice.js";
 import { mutated } from "./mutate.js";
 import type { Told } from "./watched-worker.js";
 
 const { task, at } = workerData as Told<BookTask>;
+
+/** How many are copied or repaired, and not just calculated: a live copy takes seconds to fit. */
+const SHARE = 0.3;
+
+/** @returns what is asked for, also in words */
+function askedFor(dice: Dice): [what: string, asked: AskedFor] {
+  const inPlace = dice.chance(0.5);
+  if (!dice.chance(SHARE)) return ["", { inPlace, handOver: undefined, repair: false }];
+  const what = dice.pick(["repair", ...ways] as const);
+  return what === "repair"
+    ? [" with --repair", { inPlace, handOver: undefined, repair: true }]
+    : [` with --${what}`, { inPlace: false, handOver: what, repair: false }];
+}
 
 async function run(): Promise<BookReport> {
   const bundle = loadFunctions(`${task.root}dist`);
@@ -24,10 +38,11 @@ async function run(): Promise<BookReport> {
     let kind = "failed";
     try {
       const bytes = mutated(dice.pick(all), dice);
-      const dealt = await dealtWith(bytes, dice.chance(0.5), bundle);
-      kind = dealt.kind;
+      const [what, asked] = askedFor(dice);
+      const dealt = await dealtWith(bytes, asked, bundle);
+      kind = `${dealt.kind}${what}`;
       if (dealt.broken !== undefined)
-        failures.push(`a workbook ${dealt.broken} (--workbooks --books 1 --seed ${seed})`);
+        failures.push(`a workbook${what} ${dealt.broken} (--workbooks --books 1 --seed ${seed})`);
     } catch (error) {
       const what = error instanceof Error ? (error.stack ?? error.message) : String(error);
       failures.push(`a workbook makes it crash: ${what} (--workbooks --books 1 --seed ${seed})`);

@@ -29,7 +29,7 @@ const results: Readonly<Record<string, readonly [CellResult[][], CellResult[][]]
   E1: [[[5]], [[4.5, 7]]],
 };
 
-const host = (calls: OurFormula[][]): Host =>
+const host = (calls: OurFormula[][], unsure: string[] = []): Host =>
   ({
     formulas: {
       find: () =>
@@ -53,7 +53,10 @@ const host = (calls: OurFormula[][]): Host =>
       evaluate: (name: string, _args: unknown, set: InstrumentSet) =>
         results[name]?.[set === before ? 0 : 1] ?? [],
       // Of B2 it is known how sure it is.
-      plusMinus: (name: string) => (name === "B2" ? [[0.001], [0.001], [0]] : undefined),
+      plusMinus: (name: string) => {
+        unsure.push(name);
+        return name === "B2" ? [[0.001], [0.001], [0]] : undefined;
+      },
     },
   }) as unknown as Host;
 
@@ -79,6 +82,14 @@ test("cells that would show something else are found in spilled results too, and
     { name: "E1", cells: 2, most: 0.5 },
   ]);
   expect(functions[0]?.most).toBeCloseTo(0.002, 12);
+});
+
+test("how sure a result is is not worked out where nothing changed", async () => {
+  const asked: string[] = [];
+  expect((await workbookChange(host([], asked), before, before, ["glass"], work)).changed).toEqual([]);
+  expect(asked).toEqual([]);
+  await workbookChange(host([], asked), before, after, ["glass"], work);
+  expect(asked).toEqual(["B2", "C1", "E1"]);
 });
 
 test("it stops when it is told to", async () => {

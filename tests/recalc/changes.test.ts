@@ -1,5 +1,5 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { parse } from "csv-parse/sync";
 import { expect, test } from "vitest";
 import { folderWith, instrumentsJson, read, recalc, season, valuesIn } from "./command.js";
@@ -67,11 +67,43 @@ test("nothing changed is a table without lines, and several workbooks go into on
   ]);
 });
 
-test("a table that cannot be written is a refusal", () => {
-  const folder = folderWith({ "season.xlsx": season() });
-  const run = recalc(folder, "season.xlsx", "--changes", "season.xlsx/what.csv");
-  expect([run.status, run.errors]).toEqual([
-    1,
-    expect.stringMatching(/season\.xlsx\/what\.csv was not written/),
-  ]);
+test.each(["season.xlsx/what.csv", "nowhere/what.csv"])(
+  "a table that cannot be written, such as %s, is a refusal before any workbook is touched",
+  (table) => {
+    const folder = folderWith({ "season.xlsx": season(), "off.json": twoPointsOff() });
+    const run = recalc(folder, "season.xlsx", "--instruments", "off.json", "--changes", table);
+    expect([run.status, run.out, run.errors]).toEqual([
+      1,
+      "",
+      `gylesheet-recalc: ${table} was not written: there is no folder ${dirname(table)}.\n`,
+    ]);
+    expect(readdirSync(folder).sort()).toEqual(["off.json", "season.xlsx"]);
+    expect(read(folder, "season.xlsx")).toEqual(season());
+  },
+);
+
+test("a table never takes the place of a workbook or its result", () => {
+  const files = { "season.xlsx": season(), "log.csv": season(), "off.json": twoPointsOff() };
+  const folder = folderWith(files);
+  const refused = (...args: readonly string[]): string => {
+    const run = recalc(folder, "--instruments", "off.json", ...args);
+    expect([run.status, run.out]).toEqual([2, ""]);
+    expect(readdirSync(folder).sort()).toEqual(Object.keys(files).sort());
+    for (const name of ["season.xlsx", "log.csv"]) expect(read(folder, name)).toEqual(season());
+    return run.errors;
+  };
+  expect(refused("season.xlsx", "--changes", "season.xlsx")).toMatch(
+    /--changes season\.xlsx is no table: it has to end with \.csv\. Was its name left out\?/,
+  );
+  const taken = /would overwrite log\.csv/;
+  expect(refused("log.csv", "--changes", "./log.csv")).toMatch(taken);
+  expect(refused("log.csv", "-o", "out.xlsx", "--changes", "log.csv")).toMatch(taken);
+  expect(refused("season.xlsx", "-o", "out.csv", "--changes", "out.csv")).toMatch(/would overwrite out\.csv/);
+});
+
+test("a table of before stays where nothing could be calculated by the instruments that were given", () => {
+  const folder = folderWith({ "season.xlsx": season(), "bad.json": "{", "what.csv": "of last year" });
+  const run = recalc(folder, "season.xlsx", "--instruments", "bad.json", "--changes", "what.csv");
+  expect(run.status).toBe(1);
+  expect(new TextDecoder().decode(read(folder, "what.csv"))).toBe("of last year");
 });

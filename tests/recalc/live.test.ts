@@ -8,7 +8,7 @@ import { libreOffice } from "../support/tools.js";
 import { folderWith, read, recalc, season, valuesIn } from "./command.js";
 
 const folder = folderWith({ "season.xlsx": season() });
-const { status } = recalc(folder, "season.xlsx", "--live");
+const { status, out } = recalc(folder, "season.xlsx", "--live");
 const copy = read(folder, "season-live.xlsx");
 
 const change = (address: string, value: number) => {
@@ -46,6 +46,16 @@ describe("a live copy for a partner without the add-in", () => {
       /Live without the add-in: HYDROMETER within 0\.00000\d+ SG of the add-in's own/,
     );
     expect(notes.join("")).toMatch(/A value, not live: it takes a whole range at once\./);
+  });
+
+  test("is told with how many formulas are live, and how many are values", async () => {
+    const { sheets } = (await openWorkbook(season())).model;
+    const ours = sheets.flatMap(({ cells }) => cells.filter(({ formula }) => formula?.text.includes("GYLE")));
+    const values = [...partTexts(copy).values()].join("").match(/A value, not live: /g)?.length ?? 0;
+    expect(values).toBeGreaterThan(0);
+    expect(out).toMatch(
+      new RegExp(` ${ours.length - values} of ${ours.length} formulas live, ${values} as values\\.`),
+    );
   });
 
   test.runIf(libreOffice.present)(

@@ -52,7 +52,7 @@ test("nothing is left beside a file that was replaced", async () => {
 
 describe("a copy for a partner without the add-in", () => {
   const folder = folderWith({ "season.xlsx": season(), "bad.xlsx": bad });
-  const { status } = recalc(folder, "season.xlsx", "bad.xlsx", "--values");
+  const { status, out } = recalc(folder, "season.xlsx", "bad.xlsx", "--values");
   const copy = read(folder, "season-values.xlsx");
   const parts = partTexts(copy);
 
@@ -70,6 +70,26 @@ describe("a copy for a partner without the add-in", () => {
       expect(cells.filter(({ formula: f }) => f?.text.includes("GYLE"))).toEqual([]);
     }
     expect([...parts.values()].some((part) => part.includes("<f>AVERAGE("))).toBe(true);
+  });
+
+  test("comes with how many formulas became values, for people and for machines", async () => {
+    const { sheets } = (await openWorkbook(season())).model;
+    const ours = sheets.flatMap(({ cells }) => cells.filter(({ formula: f }) => f?.text.includes("GYLE")));
+    expect(out).toMatch(new RegExp(`season-values\\.xlsx: .* ${ours.length} formulas as values\\.`));
+    expect(out).toMatch(/bad-values\.xlsx: .*, 1 error, 1 formula as values\./);
+    const run = recalc(folder, "season.xlsx", "bad.xlsx", "gone.xlsx", "--values", "--json");
+    expect((JSON.parse(run.out) as { workbooks: unknown }).workbooks).toEqual([
+      {
+        workbook: "season.xlsx",
+        copy: "season-values.xlsx",
+        formulas: ours.length,
+        live: 0,
+        values: ours.length,
+        errors: 0,
+      },
+      { workbook: "bad.xlsx", copy: "bad-values.xlsx", formulas: 1, live: 0, values: 1, errors: 1 },
+      { workbook: "gone.xlsx", refused: "does not exist" },
+    ]);
   });
 
   test("has a note with the formula and the instrument on each such cell", () => {

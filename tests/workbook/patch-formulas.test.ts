@@ -53,6 +53,18 @@ describe("plain formulas", () => {
       '<c r="B1"> <f>A2</f> <v>7</v></c>',
     ],
     [
+      "removed where a damaged file has two",
+      '<c r="B1"><f>A1</f><f>A2</f><v>7</v></c>',
+      { value: 7, formula: null },
+      '<c r="B1"><v>7</v></c>',
+    ],
+    [
+      "replaced where a damaged file has two",
+      '<c r="B1"><f>A1</f><f>A2</f><v>7</v></c>',
+      { value: 8, formula: plain("A3") },
+      '<c r="B1"><f>A3</f><v>8</v></c>',
+    ],
+    [
       "replaced when of one tag",
       '<c r="B1"><f/><v>7</v></c>',
       { value: 7, formula: plain("A2") },
