@@ -166,7 +166,7 @@ export class LiveFormulas {
     const key = JSON.stringify([call.name, call.constants, call.inputs]);
     let found = this.#known.get(key);
     if (!found) {
-      found = made(call);
+      found = withoutStacks(() => made(call));
       this.#known.set(key, found);
     }
     if (found instanceof NotLive) throw found;
@@ -186,6 +186,20 @@ function made(call: FoldedCall): LivePart | NotLive {
   } catch (error) {
     if (error instanceof NotLive) return error;
     throw error;
+  }
+}
+
+/**
+ * Where a function answers is found by asking it, so that it refuses a hundred thousand times. To note each time where in the
+ * code that was takes longer than all the rest, and nobody reads it.
+ */
+function withoutStacks<T>(work: () => T): T {
+  const { stackTraceLimit } = Error;
+  Error.stackTraceLimit = 0;
+  try {
+    return work();
+  } finally {
+    Error.stackTraceLimit = stackTraceLimit;
   }
 }
 

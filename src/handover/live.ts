@@ -33,23 +33,9 @@ export function asLive(given: Given): HandedOver {
     SAYS,
     cells.map((cell, i) => {
       given.onProgress?.(i, cells.length);
-      return withoutStacks(() => replaced(cell, formulas));
+      return replaced(cell, formulas);
     }),
   );
-}
-
-/**
- * Where a function answers is found by asking it, so that it refuses a hundred thousand times. To note each time where in the
- * code that was takes longer than all the rest, and nobody reads it.
- */
-function withoutStacks<T>(work: () => T): T {
-  const { stackTraceLimit } = Error;
-  Error.stackTraceLimit = 0;
-  try {
-    return work();
-  } finally {
-    Error.stackTraceLimit = stackTraceLimit;
-  }
 }
 
 function replaced(cell: OwnCell, formulas: LiveFormulas): Replaced {
