@@ -1,15 +1,8 @@
 // The last lines of a test run: what was not run, how to get it, and the count.
-import type { Reporter, TestModule, Vitest } from "vitest/node";
+import type { Reporter, TestModule } from "vitest/node";
 import { tools } from "./tools.js";
 
 export default class Closing implements Reporter {
-  #measuresCoverage = false;
-  #lines: readonly string[] = [];
-
-  onInit({ config }: Vitest): void {
-    this.#measuresCoverage = config.coverage.enabled;
-  }
-
   onTestRunEnd(modules: readonly TestModule[]): void {
     let passed = 0;
     let failed = 0;
@@ -24,21 +17,8 @@ export default class Closing implements Reporter {
         else skipped += 1;
       }
     }
-    this.#lines = [
-      ...tools.flatMap(({ name, present, checks, install }) =>
-        present ? [] : [`Not run without ${name}: ${checks}. To get it: ${install}`],
-      ),
-      `${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} not run` : ""}`,
-    ];
-    if (!this.#measuresCoverage) this.#close();
-  }
-
-  /** Coverage is reported after the tests, and the count after that. */
-  onFinishedReportCoverage(): void {
-    this.#close();
-  }
-
-  #close(): void {
-    for (const line of this.#lines) console.log(line);
+    for (const { name, present, checks, install } of tools)
+      if (!present) console.log(`Not run without ${name}: ${checks}. To get it: ${install}`);
+    console.log(`${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} not run` : ""}`);
   }
 }
