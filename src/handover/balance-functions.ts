@@ -155,7 +155,7 @@ const functions: Readonly<Record<string, Balance>> = {
         const own = added(combined(constant(100), "*", share.of(given)), share.holds(given));
         return { ...CLOSE, branches: [{ ...sugar, when: leftOut(given) }, own] };
       }
-      const isGiven = (constants["yield"] ?? 0) !== 0;
+      const isGiven = Number(constants["yield"] ?? 0) !== 0;
       return { ...CLOSE, branches: [isGiven ? added(constant(100 * share.of(given).at([])), []) : sugar] };
     },
   },

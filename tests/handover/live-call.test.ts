@@ -80,6 +80,8 @@ test("an argument that may be left out may be given by a cell: with nothing in i
     expect(text).toContain(`IF(OR(C1=0,TRIM(C1)=""),${answer},`);
     expect(text.length).toBeLessThan(8192);
   }
+  for (const nothing of ["", "0", '""'])
+    expect(live(`GYLE.FORTIFY(A1,B1,D1,${nothing})`)).toBe(live("GYLE.FORTIFY(A1,B1,D1)"));
 });
 
 describe("stays a value, with the reason, where", () => {
