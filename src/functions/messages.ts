@@ -232,7 +232,7 @@ export const mustCompensate = (name: string): string =>
   `${quoted(name)} does not compensate temperature, and there is no temperature here to put its reading right. Refer the reading to 20 °C first, and leave the instrument out or name one that compensates.`;
 
 export const originalUnclear = (given: number): string =>
-  `The original is ${shown(given)}; allowed are a gravity (0.99 to 1.129, or 990 to 1129) or the °Bx before fermentation (2 to 30).`;
+  `The original is ${shown(given)}; allowed are a gravity (1 to 1.129, or 1000 to 1129) or the °Bx before fermentation (2 to 30).`;
 
 export const notTime = (label: string, text: string): string =>
   `The ${label} is ${quoted(text)}: allowed are a date-time of the spreadsheet, or text such as 2026-03-01, 2026-03-01 18:30 or 2026-03-01T18:30:00+01:00.`;
