@@ -1,4 +1,3 @@
-import { tokenTypes } from "@borgar/fx/xlsx";
 import type { Book, Position } from "../engine/book.js";
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { translate } from "../engine/translate.js";
@@ -6,6 +5,7 @@ import { specNamed } from "../functions/catalogue.js";
 import { cellContent, CellError } from "../functions/cell-value.js";
 import { evaluate } from "../functions/evaluate.js";
 import type { FunctionSpec, Parameter } from "../functions/function-spec.js";
+import { callsOurs } from "../formulas/formula-text.js";
 import { readFormula, type Argument, type OwnCall, type OwnFunctions } from "../formulas/own-calls.js";
 import { textLiteral } from "../formulas/text-literal.js";
 import type { Piece } from "../formulas/tokens.js";
@@ -83,7 +83,7 @@ export class LiveFormulas {
       replaced.set(first, { last: call.last, text: typeof made === "string" ? made : made.text });
     }
     const live = render(0, solid.length);
-    if (calls.length === 0 || solid.some((piece, i) => claimsOurs(piece, i, this.around, replaced)))
+    if (calls.length === 0 || callsOurs(live, this.around.functions))
       throw new NotLive("it calls a function that is not there");
     return { text: fitting(live), parts };
   }
@@ -232,15 +232,4 @@ function constantResult(
 /** A piece and the white space behind it. */
 function textBetween(text: string, solid: readonly Piece[], i: number): string {
   return text.slice(solid[i]?.from ?? 0, solid[i + 1]?.from ?? text.length);
-}
-
-function claimsOurs(
-  { type, value }: Piece,
-  i: number,
-  { functions }: Surroundings,
-  replaced: ReadonlyMap<number, { readonly last: number }>,
-): boolean {
-  if (type !== tokenTypes.FUNCTION || !functions.claims(value)) return false;
-
-  return ![...replaced].some(([first, { last }]) => i >= first && i <= last);
 }

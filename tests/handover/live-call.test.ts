@@ -98,6 +98,8 @@ describe("stays a value, with the reason, where", () => {
     ["GYLE.FORTIFY(A1,B1,C1,500)", /gives no number/],
     ["GYLE.BLEND(A1:A3,B1:B4)", /differ in shape/],
     ["GYLE.NOSUCH(A1)", /not there/],
+    ["GYLE.VOLUME.COOLED(A1,GYLE.NOSUCH(B1)%)", /not there/],
+    ['GYLE.NOSUCH(GYLE.CONVERT(A1,"SG","P"))', /not there/],
     ['GYLE.HYDROMETER(A1,B1,"No such glass")', /no polynomial/],
     ['GYLE.HYDROMETER(A1,B1,"Starting "&"glass")', /worked out/],
   ])("%s", (text, why) => {
