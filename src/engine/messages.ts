@@ -31,6 +31,8 @@ export const spillTooLarge = "The result has no room: it would reach past the en
 export const hiddenRows =
   "From the stored values this formula does not come to its stored result, so rows may be hidden or filtered out, which cannot be seen here.";
 
+export const tooManyCells = (most: number): string => `it reads more than ${most / 1e6} million cells`;
+
 export const inLoop =
   "The formula is part of a circular reference, which is left to the spreadsheet program.";
 

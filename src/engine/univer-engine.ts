@@ -22,6 +22,7 @@ import {
 import type { Position } from "./book.js";
 import type { CellFunctions } from "./cell-functions.js";
 import type { Grid } from "./grid.js";
+import { tooManyCells } from "./messages.js";
 import { lastColumn, lastRow, type Outcome } from "./values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
@@ -34,11 +35,20 @@ const sheetId = (sheet: number): string => `s${String(sheet)}`;
 const rowCount = lastRow + 1;
 const columnCount = lastColumn + 1;
 
+/**
+ * Cells of a sheet that one formula may read. A few whole columns are fewer; a whole sheet, which a range that is put together
+ * in the formula can come to, would take hours.
+ */
+const MOST_CELLS = 4_000_000;
+
 /** Something that is so or not so of a cell. */
 export type CellTest = (sheet: number, row: number, column: number) => boolean;
 
 /** Cells of one sheet as Univer reads them. */
 class GridCells extends ObjectMatrix<ICellData> {
+  /** How many more cells the formula at hand may read. */
+  #left = MOST_CELLS;
+
   constructor(
     readonly grid: Grid,
     readonly sheet: number,
@@ -47,7 +57,12 @@ class GridCells extends ObjectMatrix<ICellData> {
     super();
   }
 
+  nextFormula(): void {
+    this.#left = MOST_CELLS;
+  }
+
   override getValue(row: number, column: number): ICellData {
+    if (--this.#left < 0) throw new RangeError(tooManyCells(MOST_CELLS));
     const cell = toUniverCell(this.grid.get(this.sheet, row, column));
     // Univer takes a missing cell as blank, though its type does not say so.
     return (
@@ -72,6 +87,7 @@ export class UniverEngine {
   readonly #config: IFormulaCurrentConfigService;
   readonly #runtime: IFormulaRuntimeService;
   readonly #functions: IFunctionService;
+  #cells: readonly GridCells[] = [];
 
   constructor(
     readonly sheetNames: readonly string[],
@@ -115,14 +131,15 @@ export class UniverEngine {
    * @param isSubtotal whether the formula of a cell takes a SUBTOTAL, which other ones leave out
    */
   read(grid: Grid, isSubtotal: CellTest): void {
+    this.#cells = this.sheetNames.map((_, sheet) => new GridCells(grid, sheet, isSubtotal));
     this.forgetRanges();
     CELL_INVERTED_INDEX_CACHE.clear();
     this.#runtime.reset();
     const names = this.sheetNames.map((name, sheet) => [name, sheetId(sheet)] as const);
-    const data = this.sheetNames.map((_, sheet) => {
-      const cellData = new GridCells(grid, sheet, isSubtotal);
-      return [sheetId(sheet), { cellData, rowCount, columnCount, rowData: {}, columnData: {} }] as const;
-    });
+    const data = this.#cells.map(
+      (cellData, sheet) =>
+        [sheetId(sheet), { cellData, rowCount, columnCount, rowData: {}, columnData: {} }] as const,
+    );
     this.#config.load({
       allUnitData: { [this.#book]: Object.fromEntries(data) },
       unitSheetNameMap: { [this.#book]: Object.fromEntries(names) },
@@ -151,6 +168,7 @@ export class UniverEngine {
    * @throws whatever Univer throws at a formula that is too much for it
    */
   evaluate(node: Parsed, at: Position, base: Position): Outcome {
+    for (const cells of this.#cells) cells.nextFormula();
     this.#runtime.setCurrent(at.row, at.column, rowCount, columnCount, sheetId(at.sheet), this.#book);
     try {
       const moved = { node, refOffsetX: at.column - base.column, refOffsetY: at.row - base.row };

@@ -14,6 +14,7 @@ describe("a formula that cannot be calculated here", () => {
     ["several sheets at once", "SUM(S:Other!A1)+A1"],
     ["a name that is not defined", "Unheard_of+A1"],
     ["one of our functions that there is not", "GYLE.NO.SUCH(A1)"],
+    ["a range over a whole sheet, put together in it", "SUM((XFD1048576:Other!A1))+A1"],
   ])("because of %s keeps its stored value and is told", (_, formula) => {
     const after = calculated(
       workbook({ S: { A1: "=GYLE.DOUBLE(2)", B1: plain(formula, 77), C1: plain("B1+1", 0) }, Other: {} }),
@@ -40,6 +41,13 @@ describe("a formula that cannot be calculated here", () => {
     );
     expect(after.at("C1")).toBe(11);
   });
+});
+
+test("whole columns are read, also where the formula puts them together", () => {
+  const after = calculated(
+    workbook({ S: { A1: "=GYLE.DOUBLE(2)", A2: 5, D1: plain("SUM(A:C,A1:INDEX(A:A,2))", 0) } }),
+  );
+  expect([after.at("D1"), after.notes]).toEqual([18, []]);
 });
 
 describe("a formula that ours need and that comes out otherwise than stored", () => {
