@@ -6,6 +6,7 @@ import type { Host } from "../pane/ports.js";
 import { ErrorMessages } from "./error-messages.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
+import { closeOldNames } from "./name-list.js";
 import { OpenBook } from "./open-book.js";
 import { Sheet, type SheetPlace } from "./sheet.js";
 import { startUniver } from "./univer.js";
@@ -48,7 +49,9 @@ export class Workbench {
   static async start(container: HTMLElement, watcher: Watcher): Promise<Workbench> {
     const bundle = await loadFunctions();
     const messages = new ErrorMessages();
-    const sheet = new Sheet(startUniver(container, bundle.functions, messages));
+    const engine = startUniver(container, bundle.functions, messages);
+    closeOldNames(container, engine);
+    const sheet = new Sheet(engine);
     return new Workbench(sheet, bundle, messages, watcher);
   }
 

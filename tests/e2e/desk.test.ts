@@ -149,6 +149,21 @@ describe.skipIf(!chromium.present)("the desk", () => {
     expect(await cells(page, "Season!P6")).toEqual([[""]]);
   });
 
+  test("takes what is typed, not a name that was offered before the last keys", async () => {
+    await goTo(page, "Season", "P6");
+    await focusSheet(page);
+    await page.keyboard.type("=D6*E");
+    await page.getByText("EFFECT", { exact: true }).waitFor();
+    await page.keyboard.type("6");
+    await page.keyboard.press("Enter");
+    await becomes(page, "Season!P6", ([row]) => row?.[0] !== "");
+    const [[reading, temperature] = []] = await cells(page, "Season!D6:E6");
+    const [[product] = []] = await cells(page, "Season!P6");
+    expect(product).toBeCloseTo((reading as number) * (temperature as number), 9);
+    await page.keyboard.press("Control+z");
+    await becomes(page, "Season!P6", ([row]) => row?.[0] === "");
+  });
+
   test("says what our functions have to say of an error, at its cell and to the pointer", async () => {
     await type(page, "Season", "D7", "n/a");
     await becomes(page, "Season!J7", ([row]) => row?.[0] === "#VALUE!");

@@ -1,0 +1,35 @@
+import {
+  DOCS_FORMULA_BAR_EDITOR_UNIT_ID_KEY,
+  DOCS_NORMAL_EDITOR_UNIT_ID_KEY,
+  ICommandService,
+} from "@univerjs/core";
+import { KeyCode } from "@univerjs/preset-sheets-core";
+import type { Engine } from "./univer.js";
+
+/** Keys that choose from the list or leave it open. */
+const forTheList = new Set([
+  ...["ArrowUp", "ArrowDown", "Enter", "Tab", "Escape"],
+  ...["Shift", "Control", "Alt", "Meta"],
+]);
+
+const commandsOfLists = [DOCS_NORMAL_EDITOR_UNIT_ID_KEY, DOCS_FORMULA_BAR_EDITOR_UNIT_ID_KEY].map(
+  (editor) => `sheet.formula-embedding-editor.search_function.${editor}`,
+);
+
+/**
+ * Closes Univer's list of function names when someone types on. Left open it would show what fitted until there is a pause of
+ * 0.3 s, and Enter would put a name from it in the place of what was typed: "=A1*E", a pause, "4" and Enter gave "=A1*EFFECT(".
+ */
+export function closeOldNames(container: HTMLElement, { univer }: Engine): void {
+  const commands = univer.__getInjector().get<ICommandService>(ICommandService);
+  container.addEventListener(
+    "keydown",
+    ({ key }) => {
+      if (forTheList.has(key)) return;
+      // A list has its command only while it is open.
+      for (const id of commandsOfLists)
+        if (commands.hasCommand(id)) commands.syncExecuteCommand(id, { keyCode: KeyCode.ESC });
+    },
+    { capture: true },
+  );
+}
