@@ -13,8 +13,8 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     globalSetup: ["tests/support/built.ts"],
     reporters: ["default", "./tests/support/reporter.ts"],
-    testTimeout: 30_000,
-    hookTimeout: 30_000, // a browser starts slowly on a busy machine
+    testTimeout: 120_000, // to catch what hangs, however busy the machine
+    hookTimeout: 60_000, // a browser starts slowly then
     maxWorkers: 2,
     // Files share what they import. Tests that need a module of their own reset it themselves.
     isolate: false,
