@@ -67,9 +67,10 @@ function beer(m: Mixture): Beer {
   };
 }
 
-function accept(found: Mixture | undefined, tooMuch: Reason, tooLittle: Reason): Beer {
-  if (!found || found.extract < extractBounds.min || found.p > alcoholBounds.max) throw new Refusal(tooMuch);
-  if (found.p < alcoholBounds.min || found.extract > extractBounds.max) throw new Refusal(tooLittle);
+function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = tooMuch): Beer {
+  if (!found || found.extract < extractBounds.min || found.p > alcoholBounds.max)
+    throw new Refusal(tooMuch());
+  if (found.p < alcoholBounds.min || found.extract > extractBounds.max) throw new Refusal(tooLittle());
   return beer(found);
 }
 
@@ -84,11 +85,15 @@ function accept(found: Mixture | undefined, tooMuch: Reason, tooLittle: Reason):
  */
 export function beerByExtracts(original: number, apparent: number): Beer {
   check(originalRange, original);
-  const given = { original: gravityOfExtract(original), final: gravityOfExtract(apparent) };
-  if (apparent > original) throw new Refusal({ kind: "final-above-original", ...given });
-  const start = startByExtracts(original, apparent);
-  const found = mixtureWith(originalIs(original), density(wortDensity20(apparent)), start);
-  return accept(found, { kind: "final-too-low", ...given }, { kind: "final-above-original", ...given });
+  const finalIs = density(wortDensity20(apparent));
+  const given = (): { readonly original: number; readonly final: number } => ({
+    original: gravityOfExtract(original),
+    final: gravityOfExtract(apparent),
+  });
+  const above = (): Reason => ({ kind: "final-above-original", ...given() });
+  if (apparent > original) throw new Refusal(above());
+  const found = mixtureWith(originalIs(original), finalIs, startByExtracts(original, apparent));
+  return accept(found, () => ({ kind: "final-too-low", ...given() }), above);
 }
 
 /** The trade's straight-line rule for real extract: near enough to begin with. */
@@ -112,11 +117,11 @@ export function beerByRefraction(original: number, brix: number, factor: number)
   check(brixRange, brix);
   const seen = index(sucroseIndex(brix), factor);
   const found = mixtureWith(originalIs(original), seen, halfway(original / 2));
-  const gravity = gravityOfExtract(original);
+  const gravity = (): number => gravityOfExtract(original);
   return accept(
     found,
-    { kind: "readings-disagree", gravity, reading: brix },
-    { kind: "refraction-above-original", reading: brix, original: gravity },
+    () => ({ kind: "readings-disagree", gravity: gravity(), reading: brix }),
+    () => ({ kind: "refraction-above-original", reading: brix, original: gravity() }),
   );
 }
 
@@ -131,10 +136,14 @@ export function beerByRefraction(original: number, brix: number, factor: number)
  */
 export function beerByBoth(apparent: number, brix: number, factor: number): Beer {
   check(brixRange, brix);
-  const disagree = { kind: "readings-disagree", gravity: gravityOfExtract(apparent), reading: brix } as const;
+  const disagree = (): Reason => ({
+    kind: "readings-disagree",
+    gravity: gravityOfExtract(apparent),
+    reading: brix,
+  });
   const seen = index(sucroseIndex(brix), factor);
   const mixed = mixtureWith(density(wortDensity20(apparent)), seen, halfway(apparent));
-  const found = accept(mixed, disagree, disagree);
-  if (found.originalExtract > originalRange.max) throw new Refusal(disagree);
+  const found = accept(mixed, disagree);
+  if (found.originalExtract > originalRange.max) throw new Refusal(disagree());
   return found;
 }

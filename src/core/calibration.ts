@@ -15,7 +15,7 @@ export interface CheckPoint {
  * @param allowance added to check readings as it is to all others, before they are compared
  */
 export function shiftAt(reading: number, checks: readonly CheckPoint[], allowance = 0): number {
-  const sorted = [...checks].sort((a, b) => a.reading - b.reading);
+  const sorted = checks.length > 1 ? [...checks].sort((a, b) => a.reading - b.reading) : checks;
   const upper = sorted.find((point) => point.reading >= reading);
   const lower = sorted.findLast((point) => point.reading <= reading);
   const nearest = upper ?? lower;

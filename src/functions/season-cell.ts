@@ -1,11 +1,11 @@
 import { apparentAttenuation, realAttenuation } from "../core/attenuation.js";
 import { beerByExtracts, tellBeer } from "../core/beer.js";
-import { extractOfGravity, TABLE_114 } from "../core/gravity.js";
-import { step, type Listener } from "../core/steps.js";
+import type { Listener } from "../core/steps.js";
 import { at, commonShape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
 import { inCell } from "./define.js";
 import { columnOf, type FunctionSpec, type Parameter } from "./function-spec.js";
+import { writeGravity } from "./gravity-argument.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
 import { needsColumns } from "./messages.js";
 
@@ -41,34 +41,32 @@ function listenersFor(column: number, to: Listener): Listeners {
   return columns[column] ?? {};
 }
 
-/** A finished batch; where its figures cannot be, one error in the first of the three. */
-function figures(original: number, final: number, to: Listeners): Result[] {
+/** Alcohol and attenuations of a finished batch; where they cannot be, one error in the first of the three. */
+function figures(original: number, apparent: number, to: Listeners): Result[] {
   const result = inCell((): number[] => {
-    const all = to.figures;
-    const oe = step(all, "original extract", extractOfGravity(original), "°P", TABLE_114);
-    const ae = step(all, "apparent extract", extractOfGravity(final), "°P", TABLE_114);
-    const beer = beerByExtracts(oe, ae);
-    tellBeer(beer, ["realExtract", "abw"], all);
+    const beer = beerByExtracts(original, apparent);
+    tellBeer(beer, ["realExtract", "abw"], to.figures);
     tellBeer(beer, ["abv"], to.alcohol);
-    return [
-      original,
-      final,
-      beer.abv,
-      apparentAttenuation(oe, ae, to.apparent),
-      realAttenuation(beer, to.real),
-    ];
+    return [beer.abv, apparentAttenuation(original, apparent, to.apparent), realAttenuation(beer, to.real)];
   });
-  return result instanceof CellError ? [original, final, result, "", ""] : result;
+  return result instanceof CellError ? [result, "", ""] : result;
 }
 
+/** Extracts all through: what HYDROMETER found as a gravity would have to be made one again for each figure. */
 function batch(cells: readonly CellContent[], to: Listeners = {}): Result[] {
   const [originalReading, originalTemperature, finalReading, finalTemperature, instrument, finalInstrument] =
     cells;
-  const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument], to.original);
   const glass = finalInstrument ?? instrument;
-  const final = HYDROMETER.inPlace([finalReading, finalTemperature, glass], to.final);
-  if (typeof original === "number" && typeof final === "number") return figures(original, final, to);
-  return [original, final, "", "", ""];
+  const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument, "P"], to.original);
+  const final = HYDROMETER.inPlace([finalReading, finalTemperature, glass, "P"], to.final);
+  const asGravity = (extract: Result, listener: Listener | undefined): Result =>
+    typeof extract === "number" ? writeGravity(extract, "SG", listener) : extract;
+  const isFinished = typeof original === "number" && typeof final === "number";
+  return [
+    asGravity(original, to.original),
+    asGravity(final, to.final),
+    ...(isFinished ? figures(original, final, to) : ["", "", ""]),
+  ];
 }
 
 const lineOf = (args: readonly Matrix[], row: number): CellContent[] =>
