@@ -1,6 +1,8 @@
 import { chebyshevNodes, fittedPolynomial, type Extent, type Sample } from "./chebyshev-fit.js";
+import { edgeOf } from "./domain-edge.js";
+import { domainOf } from "./domain.js";
 import { atLeast, combined, constant, input, type Condition, type Expression } from "./expression.js";
-import { domainOf, edgeOf, validSpan } from "./valid-span.js";
+import { validSpan } from "./valid-span.js";
 
 /** What a function gives at places, each with a number for each variable; undefined where it refuses. */
 export type Results = (places: readonly (readonly number[])[]) => readonly (number | undefined)[];

@@ -1,164 +1,51 @@
-import { chebyshevNodes, fittedPolynomial, type Extent } from "./chebyshev-fit.js";
-import { constant, dividedAt, type Expression } from "./expression.js";
+import type { Extent } from "./chebyshev-fit.js";
 
 /** Whether a function answers, at each of some places. */
 export type Answers = (places: readonly number[]) => readonly boolean[];
 
-const GRID = 40;
+/** Pieces of a grid that finds where a function answers. */
+export const GRID = 40;
 const FINER = 8;
-const PIECES = 5;
-const ROUNDS = 11;
 
-/**
- * The part of an extent in which a function answers; undefined where it never does.
- *
- * @param rounds how often an edge is narrowed down, each time to a fifth
- */
-export function validSpan(answers: Answers, { min, max }: Extent, rounds = ROUNDS): Extent | undefined {
-  const { places, valid } = looked(answers, { min, max });
+/** How near an edge is known unless said otherwise: a part in forty millions of the extent. */
+export const precisionIn = ({ min, max }: Extent): number => (max - min) / GRID / 2 ** 20;
+
+/** The part of an extent in which a function answers; undefined where it never does. */
+export function validSpan(
+  answers: Answers,
+  extent: Extent,
+  precision = precisionIn(extent),
+): Extent | undefined {
+  const { places, valid } = looked(answers, extent);
   const first = valid.indexOf(true);
   const last = valid.lastIndexOf(true);
   if (first < 0) return undefined;
   const edge = (inside: number, outside: number | undefined): number =>
-    outside === undefined ? inside : narrowed(answers, inside, outside, rounds);
+    outside === undefined ? inside : narrowed(answers, inside, outside, precision);
   return {
-    min: edge(places[first] ?? min, places[first - 1]),
-    max: edge(places[last] ?? max, places[last + 1]),
+    min: edge(places[first] ?? extent.min, places[first - 1]),
+    max: edge(places[last] ?? extent.max, places[last + 1]),
   };
 }
 
-/** A grid over an extent, finer where a coarse one meets no answer. */
-function looked(answers: Answers, { min, max }: Extent) {
+/** What a grid over an extent meets; a finer one where that meets no answer. */
+export function looked(answers: Answers, { min, max }: Extent) {
   const on = (places: readonly number[]) => ({ places, valid: answers(places) });
   const coarse = on(grid(min, max, GRID));
   return coarse.valid.includes(true) ? coarse : on(grid(min, max, FINER * GRID));
 }
 
-function grid(from: number, to: number, pieces: number): number[] {
+export function grid(from: number, to: number, pieces: number): number[] {
   return Array.from({ length: pieces + 1 }, (_, i) => from + ((to - from) * i) / pieces);
 }
 
-/** The farthest place towards `outside` that still has an answer. */
-function narrowed(answers: Answers, inside: number, outside: number, rounds: number): number {
+/** The last place with an answer on the way from `inside` to `outside`. */
+export function narrowed(answers: Answers, inside: number, outside: number, precision: number): number {
   let [from, to] = [inside, outside];
-  for (let round = 0; round < rounds; round++) {
-    const places = grid(from, to, PIECES);
-    const last = Math.max(0, answers(places).lastIndexOf(true));
-    from = places[last] ?? from;
-    to = places[last + 1] ?? to;
+  while (Math.abs(to - from) > precision) {
+    const middle = (from + to) / 2;
+    if (answers([middle]).includes(true)) from = middle;
+    else to = middle;
   }
   return from;
-}
-
-/** Where a function of two variables answers: for each x from one y to another. */
-export interface Domain {
-  readonly x: Extent;
-  readonly y: Extent;
-  readonly spanAt: (x: number) => Extent | undefined;
-}
-
-export function domainOf(answersAt: (x: number) => Answers, x: Extent, y: Extent): Domain | undefined {
-  const spans = new Map<number, Extent | undefined>();
-  const spanAt = (at: number): Extent | undefined => {
-    if (!spans.has(at)) spans.set(at, validSpan(answersAt(at), y));
-    return spans.get(at);
-  };
-  const some: Answers = (places) => places.map((at) => looked(answersAt(at), y).valid.includes(true));
-  const within = validSpan(some, x);
-  if (!within) return undefined;
-  const found = chebyshevNodes(within, GRID).flatMap((at) => spanAt(at) ?? []);
-  return {
-    x: within,
-    y: {
-      min: Math.min(...found.map(({ min }) => min)),
-      max: Math.max(...found.map(({ max }) => max)),
-    },
-    spanAt,
-  };
-}
-
-const EDGE_DEGREES = 8;
-/** Where an edge begins to curve need not be known better than to a millionth. */
-const KINK_ROUNDS = 6;
-
-/**
- * One edge of a domain as an expression of x. It is a polynomial where the edge is curved and a number where it is not, and
- * keeps to the inner side.
- *
- * @param tolerance how far inside it may be, where that can be had
- */
-export function edgeOf(
-  { x, y, spanAt }: Domain,
-  side: "min" | "max",
-  variable: Expression,
-  tolerance: number,
-): Expression {
-  const bound = y[side];
-  const inwards = side === "min" ? 1 : -1;
-  const edgeAt = (at: number): number => spanAt(at)?.[side] ?? bound;
-  const isCurved: Answers = (places) => places.map((at) => Math.abs(edgeAt(at) - bound) > tolerance / 4);
-  // At the very ends the function may answer here and there, by the rounding of its own numbers.
-  const slack = (x.max - x.min) * 1e-6;
-  const curved = validSpan(isCurved, { min: x.min + slack, max: x.max - slack }, KINK_ROUNDS);
-  if (!curved) return constant(bound);
-  const [fromStart, toEnd] = [curved.min <= x.min + 2 * slack, curved.max >= x.max - 2 * slack];
-  const fitOn = fromStart || toEnd ? curved : x;
-  const polynomial = inwardPolynomial(edgeAt, fitOn, variable, tolerance, inwards);
-  if ((fromStart && toEnd) || fitOn === x) return polynomial;
-  return fromStart
-    ? dividedAt(variable, shortened(curved.max), polynomial, constant(bound))
-    : dividedAt(variable, shortened(curved.min), constant(bound), polynomial);
-}
-
-const shortened = (value: number): number => Number(value.toPrecision(7));
-
-/**
- * As high a degree as the tolerance needs; then moved inwards by the worst that it is off. An edge with a corner, where
- * another bound takes over, is divided there.
- */
-function inwardPolynomial(
-  edgeAt: (x: number) => number,
-  extent: Extent,
-  variable: Expression,
-  tolerance: number,
-  inwards: 1 | -1,
-  mayDivide = true,
-): Expression {
-  const nodes = chebyshevNodes(extent, 2 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
-  const dense = chebyshevNodes(extent, 5 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
-  const fit = (degree: number, shift: number): Expression => {
-    const samples = nodes.map(([x, y]) => ({ x: [x], y: y + inwards * shift }));
-    return fittedPolynomial(samples, [variable], [extent], degree, tolerance / 100);
-  };
-  for (let degree = 1; ; degree++) {
-    const curve = fit(degree, 0);
-    const worst = Math.max(...dense.map(([x, y]) => Math.abs(y - curve.at([x, x]))));
-    if (worst <= tolerance / 2) return fit(degree, worst);
-    if (degree < EDGE_DEGREES) continue;
-    if (!mayDivide) return fit(degree, worst);
-    const corner = shortened(cornerOf(edgeAt, extent));
-    const side = (part: Extent): Expression =>
-      inwardPolynomial(edgeAt, part, variable, tolerance, inwards, false);
-    const below = side({ min: extent.min, max: corner });
-    return dividedAt(variable, corner, below, side({ min: corner, max: extent.max }));
-  }
-}
-
-const CORNER_ROUNDS = 6;
-
-/** Where a curve bends most. */
-function cornerOf(edgeAt: (x: number) => number, { min, max }: Extent): number {
-  let [from, to] = [min, max];
-  for (let round = 0; round < CORNER_ROUNDS; round++) {
-    const places = grid(from, to, GRID / 2);
-    const values = places.map(edgeAt);
-    const bends = values.map((value, i) => {
-      const [before = NaN, after = NaN] = [values[i - 1], values[i + 1]];
-      return Math.abs(before - 2 * value + after) || 0;
-    });
-    const most = bends.indexOf(Math.max(...bends));
-    from = places[most - 1] ?? from;
-    to = places[most + 1] ?? to;
-  }
-  return (from + to) / 2;
 }

@@ -1,0 +1,121 @@
+import { chebyshevNodes, type Extent } from "./chebyshev-fit.js";
+import { GRID, grid, looked, narrowed, precisionIn, validSpan, type Answers } from "./valid-span.js";
+
+/** Where a function of two variables answers: for each x from one y to another. */
+export interface Domain {
+  readonly x: Extent;
+  readonly y: Extent;
+  readonly spanAt: (x: number) => Extent | undefined;
+}
+
+/** From which y to which there are answers at an x. */
+interface Known {
+  readonly x: number;
+  readonly span: Extent;
+}
+
+/** A function of x and y, at many y. */
+type AnswersAt = (x: number) => Answers;
+
+/**
+ * @param x where it may answer at most
+ * @returns undefined where it never does
+ */
+export function domainOf(answersAt: AnswersAt, x: Extent, y: Extent): Domain | undefined {
+  const ends = endsOf(answersAt, x, y);
+  if (!ends) return undefined;
+  const within = { min: ends[0].x, max: ends[1].x };
+  const spanAt = spansOf(answersAt, ends, y);
+  // From the middle outwards: each is found by the one before, and towards a tip by nothing else.
+  const middle = (within.min + within.max) / 2;
+  const nodes = chebyshevNodes(within, GRID).sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
+  const found = nodes.flatMap((at) => spanAt(at) ?? []);
+  return {
+    x: within,
+    y: {
+      min: Math.min(...found.map(({ min }) => min)),
+      max: Math.max(...found.map(({ max }) => max)),
+    },
+    spanAt,
+  };
+}
+
+/** The first and the last x with any answer. */
+function endsOf(answersAt: AnswersAt, x: Extent, y: Extent): readonly [Known, Known] | undefined {
+  const met = new Map<number, Extent>();
+  const some: Answers = (places) =>
+    places.map((at) => {
+      const found = metOn(looked(answersAt(at), y));
+      if (found) met.set(at, found);
+      return found !== undefined;
+    });
+  const { places, valid } = looked(some, x);
+  const first = valid.indexOf(true);
+  const last = valid.lastIndexOf(true);
+  if (first < 0) return undefined;
+  const end = (inside = NaN, outside: number | undefined): Known => {
+    // Towards an end answers become fewer, and the last of them lie where some were before.
+    let near = widened(met.get(inside) ?? y, y, (y.max - y.min) / GRID);
+    const stillSome: Answers = ([at = NaN]) => {
+      const ys = grid(near.min, near.max, GRID);
+      const found = metOn({ places: ys, valid: answersAt(at)(ys) });
+      if (found) near = widened(found, y, (near.max - near.min) / GRID);
+      return [found !== undefined];
+    };
+    const at = outside === undefined ? inside : narrowed(stillSome, inside, outside, precisionIn(x));
+    return { x: at, span: validSpan(answersAt(at), near, precisionIn(y)) ?? near };
+  };
+  return [end(places[first], places[first - 1]), end(places[last], places[last + 1])];
+}
+
+/** From the first place of a grid with an answer to the last. */
+function metOn({ places, valid }: ReturnType<typeof looked>): Extent | undefined {
+  const met = places.filter((_, i) => valid[i]);
+  const [min, max] = [met[0], met.at(-1)];
+  return min === undefined || max === undefined ? undefined : { min, max };
+}
+
+/** By its own width and perhaps a little more on either side, but no farther than the limits. */
+function widened({ min, max }: Extent, limits: Extent, little = 0): Extent {
+  const more = max - min + little;
+  return { min: Math.max(limits.min, min - more), max: Math.min(limits.max, max + more) };
+}
+
+/** Finds the span at any x between two ends, and remembers what was found. */
+function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Extent): Domain["spanAt"] {
+  const spans = new Map<number, Extent | undefined>(ends.map((end) => [end.x, end.span]));
+  const neighbour = (at: number, side: 1 | -1): Known | undefined => {
+    let nearest: Known | undefined;
+    for (const [x, span] of spans)
+      if (span && side * (x - at) > 0 && !(nearest && side * (nearest.x - x) <= 0)) nearest = { x, span };
+    return nearest;
+  };
+  return (at) => {
+    if (!spans.has(at)) {
+      const [below, above] = [neighbour(at, -1), neighbour(at, 1)];
+      const answers = answersAt(at);
+      spans.set(at, (below && above && between(answers, at, below, above, y)) ?? validSpan(answers, y));
+    }
+    return spans.get(at);
+  };
+}
+
+/** A span by those of two neighbours, between which its edges lie as a rule; undefined where they do not. */
+function between(answers: Answers, at: number, a: Known, b: Known, y: Extent): Extent | undefined {
+  const share = (at - a.x) / (b.x - a.x);
+  const expected = (side: "min" | "max"): number => a.span[side] + share * (b.span[side] - a.span[side]);
+  const middle = (expected("min") + expected("max")) / 2;
+  const edge = (side: "min" | "max", outwards: 1 | -1): number | undefined => {
+    const reach = outwards * (Math.abs(b.span[side] - a.span[side]) + 2 * precisionIn(y));
+    const [near, far] = [expected(side) - reach, expected(side) + reach];
+    // Towards a tip there is no room for more.
+    const inside = outwards * (near - middle) > 0 ? near : middle;
+    const isAtLimit = outwards * (far - y[side]) >= 0;
+    const outside = isAtLimit ? y[side] : far;
+    const [isIn, isOut] = answers([inside, outside]);
+    if (isIn !== true || (isOut === true && !isAtLimit)) return undefined;
+    return isOut ? outside : narrowed(answers, inside, outside, precisionIn(y));
+  };
+  const [min, max] = [edge("min", -1), edge("max", 1)];
+  return min === undefined || max === undefined ? undefined : { min, max };
+}
