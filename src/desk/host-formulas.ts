@@ -7,6 +7,13 @@ import type { CellValue } from "../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 import { renameInstrument } from "./rename-instrument.js";
 
+/** Formulas are calculated again in so many steps at most: each goes through the whole workbook for what depends on it. */
+const STEPS = 5;
+const FEWEST_AT_ONCE = 50;
+
+/** Lets the page show how far it is, and hear that it is to stop. */
+const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
 /** Finds our formulas in the sheet on the page, and has them calculated again. */
 export class DeskFormulas implements Formulas {
   constructor(
@@ -21,8 +28,7 @@ export class DeskFormulas implements Formulas {
     const { sheetNames, sheet } = this.cells;
     for (const [index, name] of sheetNames.entries()) {
       work.onProgress(index, sheetNames.length);
-      // Between sheets the page may show how far it is, and be stopped.
-      await new Promise((resolve) => setTimeout(resolve));
+      await turn();
       work.signal.throwIfAborted();
       for (const { row, column, formula, value } of sheet.cells(index))
         if (formula !== undefined && readFormula(`=${formula}`, this.functions).calls.length > 0)
@@ -35,10 +41,14 @@ export class DeskFormulas implements Formulas {
     Promise.resolve().then(() => formulas.map((formula) => this.#call(formula)));
 
   readonly rerun = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
-    work.signal.throwIfAborted();
-    work.onProgress(0, formulas.length);
     const places = formulas.flatMap((formula) => this.cells.place(formula) ?? []);
-    await this.cells.sheet.recalculate(places);
+    const atOnce = Math.max(FEWEST_AT_ONCE, Math.ceil(places.length / STEPS));
+    for (let done = 0; done < places.length; done += atOnce) {
+      work.onProgress(done, formulas.length);
+      await turn();
+      work.signal.throwIfAborted();
+      await this.cells.sheet.recalculate(places.slice(done, done + atOnce));
+    }
     return { done: places.length, failed: [] };
   };
 

@@ -194,6 +194,29 @@ describe.skipIf(!chromium.present)("the desk", () => {
     await pane.getByRole("button", { name: "Instruments", exact: true }).click();
   });
 
+  test("calculating everything again tells how far it is, and can be stopped on the way", async () => {
+    const [whole, stopped] = await page.evaluate(async () => {
+      const { formulas } = window.gylesheetHost;
+      const run = async (stopsAfter: number) => {
+        const stop = new AbortController();
+        const steps: (readonly [number, number])[] = [];
+        const all = await formulas.find({ signal: stop.signal, onProgress: () => undefined });
+        const onProgress = (done: number, total: number): void => {
+          steps.push([done, total]);
+          if (done > stopsAfter) stop.abort(new Error("Stopped."));
+        };
+        const outcome = await formulas.rerun(all, { signal: stop.signal, onProgress }).catch(String);
+        return { all: all.length, steps, outcome };
+      };
+      return [await run(Infinity), await run(0)] as const;
+    });
+    const { all, steps } = whole;
+    expect(whole.outcome).toEqual({ done: all, failed: [] });
+    expect(steps.length).toBeGreaterThan(2);
+    expect(steps.every(([done, total], i) => total === all && done > (steps[i - 1]?.[0] ?? -1))).toBe(true);
+    expect(stopped).toEqual({ all, steps: steps.slice(0, 2), outcome: "Error: Stopped." });
+  });
+
   test("an instrument changed in the pane has the formulas calculated that name it, and no others", async () => {
     const all = await found(page);
     const naming = all.filter(({ instruments }) => instruments.includes("Bobber"));
