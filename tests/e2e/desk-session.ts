@@ -120,10 +120,17 @@ export async function becomes(
   throw new Error(`${reference} stays ${JSON.stringify(await cells(page, reference))}.`);
 }
 
-/** Fills a column of a sheet with the formula of a cell, down to a row. */
-export async function fillDown(page: Page, sheet: string, from: string, last: number): Promise<void> {
+/** Fills columns of a sheet with the formulas of cells beside each other, down to a row. */
+export async function fillDown(
+  page: Page,
+  sheet: string,
+  from: string,
+  last: number,
+  columns = 1,
+): Promise<void> {
   await goTo(page, sheet, from);
   await focusSheet(page);
+  for (let column = 1; column < columns; column++) await page.keyboard.press("Shift+ArrowRight");
   for (let row = Number(from.replace(/\D/g, "")); row < last; row++)
     await page.keyboard.press("Shift+ArrowDown");
   await page.keyboard.press("Control+d");

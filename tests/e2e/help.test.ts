@@ -30,11 +30,21 @@ describe.skipIf(!chromium.present)("a help page", () => {
   test("never scrolls sideways on a phone", async () => {
     const seen = await visit(browser(), site, "/help/index.html", { viewport: { width: 360, height: 700 } });
     visits.push(seen);
-    const { page } = seen;
-    for (const name of pages) {
-      await page.goto(`${ORIGIN}/help/${name}`);
-      expect([name, await page.evaluate(() => document.documentElement.scrollWidth)]).toEqual([name, 360]);
-    }
+    // In a frame as wide as a phone: much faster than going from page to page.
+    const widths = await seen.page.evaluate(async (all) => {
+      const found: [string, number | undefined][] = [];
+      for (const name of all) {
+        const frame = Object.assign(document.createElement("iframe"), { src: name, width: 360, height: 700 });
+        frame.style.border = "0";
+        const loaded = new Promise((resolve) => { frame.addEventListener("load", resolve); });
+        document.body.append(frame);
+        await loaded;
+        found.push([name, frame.contentDocument?.documentElement.scrollWidth]);
+        frame.remove();
+      }
+      return found;
+    }, pages);
+    expect(widths).toEqual(pages.map((name) => [name, 360]));
   });
 
   // One page of each make; in both schemes.
