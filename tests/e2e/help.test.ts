@@ -36,7 +36,9 @@ describe.skipIf(!chromium.present)("a help page", () => {
       for (const name of all) {
         const frame = Object.assign(document.createElement("iframe"), { src: name, width: 360, height: 700 });
         frame.style.border = "0";
-        const loaded = new Promise((resolve) => { frame.addEventListener("load", resolve); });
+        const loaded = new Promise((resolve) => {
+          frame.addEventListener("load", resolve);
+        });
         document.body.append(frame);
         await loaded;
         found.push([name, frame.contentDocument?.documentElement.scrollWidth]);
