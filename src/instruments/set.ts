@@ -56,9 +56,9 @@ export function parseSet(text: string): InstrumentSet {
   try {
     json = JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
-    throw new InstrumentsRefused("unreadable", [
-      `The instruments are not JSON: ${(error as Error).message}.`,
-    ]);
+    // The parser quotes what it met, line breaks included.
+    const why = (error as Error).message.replace(/\s+/g, " ");
+    throw new InstrumentsRefused("unreadable", [`The instruments are not JSON: ${why}.`]);
   }
   const { data } = versioned.safeParse(json);
   if (data && data.version > FORMAT_VERSION)

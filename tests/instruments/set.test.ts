@@ -160,6 +160,12 @@ test("a later version is told apart from a damaged file", () => {
   expect(refusal("{")).toMatchObject({ because: "unreadable" });
 });
 
+test("what is no JSON is refused in one line, although the parser quotes lines of it", () => {
+  const text = '{"version": 1,\n  "instruments": [\n    \uFEFF{\n      "name": "Glass"\n    }\n  ]\n}';
+  expect((): unknown => JSON.parse(text)).toThrow(/\n/);
+  expect(refusal(text).problems).toEqual([expect.stringMatching(/^The instruments are not JSON: [^\n]+\.$/)]);
+});
+
 test("fifty megabytes are refused before they are parsed", () => {
   const long = `{"version":1,"instruments":[],"x":"${"x".repeat(50_000_000)}"}`;
   expect(refusal(long).message).toMatch(/characters; allowed are 2000000/);
