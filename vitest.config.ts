@@ -7,12 +7,11 @@ const univer = (name: string): { find: RegExp; replacement: string } => ({
   replacement: fileURLToPath(new URL(`node_modules/@univerjs/${name}/lib/cjs/index.js`, import.meta.url)),
 });
 
-export default defineConfig(({ mode }) => ({
+export default defineConfig({
   resolve: { alias: [univer("core"), univer("engine-formula")] },
   test: {
     include: ["tests/**/*.test.ts"],
     globalSetup: ["tests/support/built.ts"],
-    setupFiles: mode === "core" ? ["tests/support/same-examples.ts"] : [],
     reporters: ["default", "./tests/support/reporter.ts"],
     testTimeout: 120_000, // to catch what hangs, however busy the machine
     hookTimeout: 60_000, // a browser starts slowly then
@@ -26,4 +25,4 @@ export default defineConfig(({ mode }) => ({
       thresholds: { "src/core/**": { 100: true } },
     },
   },
-}));
+});

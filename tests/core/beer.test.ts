@@ -6,6 +6,7 @@ import { invert } from "../../src/core/invert.js";
 import { Refusal } from "../../src/core/refusal.js";
 import { brixRange, ethanolIndex, sucroseIndex } from "../../src/core/refractive-index.js";
 import { figure, reference, worst } from "../support/reference.js";
+import { reasonOf } from "../support/refused.js";
 
 const P = (sg: number): number => extractOfGravity(sg);
 
@@ -137,4 +138,19 @@ test("a refractometer reads wrong once there is alcohol (common practice, no sou
   const beer = beerByExtracts(P(1.048), P(1.012));
   expect(shownBy(beer, 1)).toBeGreaterThan(beer.realExtract);
   expect(shownBy(beer, 1)).toBeGreaterThan(P(1.012));
+});
+
+test("a beer that refracts no more than water cannot be, as alcohol alone refracts more", () => {
+  expect(ethanolIndex(0.04)).toBeGreaterThan(ethanolIndex(0));
+  expect(reasonOf(() => beerByRefraction(12, 0, 1.04))).toEqual({
+    kind: "readings-disagree",
+    gravity: gravityOfExtract(12),
+    reading: 0,
+  });
+});
+
+test("two readings that lead past the strongest wort of the tables are refused, and those just below are not", () => {
+  expect(beerByBoth(10, 17.5, 1).originalExtract).toBeLessThan(30);
+  const gravity = gravityOfExtract(10);
+  expect(reasonOf(() => beerByBoth(10, 18, 1))).toEqual({ kind: "readings-disagree", gravity, reading: 18 });
 });
