@@ -8,6 +8,7 @@ import {
   functionCompatibility,
   functionDate,
   functionFinancial,
+  functionLookup,
   functionMath,
   functionStatistical,
   StringValueObject,
@@ -41,10 +42,12 @@ type Refused = (refusal: NotHere) => BaseValueObject;
  */
 export function nativeClasses(refused: Refused = rethrow): UniverClass[] {
   return [
-    ...[...natives, ...mathematics()].map(
-      (fn): UniverClass => [classOf(fn.fewest, fn.most, fn.calculate, refused), fn.name],
-    ),
+    ...[...natives, ...mathematics()].map((fn): UniverClass => [
+      classOf(fn.fewest, fn.most, fn.calculate, refused),
+      fn.name,
+    ]),
     [comparisonClass(refused), "COMPARE"],
+    [offsetClass(), "OFFSET"],
   ];
 }
 
@@ -100,7 +103,10 @@ function answer(calculate: () => Outcome, refused: Refused): BaseValueObject {
   }
 }
 
-/** Functions of numbers whose mathematics is Univer's, with arguments that are read as Excel reads them. */
+/**
+ * Functions of numbers whose mathematics is Univer's. Only numbers are taken, and a truth in the last place, where some
+ * ask for one: programs differ in what else they let pass.
+ */
 function mathematics(): NativeFunction[] {
   const theirs = new Map<string, new (name: string) => BaseFunction>(
     [functionCompatibility, functionDate, functionFinancial, functionMath, functionStatistical]
@@ -111,11 +117,15 @@ function mathematics(): NativeFunction[] {
     const Theirs = theirs.get(name);
     if (!Theirs) throw new Error(`the engine has no function ${name}`);
     const fn = new Theirs(name);
-    const given = (value: Parameters<typeof number>[0]): ReturnType<typeof number> | undefined =>
-      value === undefined ? undefined : number(value);
+    const given = (value: Parameters<typeof number>[0]): ReturnType<typeof number> | undefined => {
+      if (typeof value === "boolean" || typeof value === "string")
+        throw new NotHere(`${name} is given what is no number`);
+      return value === undefined ? undefined : number(value);
+    };
+    const truth: typeof given = (value) => (typeof value === "boolean" ? Number(value) : given(value));
     return ofValues(
       name,
-      Array.from({ length: most }, () => given),
+      Array.from({ length: most }, (_, i) => (i === most - 1 ? truth : given)),
       (...numbers) => {
         const args = numbers.filter((each) => each !== undefined).map((each) => toUniver(each));
         const value = valueFromUniver(fn.calculate(...args) as BaseValueObject);
@@ -127,6 +137,30 @@ function mathematics(): NativeFunction[] {
 }
 
 let isMended = false;
+
+/** OFFSET, by whole rows and columns: Univer goes to no cell at all for a half. */
+function offsetClass(): new (name: string) => BaseFunction {
+  const [Theirs] = functionLookup.find(([, name]) => String(name) === "OFFSET") ?? [];
+  if (!Theirs) throw new Error("the engine has no function OFFSET");
+  return class extends (Theirs as new (name: string) => BaseFunction) {
+    override calculate(
+      ...[reference, ...distances]: BaseValueObject[]
+    ): ReturnType<BaseFunction["calculate"]> {
+      const given = reference === undefined ? [] : [reference];
+      return super.calculate(...given, ...distances.map(wholeDistance));
+    }
+  };
+}
+
+function wholeDistance(distance: BaseValueObject): BaseValueObject {
+  const given: unknown = distance.isReferenceObject()
+    ? (distance as unknown as BaseReferenceObject).toArrayValueObject()
+    : distance;
+  const read = argumentFromUniver(given as BaseValueObject);
+  const isSeveral = read instanceof Matrix && read.height * read.width > 1;
+  const value = read instanceof Matrix ? read.at(0, 0) : read;
+  return isSeveral || typeof value !== "number" ? distance : toUniver(Math.trunc(value));
+}
 
 /**
  * Keeps Univer from two ways of reading cells that give wrong values. Its index of cells by content knows no errors, answers
@@ -150,4 +184,3 @@ export function mendReading(): void {
       : theirs.call(this, cell);
   };
 }
-

@@ -1,6 +1,6 @@
 import { CellError, type Scalar } from "../values.js";
 import { type Argument, cellsOf } from "./argument.js";
-import { number, optional, whole } from "./convert.js";
+import { number, optional, strictNumber, whole } from "./convert.js";
 import {
   badNumber,
   badValue,
@@ -87,7 +87,9 @@ export const arithmeticFunctions: readonly NativeFunction[] = [
   ofValues("FACT", [whole], (n) => (n < 0 || n > 170 ? badNumber : factorial(n))),
   ofValues("COMBIN", [whole, whole], combinations),
   ofValues("PERMUT", [whole, whole], permutations),
-  ofValues("QUOTIENT", [number, number], (a, b) => (b === 0 ? divisionByZero : Math.trunc(a / b))),
+  ofValues("QUOTIENT", [strictNumber, strictNumber], (a, b) =>
+    b === 0 ? divisionByZero : Math.trunc(a / b),
+  ),
   ofValues("MOD", [number, number], remainder),
   ofWholes("GCD", commonDivisor),
   ofWholes("LCM", (a, b) => (a === 0 || b === 0 ? 0 : (a / commonDivisor(a, b)) * b)),

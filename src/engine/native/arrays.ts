@@ -118,9 +118,13 @@ function sequence(...args: readonly Argument[]): Outcome {
     optional(convert, 1)(args[i] === undefined ? undefined : single(args[i])),
   );
   for (const read of [height, width, start, step]) if (read instanceof CellError) return read;
-  const [rows, columns, first, by] = [height, width, start, step] as number[] as [number, number, number, number];
-  if (rows < 0 || columns < 0) return badValue;
-  if (rows === 0 || columns === 0) return errors.calculation;
+  const [rows, columns, first, by] = [height, width, start, step] as number[] as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  if (rows < 1 || columns < 1) throw new NotHere("it makes less than one row or column");
   if (rows * columns > MOST) throw new NotHere("it makes more than a million values");
   return new Matrix(
     Array.from({ length: rows }, (_, r) =>
@@ -136,7 +140,9 @@ function stacked(arrays: readonly Argument[]): Matrix {
   return new Matrix(
     all
       .flat()
-      .map((row) => Array.from({ length: width }, (_, i) => (i < row.length ? (row[i] ?? null) : notAvailable))),
+      .map((row) =>
+        Array.from({ length: width }, (_, i) => (i < row.length ? (row[i] ?? null) : notAvailable)),
+      ),
   );
 }
 

@@ -34,6 +34,21 @@ export const number: Converter<number> = (value) => {
   return Number(value ?? 0);
 };
 
+/**
+ * A number, and no truth in its place: functions that once came with an add-in of Excel refuse it, others take it.
+ *
+ * @throws NotHere for TRUE and FALSE
+ */
+export const strictNumber: Converter<number> = (value) => {
+  if (typeof value === "boolean") throw new NotHere("it takes TRUE or FALSE for a number");
+  return number(value);
+};
+
+export const strictWhole: Converter<number> = (value) => {
+  const read = strictNumber(value);
+  return read instanceof CellError ? read : Math.trunc(read);
+};
+
 /** A number without what is behind its decimal point. */
 export const whole: Converter<number> = (value) => {
   const read = number(value);

@@ -44,7 +44,8 @@ function spelled(operand: string): Scalar {
 }
 
 function equalTo(wanted: Scalar): Test {
-  if (wanted instanceof CellError) return (value) => value instanceof CellError && value.error === wanted.error;
+  if (wanted instanceof CellError)
+    return (value) => value instanceof CellError && value.error === wanted.error;
   if (typeof wanted === "number")
     return (value) => {
       if (typeof value === "number") return nearlyEqual(value, wanted);
@@ -78,15 +79,11 @@ function matching(pairs: readonly Argument[], criteria: readonly Scalar[]): bool
   if (!fits) return undefined;
   const tests = criteria.map(criterion);
   const lists = ranges.map(cellsOf);
-  return (lists[0] ?? []).map((_, place) =>
-    tests.every((test, i) => test(lists[i]?.[place] ?? null)),
-  );
+  return (lists[0] ?? []).map((_, place) => tests.every((test, i) => test(lists[i]?.[place] ?? null)));
 }
 
 /** What to make of the chosen cells: their numbers, or the first error among them. */
-function ofChosen(
-  f: (numbers: readonly number[]) => Scalar,
-): (cells: readonly Scalar[]) => Scalar {
+function ofChosen(f: (numbers: readonly number[]) => Scalar): (cells: readonly Scalar[]) => Scalar {
   return (cells) => {
     const error = cells.find((value) => value instanceof CellError);
     return error ?? f(cells.filter((value) => typeof value === "number"));
@@ -94,10 +91,7 @@ function ofChosen(
 }
 
 /** With a range of criteria in place of one, one result for each. */
-function forCriteria(
-  pairs: readonly Argument[],
-  f: (matches: readonly boolean[]) => Scalar,
-): Outcome {
+function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]) => Scalar): Outcome {
   const criteria = pairs.filter((_, i) => i % 2 === 1);
   return lifted(criteria, (...values) => {
     const matches = matching(
@@ -128,8 +122,7 @@ function withMany(name: string, f: (cells: readonly Scalar[]) => Scalar): Native
   return ofArrays(name, [3, MANY], (taken, ...pairs) => {
     const [range] = pairs;
     if (!(taken instanceof Matrix)) throw new NotHere(`${name} takes a range of cells`);
-    const fits =
-      range instanceof Matrix && range.height === taken.height && range.width === taken.width;
+    const fits = range instanceof Matrix && range.height === taken.height && range.width === taken.width;
     if (!fits || pairs.length % 2 === 1) return badValue;
     const cells = cellsOf(taken);
     return forCriteria(pairs, (matches) => f(cells.filter((_, i) => matches[i])));
@@ -137,7 +130,8 @@ function withMany(name: string, f: (cells: readonly Scalar[]) => Scalar): Native
 }
 
 const count = (matches: readonly boolean[]): number => matches.filter(Boolean).length;
-const average = (numbers: readonly number[]): Scalar => (numbers.length === 0 ? divisionByZero : mean(numbers));
+const average = (numbers: readonly number[]): Scalar =>
+  numbers.length === 0 ? divisionByZero : mean(numbers);
 const extreme = (pick: (a: number, b: number) => number): ((numbers: readonly number[]) => number) => {
   return (numbers) => (numbers.length === 0 ? 0 : numbers.reduce((a, b) => pick(a, b)));
 };

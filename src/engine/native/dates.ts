@@ -1,6 +1,6 @@
 import type { CellError, Scalar } from "../values.js";
 import { NotHere } from "./argument.js";
-import { logical, number, optional, text, whole } from "./convert.js";
+import { logical, number, optional, strictNumber, strictWhole, text, whole } from "./convert.js";
 import { badNumber, type NativeFunction, ofValues } from "./define.js";
 
 // Days count from 1 January 1900, and 1900 counts as a leap year, as in every spreadsheet since the first ones: day 60 is
@@ -9,7 +9,7 @@ import { badNumber, type NativeFunction, ofValues } from "./define.js";
 const DAY = 86_400_000;
 const LAST_DAY = 2_958_465; // 31 December 9999
 
-interface CalendarDay {
+export interface CalendarDay {
   readonly year: number;
   /** From 1. */
   readonly month: number;
@@ -17,7 +17,7 @@ interface CalendarDay {
 }
 
 /** @throws NotHere for days before March 1900, which programs count in different ways */
-function calendarDay(serial: number): CalendarDay | CellError {
+export function calendarDay(serial: number): CalendarDay | CellError {
   const days = Math.floor(serial);
   if (days < 0 || days > LAST_DAY) return badNumber;
   if (days <= 60) throw new NotHere("days before March 1900 are counted in different ways");
@@ -26,7 +26,7 @@ function calendarDay(serial: number): CalendarDay | CellError {
 }
 
 /** Months and days out of range run on into others. */
-function serialOf(year: number, month: number, day: number): number | CellError {
+export function serialOf(year: number, month: number, day: number): number | CellError {
   const date = new Date(0);
   date.setUTCFullYear(year, month - 1, day);
   const serial = Math.round((date.getTime() - Date.UTC(1899, 11, 30)) / DAY);
@@ -35,16 +35,16 @@ function serialOf(year: number, month: number, day: number): number | CellError 
   return serial;
 }
 
-function daysInMonth(year: number, month: number): number {
+export function daysInMonth(year: number, month: number): number {
   return new Date(Date.UTC(year, month, 0)).getUTCDate();
 }
 
-const isError = (value: CalendarDay | CellError): value is CellError => "error" in value;
+export const isNoDay = (value: CalendarDay | CellError): value is CellError => "error" in value;
 
 function ofDay(name: string, f: (day: CalendarDay) => Scalar): NativeFunction {
   return ofValues(name, [number], (serial) => {
     const day = calendarDay(serial);
-    return isError(day) ? day : f(day);
+    return isNoDay(day) ? day : f(day);
   });
 }
 
@@ -60,7 +60,7 @@ function ofTime(name: string, f: (seconds: number) => number): NativeFunction {
 /** The same day of another month, or its last one. */
 function inMonths(serial: number, months: number, pick: (day: number, last: number) => number): Scalar {
   const from = calendarDay(serial);
-  if (isError(from)) return from;
+  if (isNoDay(from)) return from;
   const count = from.year * 12 + from.month - 1 + months;
   const [year, month] = [Math.floor(count / 12), (((count % 12) + 12) % 12) + 1];
   if (year < 1900 || year > 9999) return badNumber;
@@ -68,7 +68,7 @@ function inMonths(serial: number, months: number, pick: (day: number, last: numb
 }
 
 /** 0 for Sunday. */
-const weekdayOf = (serial: number): number => (Math.floor(serial) - 1) % 7;
+export const weekdayOf = (serial: number): number => (Math.floor(serial) - 1) % 7;
 
 /** The day that a kind of week begins with, 0 for Sunday. */
 const weekStarts: ReadonlyMap<number, number> = new Map([
@@ -79,7 +79,7 @@ const weekStarts: ReadonlyMap<number, number> = new Map([
 
 function weekday(serial: number, kind: number): Scalar {
   const day = calendarDay(serial);
-  if (isError(day)) return day;
+  if (isNoDay(day)) return day;
   if (kind === 3) return (weekdayOf(serial) + 6) % 7;
   const start = weekStarts.get(kind);
   return start === undefined ? badNumber : ((weekdayOf(serial) - start + 7) % 7) + 1;
@@ -88,14 +88,14 @@ function weekday(serial: number, kind: number): Scalar {
 function isoWeek(serial: number): Scalar {
   const thursday = Math.floor(serial) - ((weekdayOf(serial) + 6) % 7) + 3;
   const day = calendarDay(thursday);
-  if (isError(day)) return day;
+  if (isNoDay(day)) return day;
   const first = serialOf(day.year, 1, 1);
   return typeof first === "number" ? Math.floor((thursday - first) / 7) + 1 : first;
 }
 
 function weekNumber(serial: number, kind: number): Scalar {
   const day = calendarDay(serial);
-  if (isError(day)) return day;
+  if (isNoDay(day)) return day;
   if (kind === 21) return isoWeek(serial);
   const start = weekStarts.get(kind);
   const first = serialOf(day.year, 1, 1);
@@ -107,8 +107,8 @@ function weekNumber(serial: number, kind: number): Scalar {
 
 function dateDifference(from: number, to: number, unit: string): Scalar {
   const [a, b] = [calendarDay(from), calendarDay(to)];
-  if (isError(a)) return a;
-  if (isError(b)) return b;
+  if (isNoDay(a)) return a;
+  if (isNoDay(b)) return b;
   if (Math.floor(from) > Math.floor(to)) return badNumber;
   const months = (b.year - a.year) * 12 + b.month - a.month - (b.day < a.day ? 1 : 0);
   switch (unit.toUpperCase()) {
@@ -132,14 +132,14 @@ function dateDifference(from: number, to: number, unit: string): Scalar {
 /** Twelve months of 30 days, the way of the United States or of Europe. */
 function days360(from: number, to: number, european: boolean): Scalar {
   const [a, b] = [calendarDay(from), calendarDay(to)];
-  if (isError(a)) return a;
-  if (isError(b)) return b;
+  if (isNoDay(a)) return a;
+  if (isNoDay(b)) return b;
   let [first, second] = [a.day, b.day];
-  const endsFebruary = (day: CalendarDay): boolean =>
-    day.month === 2 && day.day === daysInMonth(day.year, 2);
+  const endsFebruary = (day: CalendarDay): boolean => day.month === 2 && day.day === daysInMonth(day.year, 2);
   if (european) [first, second] = [Math.min(first, 30), Math.min(second, 30)];
   else {
-    if (endsFebruary(a)) throw new NotHere("DAYS360 from the end of February is calculated in different ways");
+    if (endsFebruary(a))
+      throw new NotHere("DAYS360 from the end of February is calculated in different ways");
     if (first === 31) first = 30;
     if (second === 31 && first === 30) second = 30;
     else if (second === 31) {
@@ -167,15 +167,17 @@ export const dateFunctions: readonly NativeFunction[] = [
   ofTime("MINUTE", (seconds) => Math.floor(seconds / 60) % 60),
   ofTime("SECOND", (seconds) => seconds % 60),
   ofValues("TIME", [whole, whole, whole], timeOf),
-  ofValues("EDATE", [number, whole], (serial, months) =>
+  ofValues("EDATE", [strictNumber, strictWhole], (serial, months) =>
     inMonths(serial, months, (day, last) => Math.min(day, last)),
   ),
-  ofValues("EOMONTH", [number, whole], (serial, months) => inMonths(serial, months, (_, last) => last)),
+  ofValues("EOMONTH", [strictNumber, strictWhole], (serial, months) =>
+    inMonths(serial, months, (_, last) => last),
+  ),
   ofValues("WEEKDAY", [number, optional(whole, 1)], weekday, 1),
-  ofValues("WEEKNUM", [number, optional(whole, 1)], weekNumber, 1),
+  ofValues("WEEKNUM", [strictNumber, optional(strictWhole, 1)], weekNumber, 1),
   ofValues("ISOWEEKNUM", [number], (serial) => {
     const day = calendarDay(serial);
-    return isError(day) ? day : isoWeek(serial);
+    return isNoDay(day) ? day : isoWeek(serial);
   }),
   ofValues("DAYS", [number, number], (to, from) => Math.trunc(to) - Math.trunc(from)),
   ofValues("DAYS360", [number, number, optional(logical, false)], days360, 2),

@@ -1,5 +1,5 @@
 import { CellError, type Scalar } from "../values.js";
-import { type Argument, lifted } from "./argument.js";
+import { type Argument, isSeveral, lifted, single } from "./argument.js";
 import { number } from "./convert.js";
 import { badValue, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
 
@@ -32,6 +32,11 @@ const errorTypes: ReadonlyMap<string, number> = new Map([
   ["#CALC!", 14],
 ]);
 
+function typeOf(value: Scalar): number {
+  if (isError(value)) return 16;
+  return typeof value === "string" ? 2 : typeof value === "boolean" ? 4 : 1;
+}
+
 export const informationFunctions: readonly NativeFunction[] = [
   asks("ISBLANK", (value) => value === null),
   asks("ISNUMBER", (value) => typeof value === "number"),
@@ -43,7 +48,10 @@ export const informationFunctions: readonly NativeFunction[] = [
   asks("ISNA", (value) => isError(value) && value.error === "#N/A"),
   parity("ISEVEN", (whole) => whole % 2 === 0),
   parity("ISODD", (whole) => whole % 2 === 1),
-  asks("ERROR.TYPE", (value) => (isError(value) ? (errorTypes.get(value.error) ?? notAvailable) : notAvailable)),
+  asks("ERROR.TYPE", (value) =>
+    isError(value) ? (errorTypes.get(value.error) ?? notAvailable) : notAvailable,
+  ),
+  ofArrays("TYPE", [1, 1], (argument) => (isSeveral(argument) ? 64 : typeOf(single(argument) ?? null))),
   asks("N", (value) => (isError(value) ? value : typeof value === "string" ? 0 : Number(value))),
   asks("T", (value) => (isError(value) || typeof value === "string" ? value : "")),
   ofValues("NA", [], () => notAvailable),

@@ -1,5 +1,5 @@
 import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
-import { type Argument, cellsOf, isSeveral, lifted, single } from "./argument.js";
+import { type Argument, cellsOf, isSeveral, lifted, NotHere, single } from "./argument.js";
 import { compare } from "./compare.js";
 import { logical, truthIn } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
@@ -16,13 +16,18 @@ function truthsOf(args: readonly Argument[]): boolean[] | CellError {
       if (value instanceof CellError) return value;
       if (typeof value === "boolean" || typeof value === "number") truths.push(Boolean(value));
       else if (written) {
-        const truth = value === null ? false : truthIn(value);
-        if (truth === undefined) return badValue;
-        truths.push(truth);
+        truths.push(value === null ? false : spelledTruth(value));
       }
     }
   }
   return truths.length === 0 ? badValue : truths;
+}
+
+/** @throws NotHere for other text: #VALUE! in Excel, passed over by others */
+function spelledTruth(text: string): boolean {
+  const truth = truthIn(text);
+  if (truth === undefined) throw new NotHere(`it takes the text "${text}" for TRUE or FALSE`);
+  return truth;
 }
 
 function ofTruths(name: string, f: (truths: readonly boolean[]) => boolean): NativeFunction {

@@ -1,14 +1,36 @@
-import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
-import { type Argument, cellsOf, lifted, NotHere, rowsOf, single } from "./argument.js";
+import { toCol } from "@borgar/fx/xlsx";
+import { quoted } from "../../formulas/sheet-name.js";
+import { CellError, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "../values.js";
+import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
 import { compare, isSame } from "./compare.js";
-import { logical, whole } from "./convert.js";
-import { badReference, badValue, MANY, type NativeFunction, notAvailable, ofArrays } from "./define.js";
+import { any, logical, optional, text, whole } from "./convert.js";
+import {
+  badReference,
+  badValue,
+  MANY,
+  type NativeFunction,
+  notAvailable,
+  ofArrays,
+  ofValues,
+} from "./define.js";
 import { hasWildcard, wildcardTest } from "./wildcards.js";
 
 type Sought = Exclude<Scalar, CellError>;
 
+/**
+ * A value is looked for among its like, but other programs take a truth for 1 or 0, and text for more than any number.
+ *
+ * @throws NotHere where nothing is of the kind of the value sought, and it matters
+ */
+function askedOf(sought: Sought, list: readonly Scalar[], isExact: boolean): void {
+  if (isExact && typeof sought !== "boolean") return;
+  if (!list.some((value) => typeof value === typeof sought))
+    throw new NotHere("it looks for a value among values of other kinds");
+}
+
 /** The first place that holds the value; text may have wildcards. -1 if there is none. */
 function exactPlace(sought: Sought, list: readonly Scalar[], wildcards: boolean): number {
+  askedOf(sought, list, true);
   if (wildcards && typeof sought === "string" && hasWildcard(sought)) {
     const test = wildcardTest(sought);
     return list.findIndex((value) => typeof value === "string" && test(value));
@@ -23,6 +45,7 @@ function exactPlace(sought: Sought, list: readonly Scalar[], wildcards: boolean)
  * @throws NotHere for a list that is not in order: what Excel finds there follows from how it halves the list
  */
 function sortedPlace(sought: Sought, list: readonly Scalar[], direction: 1 | -1): number {
+  askedOf(sought, list, false);
   let found = -1;
   let before: Sought | undefined;
   for (const [place, value] of list.entries()) {
@@ -47,8 +70,7 @@ function match(sought: Argument, among: Argument, kind: Argument): Outcome {
   const mode = kind === undefined ? 1 : whole(single(kind));
   if (mode instanceof CellError) return mode;
   return forEach(sought, (value) => {
-    const place =
-      mode === 0 ? exactPlace(value, list, true) : sortedPlace(value, list, mode > 0 ? 1 : -1);
+    const place = mode === 0 ? exactPlace(value, list, true) : sortedPlace(value, list, mode > 0 ? 1 : -1);
     return place < 0 ? notAvailable : place + 1;
   });
 }
@@ -147,15 +169,14 @@ function xlookup(...args: readonly Argument[]): Outcome {
   if (search instanceof CellError) return search;
   const list = cellsOf(among);
   const rows = rowsOf(results);
+  const wanted = single(sought);
+  if (!isSeveral(sought) && wanted instanceof CellError) return wanted;
   const down = rowsOf(among).length > 1 || (rows.length === list.length && list.length === 1);
   if (list.length !== (down ? rows.length : (rows[0]?.length ?? 0))) return badValue;
   const taken = (place: number): readonly Scalar[] =>
     down ? (rows[place] ?? []) : rows.map((row) => row[place] ?? null);
-  const one = single(sought) ?? 0;
-  const count = cellsOf(sought).length;
-  if (count === 1) {
-    if (one instanceof CellError) return one;
-    const place = searched(one, list, search);
+  if (!isSeveral(sought)) {
+    const place = searched(wanted ?? 0, list, search);
     if (place < 0) return otherwise;
     const line = taken(place);
     return down ? new Matrix([line]) : new Matrix(line.map((value) => [value]));
@@ -173,12 +194,22 @@ function choose(index: Argument, ...choices: readonly Argument[]): Outcome {
     if (place instanceof CellError) return place;
     return place < 1 || place > choices.length ? badValue : (choices[place - 1] ?? null);
   };
-  if (cellsOf(index).length === 1) return pick(single(index)) ?? null;
+  if (!isSeveral(index)) return pick(single(index)) ?? null;
   return lifted([index, ...choices], (value, ...values) => {
     const place = whole(value);
     if (place instanceof CellError) return place;
     return place < 1 || place > values.length ? badValue : (values[place - 1] ?? null);
   });
+}
+
+/** "$B$3" and its like. Kinds from 1 to 4 leave out one "$" or both. */
+function addressOf(row: number, column: number, kind: number, isA1: boolean, sheet: string): Scalar {
+  if (row < 1 || column < 1 || row > lastRow + 1 || column > lastColumn + 1 || kind < 1 || kind > 4)
+    return badValue;
+  if (!isA1) throw new NotHere("it writes an address as R1C1");
+  const [columnFixed, rowFixed] = [kind === 1 || kind === 3, kind <= 2];
+  const cell = `${columnFixed ? "$" : ""}${toCol(column - 1)}${rowFixed ? "$" : ""}${row}`;
+  return sheet === "" ? cell : `${quoted(sheet)}!${cell}`;
 }
 
 export const lookupFunctions: readonly NativeFunction[] = [
@@ -203,4 +234,16 @@ export const lookupFunctions: readonly NativeFunction[] = [
   ofArrays("LOOKUP", [2, 3], lookup),
   ofArrays("XLOOKUP", [3, 6], xlookup),
   ofArrays("CHOOSE", [2, MANY], choose),
+  ofValues(
+    "ADDRESS",
+    [whole, whole, optional(whole, 1), optional(logical, true), optional(text, "")],
+    addressOf,
+    2,
+  ),
+  ofValues(
+    "HYPERLINK",
+    [text, (value) => (value === undefined ? null : any(value))],
+    (link, shown) => shown ?? link,
+    1,
+  ),
 ];

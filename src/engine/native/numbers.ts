@@ -1,5 +1,5 @@
 import { CellError, Matrix, type Scalar } from "../values.js";
-import { type Argument, cellsOf } from "./argument.js";
+import { type Argument, cellsOf, NotHere } from "./argument.js";
 import { number } from "./convert.js";
 
 /** What a function makes of cells that hold no numbers. */
@@ -13,6 +13,8 @@ export function numbersOf(args: readonly Argument[], others: Others = "pass over
   const numbers: number[] = [];
   for (const argument of args) {
     if (!(argument instanceof Matrix)) {
+      if (others === "count as numbers" && typeof argument === "string")
+        throw new NotHere("text that is written into the formula is counted in different ways");
       const read = number(argument);
       if (read instanceof CellError) return read;
       numbers.push(read);

@@ -1,8 +1,8 @@
 import { CellError, finite, type Outcome, type Scalar } from "../values.js";
-import { type Argument, lifted } from "./argument.js";
+import { type Argument, lifted, NotHere } from "./argument.js";
 import { compare, nearlyEqual } from "./compare.js";
 import { number } from "./convert.js";
-import { badNumber, divisionByZero, type NativeFunction, ofValues } from "./define.js";
+import { divisionByZero, type NativeFunction, ofValues } from "./define.js";
 
 /** Where both are so nearly alike that only the last bits differ, a difference is 0, as Excel shows it. */
 function difference(a: number, b: number): number {
@@ -10,7 +10,8 @@ function difference(a: number, b: number): number {
 }
 
 export function power(base: number, exponent: number): number | CellError {
-  if (base === 0 && exponent === 0) return badNumber;
+  // #NUM! in Excel, 1 in others.
+  if (base === 0 && exponent === 0) throw new NotHere("it takes 0 to the power of 0");
   if (base === 0 && exponent < 0) return divisionByZero;
   return finite(base ** exponent);
 }
@@ -43,4 +44,3 @@ export function compared(operator: string, left: Argument, right: Argument): Out
     return verdict(compare(a, b));
   });
 }
-

@@ -43,7 +43,10 @@ function products(xs: readonly number[], ys: readonly number[]): number {
 const perhaps = (over: number, under: number): Scalar => (under === 0 ? divisionByZero : over / under);
 
 /** Cells are given as known ys before known xs. */
-function line(ys: readonly number[], xs: readonly number[]): { slope: number; intercept: number } | undefined {
+function line(
+  ys: readonly number[],
+  xs: readonly number[],
+): { slope: number; intercept: number } | undefined {
   const spread = squaredDistances(xs);
   if (spread === 0) return undefined;
   const slope = products(xs, ys) / spread;

@@ -1,5 +1,5 @@
 import type { Scalar } from "../values.js";
-import { number, optional, whole } from "./convert.js";
+import { number, optional, strictNumber, whole } from "./convert.js";
 import { badNumber, divisionByZero, type NativeFunction, ofValues } from "./define.js";
 
 // Numbers are rounded as they are shown, with 15 digits: 1.005 is 1.00499999999999989… to the machine, and 1.01 to whoever
@@ -59,12 +59,20 @@ export const roundingFunctions: readonly NativeFunction[] = [
   ofValues("ROUND", [number, whole], toPlaces(toNearest)),
   ofValues("ROUNDUP", [number, whole], toPlaces(awayFromZero)),
   ofValues("ROUNDDOWN", [number, whole], toPlaces(towardsZero)),
-  ofValues("MROUND", [number, number], (x, step) => {
+  ofValues("MROUND", [strictNumber, strictNumber], (x, step) => {
     if (x === 0 || step === 0) return 0;
     return Math.sign(x) === Math.sign(step) ? toMultiple(x, step, toNearest) : badNumber;
   }),
-  ofValues("CEILING", [number, number], stepped(up, () => 0)),
-  ofValues("FLOOR", [number, number], stepped(down, () => divisionByZero)),
+  ofValues(
+    "CEILING",
+    [number, number],
+    stepped(up, () => 0),
+  ),
+  ofValues(
+    "FLOOR",
+    [number, number],
+    stepped(down, () => divisionByZero),
+  ),
   ofValues("EVEN", [number], nextOf(0)),
   ofValues("ODD", [number], nextOf(1)),
 ];

@@ -1,14 +1,7 @@
 import { CellError, type Outcome, type Scalar } from "../values.js";
-import { type Argument, lifted } from "./argument.js";
+import { type Argument, lifted, NotHere } from "./argument.js";
 import { number, whole } from "./convert.js";
-import {
-  alias,
-  badNumber,
-  divisionByZero,
-  type NativeFunction,
-  notAvailable,
-  ofArrays,
-} from "./define.js";
+import { alias, badNumber, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
 import { ascending, mean, numbersOf, type Others, squaredDistances, total } from "./numbers.js";
 import { ofNumbers } from "./sums.js";
 
@@ -26,10 +19,7 @@ const rootOf =
   };
 
 function deviations(names: readonly [string, string], lost: number, others?: Others): NativeFunction[] {
-  return [
-    ofNumbers(names[0], rootOf(variance(lost)), others),
-    ofNumbers(names[1], variance(lost), others),
-  ];
+  return [ofNumbers(names[0], rootOf(variance(lost)), others), ofNumbers(names[1], variance(lost), others)];
 }
 
 function middle(numbers: readonly number[]): Scalar {
@@ -60,6 +50,7 @@ function ranked(
     return lifted([places], (place) => {
       const at = convert(place);
       if (at instanceof CellError) return at;
+      if (typeof place === "boolean") throw new NotHere("it takes TRUE or FALSE for a place");
       return sorted.length === 0 ? badNumber : f(sorted, at);
     });
   });
@@ -76,7 +67,9 @@ const percentileInclusive = (sorted: readonly number[], share: number): Scalar =
 
 function percentileExclusive(sorted: readonly number[], share: number): Scalar {
   const place = share * (sorted.length + 1) - 1;
-  return share <= 0 || share >= 1 || place < 0 || place > sorted.length - 1 ? badNumber : between(sorted, place);
+  return share <= 0 || share >= 1 || place < 0 || place > sorted.length - 1
+    ? badNumber
+    : between(sorted, place);
 }
 
 const percentile = ranked("PERCENTILE.INC", percentileInclusive);
@@ -89,13 +82,15 @@ const quartile = ranked(
 /** How many numbers come before one, and one more. */
 function rank(value: Argument, among: Argument, order: Argument): Outcome {
   const numbers = numbersOf([among]);
-  if (numbers instanceof CellError) return numbers;
   return lifted([value, order], (one, direction) => {
     const x = number(one);
     const rising = number(direction);
     if (x instanceof CellError) return x;
+    if (typeof one !== "number") throw new NotHere("it ranks what is no number");
     if (rising instanceof CellError) return rising;
-    if (!numbers.includes(x)) return notAvailable;
+    if (numbers instanceof CellError) return numbers;
+    // #N/A in Excel, #VALUE! in others.
+    if (!numbers.includes(x)) throw new NotHere("it ranks a number that is not in the list");
     return 1 + numbers.filter((other) => (rising === 0 ? other > x : other < x)).length;
   });
 }
@@ -133,6 +128,12 @@ const ofSome =
   (numbers: readonly number[]): Scalar =>
     numbers.length === 0 ? badNumber : f(numbers);
 
+/** @throws NotHere for a place between two, which some round up and others down */
+function atWhole(place: number): number {
+  if (!Number.isInteger(place)) throw new NotHere("it asks for a place between two");
+  return place;
+}
+
 const modeOnce = ofNumbers("MODE.SNGL", mode);
 
 export const spreadFunctions: readonly NativeFunction[] = [
@@ -145,8 +146,8 @@ export const spreadFunctions: readonly NativeFunction[] = [
   ofNumbers("MEDIAN", middle),
   modeOnce,
   alias("MODE", modeOnce),
-  ranked("LARGE", (sorted, place) => sorted[sorted.length - Math.ceil(place)] ?? badNumber),
-  ranked("SMALL", (sorted, place) => sorted[Math.ceil(place) - 1] ?? badNumber),
+  ranked("LARGE", (sorted, place) => sorted[sorted.length - atWhole(place)] ?? badNumber),
+  ranked("SMALL", (sorted, place) => sorted[atWhole(place) - 1] ?? badNumber),
   percentile,
   alias("PERCENTILE", percentile),
   ranked("PERCENTILE.EXC", percentileExclusive),

@@ -4,19 +4,30 @@ import { numberIn } from "./convert.js";
 import { badValue, divisionByZero, MANY, type NativeFunction, ofArrays } from "./define.js";
 import { mean, numbersOf, type Others, total } from "./numbers.js";
 
-/** A function of all numbers of its arguments. */
+/**
+ * A function of all numbers of its arguments.
+ *
+ * @param takesOthers whether every program takes text and truth that are written into the formula alike
+ */
 export function ofNumbers(
   name: string,
   f: (numbers: readonly number[]) => Scalar,
   others: Others = "pass over",
+  takesOthers = true,
 ): NativeFunction {
   return ofArrays(name, [1, MANY], (...args) => {
+    const other = takesOthers
+      ? undefined
+      : args.find((each) => typeof each === "string" || typeof each === "boolean");
+    if (other !== undefined)
+      throw new NotHere(`${name} is given ${typeof other === "string" ? "a text" : "a truth"}`);
     const numbers = numbersOf(args, others);
     return numbers instanceof CellError ? numbers : f(numbers);
   });
 }
 
-const average = (numbers: readonly number[]): Scalar => (numbers.length === 0 ? divisionByZero : mean(numbers));
+const average = (numbers: readonly number[]): Scalar =>
+  numbers.length === 0 ? divisionByZero : mean(numbers);
 
 const greatest = (numbers: readonly number[]): number => numbers.reduce((a, b) => Math.max(a, b), -Infinity);
 const least = (numbers: readonly number[]): number => numbers.reduce((a, b) => Math.min(a, b), Infinity);
@@ -67,7 +78,7 @@ function sumOfProducts(...args: readonly Argument[]): Scalar {
 
 export const sumFunctions: readonly NativeFunction[] = [
   ofNumbers("SUM", total),
-  ofNumbers("SUMSQ", (numbers) => total(numbers.map((x) => x * x))),
+  ofNumbers("SUMSQ", (numbers) => total(numbers.map((x) => x * x)), "pass over", false),
   ofNumbers(
     "PRODUCT",
     orZero((numbers) => numbers.reduce((product, x) => product * x, 1)),

@@ -52,6 +52,7 @@ function substitute(given: string, old: string, fresh: string, which: number): S
 
 function placeIn(find: (sought: string, given: string, from: number) => number) {
   return (sought: string, given: string, from: number): Scalar => {
+    if (given === "") throw new NotHere("it looks into an empty text");
     if (from < 1 || from > given.length + 1) return badValue;
     const place = find(sought, given, from - 1);
     return place < 0 ? badValue : place + 1;
@@ -138,7 +139,9 @@ export const textFunctions: readonly NativeFunction[] = [
     times < 0 || given.length * times > LONGEST ? badValue : given.repeat(times),
   ),
   ofValues("REPLACE", [text, whole, whole, text], (given, from, count, fresh) =>
-    from < 1 || count < 0 ? badValue : fitting(given.slice(0, from - 1) + fresh + given.slice(from - 1 + count)),
+    from < 1 || count < 0
+      ? badValue
+      : fitting(given.slice(0, from - 1) + fresh + given.slice(from - 1 + count)),
   ),
   ofValues("SUBSTITUTE", [text, text, text, optional(whole, Infinity)], substitute, 3),
   ofValues(
@@ -177,4 +180,3 @@ function fixed(x: number, places: number, plain: boolean): Scalar {
   const grouped = plain ? digits : digits.replace(/^\d+/, (all) => all.replace(/\B(?=(\d{3})+$)/g, ","));
   return x < 0 && rounded !== 0 ? `-${grouped}` : grouped;
 }
-
