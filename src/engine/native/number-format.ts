@@ -7,8 +7,8 @@ import { type NativeFunction, ofValues } from "./define.js";
 /** Digits with a point, groups, percent, exponent, sections and plain text: written alike by every program in one language. */
 const ofNumbers = /^(?:[0#?.,%;()\- ]|E[+-]0+|"[^"]*")+$/i;
 
-/** Year, month, day and hour, minute, second in digits. */
-const ofDays = /^(?:y+|m{1,2}|d{1,2}|h{1,2}|s{1,2}|[-:/., T])+$/i;
+/** Year, month, day and hour, minute, second in digits; in brackets the hours go on past a day. */
+const ofDays = /^(?:y+|m{1,2}|d{1,2}|h{1,2}|s{1,2}|\[(?:h{1,2}|m{1,2}|s{1,2})\]|[-:/., T])+$/i;
 
 /** The first day that all programs call the same. */
 const MARCH_1900 = 61;
