@@ -5,7 +5,8 @@ import { CalculationMode, UniverSheetsCorePreset } from "@univerjs/preset-sheets
 import english from "@univerjs/preset-sheets-core/locales/en-US";
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { univerFunctions } from "../engine/univer-functions.js";
-import { asError, mendReading, nativeClasses, withheld } from "../engine/univer-natives.js";
+import { mendUniver } from "../engine/univer-mended.js";
+import { asError, nativeClasses, withheld } from "../engine/univer-natives.js";
 import type { ErrorMessages } from "./error-messages.js";
 import { hiddenMenus } from "./unsaved-commands.js";
 
@@ -28,7 +29,7 @@ export function startUniver(
   functions: CellFunctions,
   messages: ErrorMessages,
 ): Engine {
-  mendReading();
+  mendUniver();
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(english) },

@@ -29,7 +29,7 @@ export function engineText(
   at: Position,
   around: Surroundings,
 ): string {
-  const tokens = withoutMinusSigns(withoutPercents(withoutPlusSigns(given)));
+  const tokens = withoutPercents(withoutPlusSigns(given));
   const referenceOf = (token: Token | undefined): WrittenReference | undefined =>
     token?.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined;
   const write = (reference: WrittenReference): string => referenceText(reference, at, around.book);
@@ -71,38 +71,15 @@ function inUse(reference: WrittenReference, { height, width }: Surroundings): Wr
   };
 }
 
-/** Whether each token is an operator that stands before its only operand. */
-function signs(tokens: readonly Token[]): boolean[] {
-  let isValueBefore = false;
-  return tokens.map(({ type, value }) => {
-    if (type === tokenTypes.WHITESPACE) return false;
-    const isOperator = type === tokenTypes.OPERATOR;
-    const isSign = isOperator && !isValueBefore && (value === "+" || value === "-");
-    isValueBefore = isOperator ? ")}%#".includes(value) : type !== tokenTypes.FUNCTION;
-    return isSign;
-  });
-}
-
 /** "+" before a value means nothing; Univer would make a number of the value. */
 function withoutPlusSigns(tokens: readonly Token[]): readonly Token[] {
-  const isSign = signs(tokens);
-  return tokens.filter(({ value }, i) => !(isSign[i] && value === "+"));
-}
-
-/** "-" before a text or a truth, which Univer cannot read, is written as a difference. */
-function withoutMinusSigns(tokens: readonly Token[]): readonly Token[] {
-  const isSign = signs(tokens);
-  return tokens.flatMap((token, i) => {
-    const before = isSign[i - 1] && tokens[i - 1]?.value === "-";
-    const isLiteral = token.type === tokenTypes.STRING || token.type === tokenTypes.BOOLEAN;
-    if (before && isLiteral)
-      return [operator("("), { type: tokenTypes.NUMBER, value: "0" }, operator("-"), token, operator(")")];
-    const next = tokens[i + 1];
-    const isWritten =
-      isSign[i] &&
-      token.value === "-" &&
-      (next?.type === tokenTypes.STRING || next?.type === tokenTypes.BOOLEAN);
-    return isWritten ? [] : [token];
+  let isValueBefore = false;
+  return tokens.filter(({ type, value }) => {
+    if (type === tokenTypes.WHITESPACE) return true;
+    const isOperator = type === tokenTypes.OPERATOR;
+    if (isOperator && value === "+" && !isValueBefore) return false;
+    isValueBefore = isOperator ? ")}%#".includes(value) : type !== tokenTypes.FUNCTION;
+    return true;
   });
 }
 

@@ -25,7 +25,8 @@ import { tooManyCells } from "./messages.js";
 import { lastColumn, lastRow, type Outcome } from "./values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
-import { calculated, mendReading, nativeClasses } from "./univer-natives.js";
+import { mendUniver } from "./univer-mended.js";
+import { calculated, nativeClasses } from "./univer-natives.js";
 
 /** Univer keeps parsed formulas by the id of their book, for as long as the program runs: no two may share one. */
 let books = 0;
@@ -92,7 +93,7 @@ export class UniverEngine {
     readonly sheetNames: readonly string[],
     functions: CellFunctions,
   ) {
-    mendReading();
+    mendUniver();
     const ids = sheetNames.map((_, sheet) => sheetId(sheet));
     const sheets = Object.fromEntries(
       ids.map((id, sheet) => [id, { id, name: sheetNames[sheet] ?? id, rowCount, columnCount }]),

@@ -2,18 +2,15 @@ import {
   ALL_IMPLEMENTED_FUNCTIONS,
   type BaseFunction,
   BaseFunction as UniverFunction,
-  BaseReferenceObject,
+  type BaseReferenceObject,
   type BaseValueObject,
-  CELL_INVERTED_INDEX_CACHE,
   functionCompatibility,
   functionDate,
   functionFinancial,
   functionLookup,
   functionMath,
   functionStatistical,
-  StringValueObject,
 } from "@univerjs/engine-formula";
-import { CellValueType, type ICellData } from "@univerjs/core";
 import { CalculatedFunctions, ofNumbersOnly } from "./calculated-functions.js";
 import { type Argument, NotHere } from "./native/argument.js";
 import { number } from "./native/convert.js";
@@ -136,8 +133,6 @@ function mathematics(): NativeFunction[] {
   });
 }
 
-let isMended = false;
-
 /** OFFSET, by whole rows and columns: Univer goes to no cell at all for a half. */
 function offsetClass(): new (name: string) => BaseFunction {
   const [Theirs] = functionLookup.find(([, name]) => String(name) === "OFFSET") ?? [];
@@ -160,27 +155,4 @@ function wholeDistance(distance: BaseValueObject): BaseValueObject {
   const isSeveral = read instanceof Matrix && read.height * read.width > 1;
   const value = read instanceof Matrix ? read.at(0, 0) : read;
   return isSeveral || typeof value !== "number" ? distance : toUniver(Math.trunc(value));
-}
-
-/**
- * Keeps Univer from two ways of reading cells that give wrong values. Its index of cells by content knows no errors, answers
- * a comparison with FALSE for whatever is not in it, and remembers cells of earlier formulas. And it takes a text that
- * spells an error for one.
- */
-export function mendReading(): void {
-  if (isMended) return;
-  isMended = true;
-  Object.assign(CELL_INVERTED_INDEX_CACHE, {
-    set: () => undefined,
-    setContinueBuildingCache: () => undefined,
-    canUseCache: () => ({ rowsInCache: [], rowsNotInCache: [] }),
-    shouldContinueBuildingCache: () => false,
-  });
-  const reading = BaseReferenceObject.prototype;
-  const theirs = reading.getCellValueObject;
-  reading.getCellValueObject = function (this: BaseReferenceObject, cell: ICellData) {
-    return cell.t === CellValueType.FORCE_STRING
-      ? StringValueObject.create(String(cell.v ?? ""))
-      : theirs.call(this, cell);
-  };
 }

@@ -59,7 +59,8 @@ function cellXml(address: string, value: CellValue): string {
     : `<c r="${address}" t="inlineStr"><is><t xml:space="preserve">${escaped(value)}</t></is></c>`;
 }
 
-export async function libreOffice(formulas: readonly string[]): Promise<Results> {
+/** A workbook of the data and of formulas that have no values yet, in column A of the sheet "Formulas". */
+export function uncalculated(formulas: readonly string[]): Uint8Array {
   const rows = Array.from({ length: 8 }, (_, i) => {
     const cells = Object.entries(columns).map(([column, values]) =>
       cellXml(`${column}${i + 2}`, values[i] ?? null),
@@ -69,10 +70,14 @@ export async function libreOffice(formulas: readonly string[]): Promise<Results>
   const formulaRows = formulas.map(
     (text, i) => `<row r="${i + 1}"><c r="A${i + 1}"><f>${escaped(text)}</f></c></row>`,
   );
-  const book = buildBook({
+  return buildBook({
     sheets: { Formulas: sheetXml(formulaRows.join("")), Data: sheetXml(rows.join("")) },
   });
-  const cells = (await openWorkbook(await convert(book, "xlsx", true))).model.sheets[0]?.cells ?? [];
+}
+
+export async function libreOffice(formulas: readonly string[]): Promise<Results> {
+  const cells =
+    (await openWorkbook(await convert(uncalculated(formulas), "xlsx", true))).model.sheets[0]?.cells ?? [];
   const values = new Map(cells.map(({ row, value }) => [row, known(value)]));
   return formulas.map((_, i) => values.get(i));
 }

@@ -39,6 +39,12 @@ const literals = {
 /** Cells of the sheet "Data", by column: numbers, texts, truths and errors, days, values of ours, a mixture, sorted ones. */
 const columns = { n: "AAAAEFH", t: "BBBF", b: "CCF", x: "ABCDEFG", d: "D" } as const;
 
+const LETTERS = "ABCDEFGH".split("");
+
+function columnsOf(kind: string): readonly string[] {
+  return (kind in columns ? columns[kind as keyof typeof columns] : columns.x).split("");
+}
+
 const LAST_ROW = 9;
 
 /** Random native formulas over the cells of the sheet "Data". */
@@ -89,9 +95,9 @@ export class Formulas {
       case "X":
         return dice.chance(0.15)
           ? dice.pick(["{1,2;3,4}", '{"a",1,TRUE}', "{5}"])
-          : this.range(dice.pick([..."ABCDEFGH"]), 2, dice.pick([4, LAST_ROW, LAST_ROW]));
+          : this.range(dice.pick(LETTERS), 2, dice.pick([4, LAST_ROW, LAST_ROW]));
       case "R":
-        return this.range(dice.pick([..."ABCDEFGH"]), 2, LAST_ROW);
+        return this.range(dice.pick(LETTERS), 2, LAST_ROW);
       case "L":
         return "Data!A2:A9";
       case "B":
@@ -129,8 +135,8 @@ export class Formulas {
 
   cell(kind: string): string {
     const { dice } = this;
-    const letters = columns[kind as keyof typeof columns] ?? columns.x;
-    return `Data!${dice.pick([...letters])}${2 + dice.below(LAST_ROW - 1)}`;
+    const letters = columnsOf(kind);
+    return `Data!${dice.pick(letters)}${2 + dice.below(LAST_ROW - 1)}`;
   }
 
   range(column: string, top: number, bottom: number): string {

@@ -43,6 +43,10 @@ export function tally(cases: readonly Case[]): Record<string, number> {
 /** One case in one line. */
 export function told({ formula, ours: own, libreOffice: office, ironCalc: iron }: Case): string {
   const shown = (value: Case["ours"]): string =>
-    typeof value === "object" && value !== null ? value.error : (JSON.stringify(value) ?? "nothing");
+    value === undefined
+      ? "nothing"
+      : typeof value === "object" && value !== null
+        ? value.error
+        : JSON.stringify(value);
   return `=${formula} is ${shown(own)}, ${shown(office)} in LibreOffice, ${shown(iron)} in IronCalc`;
 }

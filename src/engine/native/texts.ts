@@ -132,7 +132,6 @@ export const textFunctions: readonly NativeFunction[] = [
   ofValues("LOWER", [text], (given) => given.toLowerCase()),
   ofValues("PROPER", [text], proper),
   ofValues("TRIM", [text], (given) => given.replace(/ +/g, " ").replace(/^ | $/g, "")),
-  // eslint-disable-next-line no-control-regex -- these are what it removes
   ofValues("CLEAN", [text], (given) => given.replace(/[\u0000-\u001f]/g, "")),
   ofValues("EXACT", [text, text], (a, b) => a === b),
   ofValues("REPT", [text, whole], (given, times) =>

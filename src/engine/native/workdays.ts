@@ -15,7 +15,7 @@ function weekOf(argument: Argument): Week | CellError {
   if (given === undefined) return saturdayAndSunday;
   if (typeof given === "string") {
     if (!/^[01]{7}$/.test(given)) return badValue;
-    return given === "1111111" ? badValue : [...given].map((digit) => digit === "1");
+    return given === "1111111" ? badValue : Array.from(given, (digit) => digit === "1");
   }
   const kind = whole(given);
   if (kind instanceof CellError) return kind;
