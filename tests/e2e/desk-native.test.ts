@@ -20,7 +20,9 @@ test.skipIf(!chromium.present)("400 random native formulas have the same values 
   const page = await desk("/");
   await open(page, "native.xlsx", uncalculated(formulas));
   await isOpen(page, "native.xlsx");
-  const rows = await becomes(page, `Formulas!A1:A${formulas.length}`, (all) => all.some(([value]) => value !== null));
+  const rows = await becomes(page, `Formulas!A1:A${formulas.length}`, (all) =>
+    all.some(([value]) => value !== null),
+  );
   const different = formulas.flatMap((formula, i) => {
     const expected = results[i];
     const value = rows[i]?.[0] ?? null;
