@@ -136,9 +136,11 @@ export class ImportScreen implements Screen {
 
   async #take(incoming: readonly Incoming[]): Promise<void> {
     const before = this.pane.set;
-    const done = await this.pane.change(
-      (set, now) => takeIn(set, incoming, (each) => this.#choice(each), now),
-      `Instruments of ${this.#file?.name ?? "the file"} are in this workbook now.`,
+    const done = await this.pane.once(this, () =>
+      this.pane.change(
+        (set, now) => takeIn(set, incoming, (each) => this.#choice(each), now),
+        `Instruments of ${this.#file?.name ?? "the file"} are in this workbook now.`,
+      ),
     );
     if (done && before !== this.pane.set) this.pane.close(this);
   }

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 
 /** What a notice is about; a later one on the same takes its place. */
-export type About = "edit" | "cells" | "others" | "trouble";
+export type About = "edit" | "cells" | "missing" | "unwritten" | "trouble";
 
 /** Something to be told, which stays until it is dismissed or overtaken. */
 export interface Notice {
@@ -10,6 +10,10 @@ export interface Notice {
   readonly details?: readonly string[];
   readonly actions?: readonly { readonly label: string; readonly run: () => void }[];
 }
+
+/** Where a notice stands. Troubles stand side by side, each once; of anything else only the latest. */
+export const noticeKey = (about: About, { text }: Notice): string =>
+  about === "trouble" ? `${about} ${text}` : about;
 
 /** A list longer than this is cut, with a line that says so. */
 const MOST_DETAILS = 20;

@@ -1,0 +1,85 @@
+// A number is never traded for #N/A unasked, only because an instrument is not there.
+import { asShown } from "../changes/changed-cell.js";
+import { nameKey } from "../instruments/name.js";
+import type { InstrumentSet } from "../instruments/set.js";
+import type { Notice } from "./notices.js";
+import type { OurFormula } from "./ports.js";
+import { formulaCount, placeKey } from "./usage.js";
+
+const formulaKey = (formula: OurFormula): string => `${placeKey(formula)}\n${formula.formula}`;
+
+const showsResult = ({ value }: OurFormula): boolean => typeof asShown(value) !== "object";
+
+const keysOf = (set: InstrumentSet): string[] => set.instruments.map(({ name }) => nameKey(name));
+
+/** Knows which formulas show a result that they would lose if they were calculated by the instruments that there are. */
+export class Missing {
+  #set: InstrumentSet | undefined;
+  /** Instruments that were here while the pane was open, and are not any more. */
+  #gone = new Set<string>();
+  /** Formulas that may rest on instruments which this workbook lost before it was opened. */
+  #doubtful: Set<string> | undefined;
+  readonly #agreed = new Set<string>();
+
+  /** @param set the instruments from now on */
+  follow(set: InstrumentSet): void {
+    const here = new Set(keysOf(set));
+    const known = [...this.#gone, ...(this.#set ? keysOf(this.#set) : [])];
+    // What was agreed to was agreed to without the instrument that is back now.
+    if ([...this.#gone].some((key) => here.has(key))) this.#agreed.clear();
+    this.#gone = new Set(known.filter((key) => !here.has(key)));
+    this.#set = set;
+  }
+
+  /** The user has been told of these, and wants them to follow all the same. */
+  agree(formulas: readonly OurFormula[]): void {
+    for (const formula of formulas) this.#agreed.add(formulaKey(formula));
+  }
+
+  /** Those of all formulas that keep what they show. */
+  among(formulas: readonly OurFormula[]): OurFormula[] {
+    if (!this.#set) return [];
+    const here = new Set(keysOf(this.#set));
+    const names = (formula: OurFormula): boolean => namesOutside(formula, here).length > 0;
+    const open = formulas.filter((each) => showsResult(each) && !this.#agreed.has(formulaKey(each)));
+    this.#doubtful ??= new Set(
+      here.size === 0 || open.some(names)
+        ? open.filter(({ anyInstrument }) => anyInstrument).map(formulaKey)
+        : [],
+    );
+    const doubtful = this.#doubtful;
+    return open.filter(
+      (each) =>
+        names(each) || (each.anyInstrument && (this.#gone.size > 0 || doubtful.has(formulaKey(each)))),
+    );
+  }
+
+  /** What to say of formulas that keep what they show. */
+  notice(kept: readonly OurFormula[], recalculate: () => void): Notice {
+    const here = new Set(this.#set ? keysOf(this.#set) : []);
+    const names = new Map(kept.flatMap((each) => namesOutside(each, here).map((n) => [nameKey(n), n])));
+    const lost = [...names.values()].slice(0, MOST_NAMES).map((name) => `"${name}"`);
+    const more = names.size - lost.length;
+    const uses =
+      names.size === 0
+        ? `${kept.length === 1 ? "works" : "work"} out which instrument to use, and it may be a missing one`
+        : `${kept.length === 1 ? "needs" : "need"} ${lost.join(", ")}${more > 0 ? ` and ${more} more` : ""}, which ${names.size === 1 ? "is" : "are"} not in this workbook`;
+    return {
+      tone: "warning",
+      text: `${formulaCount(kept.length)} ${uses}. ${kept.length === 1 ? "It keeps its result" : "They keep their results"} until you add or import the instrument; recalculated now, they could show #N/A.`,
+      details: kept.map((each) => `${each.sheet} ${each.address}: ${why(namesOutside(each, here))}`),
+      actions: [{ label: "Recalculate all the same", run: recalculate }],
+    };
+  }
+}
+
+/** A sentence has room for so many. */
+const MOST_NAMES = 4;
+
+const namesOutside = ({ instruments }: OurFormula, here: ReadonlySet<string>): string[] =>
+  instruments.filter((name) => !here.has(nameKey(name)));
+
+const why = (names: readonly string[]): string =>
+  names.length === 0
+    ? "works out which instrument to use."
+    : `needs ${names.map((name) => `"${name}"`).join(", ")}.`;
