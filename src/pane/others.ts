@@ -18,8 +18,13 @@ export class Others {
     this.#overruled = [...this.#overruled, ...fresh];
   }
 
+  /** Those that are told at the moment. */
+  get all(): readonly Overruled[] {
+    return this.#overruled;
+  }
+
   view(): TemplateResult | typeof nothing {
-    const all = this.#overruled;
+    const { all } = this;
     if (all.length === 0) return nothing;
     return html`<div class="notice warning" role="status">
       ${all.length > 1 ? html`<p>Others changed ${all.length} instruments later than you.</p>` : nothing}
@@ -41,7 +46,7 @@ export class Others {
   #one(one: Overruled): TemplateResult {
     const { name, profile, by } = one;
     // Where there are several, a button says to ears which one it means.
-    const which = this.#overruled.length > 1 ? html`<span class="unseen"> of ${name}</span>` : nothing;
+    const which = this.all.length > 1 ? html`<span class="unseen"> of ${name}</span>` : nothing;
     return html`<p>
         ${
           by

@@ -302,7 +302,7 @@ export class Pane {
       before = set;
       return edit(set, now);
     });
-    this.sweep.missing.agree(agreed);
+    this.sweep.agree(agreed);
     void this.#take(news);
     return { back: news.set && revert(before, news.set) };
   }

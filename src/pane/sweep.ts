@@ -101,6 +101,13 @@ export class Sweep {
     this.#used = wanted;
   }
 
+  /** The user knows that these lose their results by what comes next. */
+  agree(formulas: readonly OurFormula[]): void {
+    this.missing.agree(formulas);
+    // What they need may be gone already, and then nothing else would have them follow.
+    this.#mark(formulas.flatMap(({ instruments }) => instruments));
+  }
+
   /** Has formulas calculated again that kept their results, because the user wants it. */
   giveUp(kept: readonly OurFormula[]): Promise<void> {
     this.missing.agree(kept);
