@@ -6,6 +6,7 @@ import { explain } from "../../src/functions/explain.js";
 import { course } from "../../src/functions/fermentation-course.js";
 import { refuseInstruments, useInstruments } from "../../src/functions/instruments-port.js";
 import { sentence, textNotNumber } from "../../src/functions/messages.js";
+import { resultAt, resultShape } from "../../src/functions/one-cell.js";
 import { plusMinus } from "../../src/functions/sureness.js";
 import { add, freeName, put, takeOut } from "../../src/instruments/edits.js";
 import { findInstrument } from "../../src/instruments/find.js";
@@ -26,6 +27,8 @@ const functions: CellFunctions = {
   refuse: refuseInstruments,
   sentences: { refusal: sentence, textNotNumber },
   evaluate,
+  shape: resultShape,
+  at: resultAt,
   explain,
   plusMinus,
   course,
