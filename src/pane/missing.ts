@@ -57,7 +57,9 @@ export class Missing {
   /** What to say of formulas that keep what they show. */
   notice(kept: readonly OurFormula[], recalculate: () => void): Notice {
     const here = new Set(this.#set ? keysOf(this.#set) : []);
-    const names = new Map(kept.flatMap((each) => namesOutside(each, here).map((n) => [nameKey(n), n])));
+    const names = new Map<string, string>();
+    for (const name of kept.flatMap((each) => namesOutside(each, here)))
+      if (!names.has(nameKey(name))) names.set(nameKey(name), name);
     const lost = [...names.values()].slice(0, MOST_NAMES).map((name) => `"${name}"`);
     const more = names.size - lost.length;
     const uses =
@@ -68,6 +70,7 @@ export class Missing {
       tone: "warning",
       text: `${formulaCount(kept.length)} ${uses}. ${kept.length === 1 ? "It keeps its result" : "They keep their results"} until you add or import the instrument; recalculated now, they could show #N/A.`,
       details: kept.map((each) => `${each.sheet} ${each.address}: ${why(namesOutside(each, here))}`),
+      opens: kept.length === 1 ? "Which cell" : "Which cells",
       actions: [{ label: "Recalculate all the same", run: recalculate }],
     };
   }

@@ -8,6 +8,8 @@ export interface Notice {
   readonly tone: "info" | "success" | "warning" | "error";
   readonly text: string;
   readonly details?: readonly string[];
+  /** What opens the details; if missing, "Show it". */
+  readonly opens?: string;
   readonly actions?: readonly { readonly label: string; readonly run: () => void }[];
 }
 
@@ -18,10 +20,10 @@ export const noticeKey = (about: About, { text }: Notice): string =>
 /** A list longer than this is cut, with a line that says so. */
 const MOST_DETAILS = 20;
 
-function details(lines: readonly string[]): TemplateResult {
+function details(lines: readonly string[], opens: string | undefined): TemplateResult {
   const more = lines.length - MOST_DETAILS;
   return html`<details>
-    <summary>${lines.length === 1 ? "Show it" : `Show ${lines.length}`}</summary>
+    <summary>${opens ?? (lines.length === 1 ? "Show it" : `Show ${lines.length}`)}</summary>
     <ul>
       ${lines.slice(0, MOST_DETAILS).map((line) => html`<li>${line}</li>`)}
       ${more > 0 ? html`<li>… and ${more} more</li>` : nothing}
@@ -30,10 +32,10 @@ function details(lines: readonly string[]): TemplateResult {
 }
 
 export function noticeView(notice: Notice, dismiss: () => void): TemplateResult {
-  const { tone, text, details: lines = [], actions = [] } = notice;
+  const { tone, text, details: lines = [], opens, actions = [] } = notice;
   return html`<div class="notice ${tone}" role=${tone === "error" ? "alert" : "status"}>
     <p>${text}</p>
-    ${lines.length > 0 ? details(lines) : nothing}
+    ${lines.length > 0 ? details(lines, opens) : nothing}
     <div class="row">
       ${actions.map(
         ({ label, run }) =>
