@@ -3,7 +3,7 @@ import type { InstrumentSet } from "../instruments/set.js";
 import { at, commonShape, shapeOf, type Shape } from "./broadcast.js";
 import { matrix } from "./call.js";
 import { specNamed } from "./catalogue.js";
-import type { Matrix, Result } from "./cell-value.js";
+import { cellContent, type Matrix, type Result } from "./cell-value.js";
 import { inCell } from "./define.js";
 import { evaluate } from "./evaluate.js";
 import type { FunctionSpec } from "./function-spec.js";
@@ -20,7 +20,7 @@ export interface Part {
  * other, and where the arguments do not fit together, all of them.
  */
 export function partFor(
-  { goesBy }: FunctionSpec,
+  { goesBy, parameters }: FunctionSpec,
   args: readonly Matrix[],
   row: number,
   column: number,
@@ -32,7 +32,16 @@ export function partFor(
   // Whether a row has only one cell is for the function to say.
   if (goesBy === "row" && shape.columns > 1) return whole;
   const across = goesBy === "cell" ? column : 0;
+  // An empty cell among names of instruments need not mean what one by itself does.
+  const isAmongNames = (cells: Matrix): boolean =>
+    isEmpty(at(cells, row, across)) && !cells.flat().every(isEmpty);
+  if (args.some((cells, i) => parameters[i]?.namesInstrument === true && isAmongNames(cells))) return whole;
   return { args: args.map((cells) => [[at(cells, row, across)]]), row: 0, column: column - across };
+}
+
+function isEmpty(cell: unknown): boolean {
+  const content = cellContent(cell);
+  return content === undefined || content === 0;
 }
 
 /**

@@ -60,17 +60,16 @@ export class Missing {
     const names = new Map<string, string>();
     for (const name of kept.flatMap((each) => namesOutside(each, here)))
       if (!names.has(nameKey(name))) names.set(nameKey(name), name);
-    const lost = [...names.values()].slice(0, MOST_NAMES).map((name) => `"${name}"`);
-    const more = names.size - lost.length;
+    const one = kept.length === 1;
     const uses =
       names.size === 0
-        ? `${kept.length === 1 ? "works" : "work"} out which instrument to use, and it may be a missing one`
-        : `${kept.length === 1 ? "needs" : "need"} ${lost.join(", ")}${more > 0 ? ` and ${more} more` : ""}, which ${names.size === 1 ? "is" : "are"} not in this workbook`;
+        ? `${one ? "works" : "work"} out which instrument to use, and it may be one that is missing`
+        : `${one ? "needs" : "need"} ${listed([...names.values()])}, which ${names.size === 1 ? "is" : "are"} not in this workbook`;
     return {
       tone: "warning",
-      text: `${formulaCount(kept.length)} ${uses}. ${kept.length === 1 ? "It keeps its result" : "They keep their results"} until you add or import the instrument; recalculated now, they could show #N/A.`,
+      text: `${formulaCount(kept.length)} ${uses}. ${one ? "Its result is" : "Their results are"} kept: add or import ${names.size > 1 ? "the instruments" : "the instrument"}, or ${one ? "it becomes" : "they become"} #N/A once recalculated.`,
       details: kept.map((each) => `${each.sheet} ${each.address}: ${why(namesOutside(each, here))}`),
-      opens: kept.length === 1 ? "Which cell" : "Which cells",
+      opens: one ? "Which cell" : "Which cells",
       actions: [{ label: "Recalculate all the same", run: recalculate }],
     };
   }
@@ -78,6 +77,13 @@ export class Missing {
 
 /** A sentence has room for so many. */
 const MOST_NAMES = 4;
+
+function listed(names: readonly string[]): string {
+  const all = names.slice(0, MOST_NAMES).map((name) => `"${name}"`);
+  const more = names.length - all.length;
+  const last = more > 0 ? `${more} more` : all.pop();
+  return all.length === 0 ? String(last) : `${all.join(", ")} and ${last}`;
+}
 
 const namesOutside = ({ instruments }: OurFormula, here: ReadonlySet<string>): string[] =>
   instruments.filter((name) => !here.has(nameKey(name)));

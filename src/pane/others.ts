@@ -47,7 +47,8 @@ export class Others {
     const { name, profile, by } = one;
     // Where there are several, a button says to ears which one it means.
     const which = this.all.length > 1 ? html`<span class="unseen"> of ${name}</span>` : nothing;
-    return html`<p>
+    return html`<div class="one">
+      <p>
         ${
           by
             ? `Someone changed "${name}" later than you. Theirs stands now.`
@@ -60,7 +61,8 @@ export class Others {
       </details>
       <div class="row">
         <button class="quiet" @click=${() => void this.#take(one)}>Take mine${which}</button>
-      </div>`;
+      </div>
+    </div>`;
   }
 
   /** It stays until it really is back. */

@@ -181,7 +181,10 @@ describe.skipIf(!chromium.present)("the pane on a slow workbook", () => {
 
   test("a workbook that has lost its instruments says so before anything is calculated", async () => {
     const page = await open({ ...filledBook, parts: [] });
-    await says(page, /^3 formulas need "Starting glass", "Pocket prism", which are not in this workbook\./);
+    await says(
+      page,
+      /^3 formulas need "Starting glass" and "Pocket prism", which are not in this workbook\./,
+    );
     await press(page, /^Hydrometer, true at 20 °C/);
     await type(page, /^Name/, "Starting glass");
     await page.keyboard.press("Enter");

@@ -1,9 +1,9 @@
 // One cell of a result is calculated alone, and comes to what it is among all the others.
 import { describe, expect, test } from "vitest";
-import { catalogue } from "../../src/functions/catalogue.js";
+import { catalogue, specNamed } from "../../src/functions/catalogue.js";
 import { evaluate } from "../../src/functions/evaluate.js";
 import { explain } from "../../src/functions/explain.js";
-import { resultAt, resultShape } from "../../src/functions/one-cell.js";
+import { partFor, resultAt, resultShape } from "../../src/functions/one-cell.js";
 import { workedExamples } from "../e2e/worked-examples.js";
 import { instruments } from "../support/instruments.js";
 
@@ -52,6 +52,18 @@ describe("a cell among different ones", () => {
     const [[error] = []] = evaluate("SEASON", wide, instruments);
     expect(resultAt("SEASON", wide, 0, 0, instruments)).toEqual(error);
   });
+});
+
+test("an empty cell among names of instruments is not taken out from among them", () => {
+  const spec = specNamed("HYDROMETER");
+  const named = [[""], ["Starting glass"], [0]];
+  const args = [[[1.05], [1.05], [1.05]], [[20]], named];
+  expect([0, 1, 2].map((row) => partFor(spec, args, row, 0).args[2])).toEqual([
+    named,
+    [["Starting glass"]],
+    named,
+  ]);
+  expect(partFor(spec, [args[0] ?? [], [[20]], [[""], [""], [0]]], 2, 0).args[2]).toEqual([[0]]);
 });
 
 test("only the one is calculated: the readings beside it are not even looked at", () => {

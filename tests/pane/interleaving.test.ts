@@ -260,7 +260,7 @@ describe("a number is not given up unasked", () => {
     season.book.parts = [];
     await season.start();
     expect(season.pane.notices.get("missing")?.text).toMatch(
-      /need "Glass C", "Glass A", "Glass B", which are/,
+      /need "Glass C", "Glass A" and "Glass B", which are/,
     );
     void season.pane.change((all, now) => add(all, glass("Other glass", 25), now), "Added.");
     await settled();
