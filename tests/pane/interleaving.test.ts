@@ -210,7 +210,7 @@ describe("a number is not given up unasked", () => {
       late = season.type("Glass A");
     };
     const asked: string[] = [];
-    const { ask } = season.pane;
+    const ask = season.pane.ask.bind(season.pane);
     season.pane.ask = (question) => {
       asked.push(question.text);
       return ask(question);
