@@ -91,22 +91,31 @@ async function give(
   return true;
 }
 
-/** Looks until no formula is left that was not tried: some may be typed meanwhile. */
+/**
+ * Looks until no formula is left that was not tried: some may be typed meanwhile.
+ *
+ * @returns how many formulas say the new name now, and which cells could not be reached
+ */
 async function rewritten(pane: Pane, { from, to, except }: Renaming): Promise<Report> {
   const tried = new Set<string>();
-  const report = { done: 0, failed: [] as Report["failed"][number][] };
+  const places = new Set<string>();
+  const failed: Report["failed"][number][] = [];
   for (;;) {
-    const users = usersOf(await pane.sweep.look(), from).filter((formula) => {
+    const naming = usersOf(await pane.sweep.look(), from);
+    const users = naming.filter((formula) => {
       const key = `${placeKey(formula)}\n${formula.formula}`;
       if (except.has(placeKey(formula)) || tried.has(key)) return false;
       tried.add(key);
+      places.add(placeKey(formula));
       return true;
     });
-    if (users.length === 0) return report;
-    const { done, failed } = await pane.tasks.run("Rewriting formulas", (work) =>
+    if (users.length === 0) {
+      for (const formula of naming) places.delete(placeKey(formula));
+      return { done: places.size, failed };
+    }
+    const report = await pane.tasks.run("Rewriting formulas", (work) =>
       pane.host.formulas.rename(users, from, to, work),
     );
-    report.done += done;
-    report.failed.push(...failed);
+    failed.push(...report.failed);
   }
 }

@@ -26,7 +26,7 @@ afterEach(() => {
   vi.useRealTimers();
 });
 
-const SEEDS = 30;
+const SEEDS = 15;
 
 const opened = async (seed: number, of = {}): Promise<SlowSeason> => {
   const season = new SlowSeason({ seed, most: 30, of });
