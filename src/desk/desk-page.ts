@@ -94,8 +94,8 @@ export class DeskPage {
     });
     if (!opened || !this.book) return;
     this.edited();
-    await this.#keeping.now(this.book);
-    await this.dropDraft(draft);
+    // What could not be kept anew stays where it was.
+    if (await this.#keeping.now(this.book)) await this.dropDraft(draft);
   }
 
   async dropDraft(draft: Draft): Promise<void> {

@@ -16,6 +16,8 @@ interface BundleGlobal {
   readonly namespace: string;
   readonly functions: PaneFunctions["list"];
   readonly evaluate: PaneFunctions["evaluate"];
+  readonly shape: PaneFunctions["shape"];
+  readonly at: PaneFunctions["at"];
   readonly explain: PaneFunctions["explain"];
   readonly course: PaneFunctions["course"];
   readonly plusMinus: PaneFunctions["plusMinus"];
@@ -37,6 +39,8 @@ export async function loadFunctions(): Promise<FunctionsBundle> {
     forPane: {
       list: bundle.functions,
       evaluate: bundle.evaluate,
+      shape: bundle.shape,
+      at: bundle.at,
       explain: bundle.explain,
       plusMinus: bundle.plusMinus,
       course: bundle.course,

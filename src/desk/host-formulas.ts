@@ -5,6 +5,7 @@ import { onlyCall } from "../formulas/single-call.js";
 import type { Call, CellPlace, Formulas, OurFormula, Report, Work } from "../pane/ports.js";
 import type { CellValue } from "../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
+import { locate, nowhere } from "./locate.js";
 import { renameInstrument } from "./rename-instrument.js";
 
 /** Formulas are calculated again in so many steps at most: each goes through the whole workbook for what depends on it. */
@@ -41,7 +42,7 @@ export class DeskFormulas implements Formulas {
     Promise.resolve().then(() => formulas.map((formula) => this.#call(formula)));
 
   readonly rerun = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
-    const places = formulas.flatMap((formula) => this.cells.place(formula) ?? []);
+    const { places, failed } = locate(this.cells, formulas);
     const atOnce = Math.max(FEWEST_AT_ONCE, Math.ceil(places.length / STEPS));
     for (let done = 0; done < places.length; done += atOnce) {
       work.onProgress(done, formulas.length);
@@ -49,7 +50,7 @@ export class DeskFormulas implements Formulas {
       work.signal.throwIfAborted();
       await this.cells.sheet.recalculate(places.slice(done, done + atOnce));
     }
-    return { done: places.length, failed: [] };
+    return { done: places.length, failed };
   };
 
   readonly rename = (
@@ -67,7 +68,8 @@ export class DeskFormulas implements Formulas {
 
   readonly show = (cell: CellPlace): Promise<void> => {
     const place = this.cells.place(cell);
-    if (place) this.cells.sheet.reveal(place);
+    if (!place) return Promise.reject(new Error(nowhere(cell)));
+    this.cells.sheet.reveal(place);
     return Promise.resolve();
   };
 

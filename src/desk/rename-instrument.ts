@@ -5,6 +5,7 @@ import { LONGEST_FORMULA, renamedFormula } from "../formulas/rename.js";
 import { nameKey } from "../instruments/name.js";
 import type { OurFormula, Report, Work } from "../pane/ports.js";
 import type { BookCells } from "./book-cells.js";
+import { locate, nowhere } from "./locate.js";
 import type { SheetPlace } from "./sheet.js";
 
 type Write = SheetPlace & { readonly text: string };
@@ -20,19 +21,21 @@ export async function renameInstrument(
   const isName = (text: unknown): boolean => typeof text === "string" && nameKey(text) === nameKey(from);
   const writes = new Map<string, Write>();
   const failures = new Map<string, Report["failed"][number]>();
-  const write = (place: Place, text: string): void => {
-    const at = cells.place({ sheet: place.sheet, address: cellAddress(place) });
-    if (at) writes.set(`${at.sheet},${at.row},${at.column}`, { ...at, text });
-  };
   const fail = (place: Place, why: string): void => {
     const failure = { sheet: place.sheet, address: cellAddress(place), why };
     failures.set(JSON.stringify(failure), failure);
   };
+  const write = (place: Place, text: string): void => {
+    const cell = { sheet: place.sheet, address: cellAddress(place) };
+    const at = cells.place(cell);
+    if (at) writes.set(`${at.sheet},${at.row},${at.column}`, { ...at, text });
+    else fail(place, nowhere(cell));
+  };
 
-  for (const { sheet, address } of formulas) {
-    const found = cells.place({ sheet, address });
-    if (!found) continue;
-    const place = { ...found, sheet };
+  const { places, failed } = locate(cells, formulas);
+  for (const lost of failed) failures.set(JSON.stringify(lost), lost);
+  for (const { found, ...at } of places) {
+    const place = { ...at, sheet: found.sheet };
     const formula = `=${cells.at(place).formula ?? ""}`;
     const { areas, any, defined } = namedInstruments(formula, place, cells.names, functions);
     if (any) fail(place, worksOut(from));

@@ -13,6 +13,8 @@ export function cellFunctions(): CellFunctions | undefined {
   return {
     list: Gylesheet.functions,
     evaluate: Gylesheet.evaluate,
+    shape: Gylesheet.shape,
+    at: Gylesheet.at,
     explain: Gylesheet.explain,
     plusMinus: Gylesheet.plusMinus,
     course: Gylesheet.course,

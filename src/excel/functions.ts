@@ -9,6 +9,7 @@ import { CellError, type ErrorCode, type Result } from "../functions/cell-value.
 export { refuseInstruments, useInstruments } from "../functions/instruments-port.js";
 export { evaluate } from "../functions/evaluate.js";
 export { explain } from "../functions/explain.js";
+export { resultAt as at, resultShape as shape } from "../functions/one-cell.js";
 export { course } from "../functions/fermentation-course.js";
 export { sentence, textNotNumber } from "../functions/messages.js";
 export { plusMinus } from "../functions/sureness.js";

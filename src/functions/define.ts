@@ -126,6 +126,7 @@ export function elementwise<A extends Arguments>(
   return {
     ...words,
     parameters: parametersOf(args),
+    goesBy: "cell",
     inPlace,
     calculate: (given) => {
       const matrices = matricesOf(given);

@@ -3,10 +3,11 @@ import type { InstrumentSet } from "../instruments/set.js";
 import { at, shapeOf } from "./broadcast.js";
 import { matrix } from "./call.js";
 import { specNamed } from "./catalogue.js";
-import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
+import { cellContent, CellError, type Result } from "./cell-value.js";
 import { inCell } from "./define.js";
 import type { FunctionSpec } from "./function-spec.js";
 import { withInstruments } from "./instruments-port.js";
+import { partFor, type Part } from "./one-cell.js";
 import { surenessArguments } from "./sureness.js";
 import { inCells, unknownFailure, warningSentence } from "./messages.js";
 
@@ -46,7 +47,8 @@ export function explain(
   set: InstrumentSet,
 ): Explanation {
   const spec = specNamed(name);
-  const matrices = spec.parameters.map((_, i) => matrix(args[i]));
+  const all = spec.parameters.map((_, i) => matrix(args[i]));
+  const part = partFor(spec, all, row, column);
   const steps: Step[] = [];
   const warnings: string[] = [];
   const to: Listener = {
@@ -58,19 +60,13 @@ export function explain(
     },
   };
   return withInstruments(set, () => {
-    const result = resultOf(spec, matrices, row, column, to);
-    const sureness = typeof result === "number" ? surenessOf(spec, matrices, row, column) : undefined;
-    return { given: given(spec, matrices, row, column), steps, warnings, result, sureness };
+    const result = resultOf(spec, part, to);
+    const sureness = typeof result === "number" ? surenessOf(spec, part) : undefined;
+    return { given: given(spec, part), steps, warnings, result, sureness };
   });
 }
 
-function resultOf(
-  spec: FunctionSpec,
-  matrices: readonly Matrix[],
-  row: number,
-  column: number,
-  to: Listener,
-): Result {
+function resultOf(spec: FunctionSpec, { args: matrices, row, column }: Part, to: Listener): Result {
   try {
     // Whether the arguments fit together at all is for the whole calculation to say.
     const all = inCell(() => spec.calculate(matrices));
@@ -85,22 +81,18 @@ function resultOf(
 
 function surenessOf(
   { sureness, parameters }: FunctionSpec,
-  matrices: readonly Matrix[],
-  row: number,
-  column: number,
+  { args: matrices, row, column }: Part,
 ): Explanation["sureness"] {
   if (!sureness) return undefined;
   const { by } = sureness;
   const args = surenessArguments({ sureness, parameters }, matrices);
   const silent: Listener = { step: () => undefined, warn: () => undefined };
-  return { by, plusMinus: args && resultOf(specNamed(by), args, row, column, silent) };
+  return { by, plusMinus: args && resultOf(specNamed(by), { args, row, column }, silent) };
 }
 
 function given(
   { parameters, lists = [] }: FunctionSpec,
-  matrices: readonly Matrix[],
-  row: number,
-  column: number,
+  { args: matrices, row, column }: Part,
 ): Explanation["given"] {
   return parameters.flatMap(({ name }, i) => {
     const cells = matrices[i] ?? [];

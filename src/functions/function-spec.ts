@@ -78,6 +78,8 @@ export interface FunctionSpec extends Words {
   readonly calculate: (args: readonly Matrix[]) => Result[][];
   /** Calculates one cell of the result as `calculate` does, and tells how. Throws only CellError. */
   readonly tell?: (args: readonly Matrix[], row: number, column: number, to: Listener) => Result;
+  /** Each cell of the result depends on the arguments of its own place only, or on those of its row, one of each. */
+  readonly goesBy?: "cell" | "row";
   /** Parameters that are read as whole lists for every cell of the result. */
   readonly lists?: readonly string[];
 }

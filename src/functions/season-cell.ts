@@ -118,6 +118,7 @@ export const SEASON: FunctionSpec = {
       "Hydrometer of the final readings, such as the finishing one of a pair. If omitted, the same.",
     ),
   ],
+  goesBy: "row",
   calculate: (args: readonly Matrix[]): Result[][] => {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);

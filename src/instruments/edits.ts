@@ -1,4 +1,6 @@
 // What a user does to a set of instruments. Every edit is dated, so that it finds its place beside those of others.
+import { EditRefused } from "./edit-refused.js";
+import { findInstrument } from "./find.js";
 import { nameKey } from "./name.js";
 import type { Profile } from "./schema.js";
 import type { InstrumentSet } from "./set.js";
@@ -17,6 +19,23 @@ export function put(set: InstrumentSet, profile: Profile, now: string): Instrume
   };
 }
 
+/** @throws EditRefused if another instrument has the name by now */
+function refuseTaken(set: InstrumentSet, name: string): void {
+  if (findInstrument(set, name))
+    throw new EditRefused(`Another instrument of this workbook is called "${name}" now. Give another name.`);
+}
+
+/**
+ * Puts a new profile behind the others.
+ *
+ * @param now ISO time of the edit
+ * @throws EditRefused if its name is taken
+ */
+export function add(set: InstrumentSet, profile: Profile, now: string): InstrumentSet {
+  refuseTaken(set, profile.name);
+  return put(set, profile, now);
+}
+
 /** Takes a profile out, and notes that it was. @param now ISO time of the edit */
 export function takeOut(set: InstrumentSet, name: string, now: string): InstrumentSet {
   const gone = set.instruments.find((profile) => nameKey(profile.name) === nameKey(name));
@@ -28,11 +47,17 @@ export function takeOut(set: InstrumentSet, name: string, now: string): Instrume
   };
 }
 
-/** Gives a profile another name, in its place among the others. @param now ISO time of the edit */
+/**
+ * Gives a profile another name, in its place among the others.
+ *
+ * @param now ISO time of the edit
+ * @throws EditRefused if it is not there any more, or the name is taken
+ */
 export function rename(set: InstrumentSet, from: string, to: string, now: string): InstrumentSet {
   const at = set.instruments.findIndex(({ name }) => nameKey(name) === nameKey(from));
   const profile = set.instruments[at];
-  if (!profile) return set;
+  if (!profile) throw new EditRefused(`"${from}" is not in this workbook any more, so it was not renamed.`);
+  if (nameKey(from) !== nameKey(to)) refuseTaken(set, to);
   const renamed = { ...profile, name: to, edited: now };
   if (nameKey(from) === nameKey(to)) return { ...set, instruments: set.instruments.with(at, renamed) };
   const removed = [

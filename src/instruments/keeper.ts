@@ -3,6 +3,7 @@ import { writePart } from "./part.js";
 import type { Profile } from "./schema.js";
 import { formatSet, noInstruments, parseSet, type InstrumentSet } from "./set.js";
 import { storedInstruments, type RefusedPart, type Stored } from "./stored.js";
+import { Turns } from "./turns.js";
 
 /** Where a host keeps the XML parts of a workbook in our namespace. */
 export interface PartStore {
@@ -39,13 +40,14 @@ export class Keeper {
   #known: InstrumentSet | undefined;
   readonly #seen = new Set<string>();
   readonly #ownEdits = new Set<string>();
-  #last: Promise<unknown> = Promise.resolve();
+  /** No two of our own edits cross. */
+  readonly #turns = new Turns();
 
   constructor(private readonly store: PartStore) {}
 
   /** Looks at the workbook again. A workbook that cannot be written to, such as one opened for reading, is read all the same. */
   refresh(): Promise<News> {
-    return this.#inTurn(async () => {
+    return this.#turns.take(async () => {
       let unwritten: unknown;
       const write: PartStore["write"] = async (...part) => {
         try {
@@ -66,7 +68,7 @@ export class Keeper {
    *   nothing was written then
    */
   edit(change: (set: InstrumentSet) => InstrumentSet): Promise<News> {
-    return this.#inTurn(() =>
+    return this.#turns.take(() =>
       this.#look((set) => {
         if (!set) throw new NothingReadable("The workbook's instruments cannot be read.");
         // As it will be read again, so that an edit is the same from whichever side it is looked at.
@@ -81,7 +83,7 @@ export class Keeper {
 
   /** Starts a set beside parts that cannot be read, which stay. */
   startBeside(): Promise<News> {
-    return this.#inTurn(() => this.#look((set) => set ?? this.#known ?? noInstruments));
+    return this.#turns.take(() => this.#look((set) => set ?? this.#known ?? noInstruments));
   }
 
   async #look(
@@ -114,12 +116,5 @@ export class Keeper {
   #isLoss(profile: Profile): boolean {
     const text = JSON.stringify(profile);
     return this.#ownEdits.has(text) || !this.#seen.has(text);
-  }
-
-  /** One after the other, so that no two of our own edits cross. */
-  #inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const mine = this.#last.then(work);
-    this.#last = mine.catch(() => undefined);
-    return mine;
   }
 }

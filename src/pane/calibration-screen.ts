@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { factsOf } from "../instruments/describe.js";
+import { EditRefused } from "../instruments/edit-refused.js";
 import { put } from "../instruments/edits.js";
 import { findInstrument } from "../instruments/find.js";
 import type { Profile } from "../instruments/schema.js";
@@ -177,15 +178,15 @@ export class CalibrationScreen implements Screen {
     const outcome = this.#outcome(before, method);
     if (outcome.is !== "found" || !this.#seen(method)) return;
     const { profile } = outcome.found;
-    const done = await pane.change(
-      (set, now) => {
+    const done = await pane.once(this, () =>
+      pane.change((set, now) => {
         const there = findInstrument(set, before.name);
         if (JSON.stringify(there) !== JSON.stringify(before))
-          throw new Error(`Someone has just changed "${before.name}". Look at what would change once more.`);
+          throw new EditRefused(
+            `Someone has just changed "${before.name}". Look at what would change once more.`,
+          );
         return put(set, profile, now);
-      },
-      `"${before.name}" is calibrated.`,
-      (set, now) => put(set, before, now),
+      }, `"${before.name}" is calibrated.`),
     );
     if (done) pane.close(this);
   }

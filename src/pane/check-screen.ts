@@ -112,7 +112,9 @@ export class CheckScreen implements Screen {
 
   async #repair(cells: readonly CellPlace[]): Promise<void> {
     const { pane } = this;
-    const report = await pane.work("Writing formulas anew", (work) => pane.host.formulas.repair(cells, work));
+    const report = await pane.sweep.inTurn(() =>
+      pane.work("Writing formulas anew", (work) => pane.host.formulas.repair(cells, work)),
+    );
     if (!report) return;
     pane.report(report, "written anew");
     await this.#check();

@@ -34,10 +34,10 @@ export function frame(pane: Pane): TemplateResult {
       ${screen.view()}
     </main>
     <div class="foot">
-      ${pane.tasks.view()}
-      ${[...pane.notices].map(([about, notice]) =>
+      ${pane.tasks.view()} ${pane.others.view()}
+      ${[...pane.notices].map(([key, notice]) =>
         noticeView(notice, () => {
-          pane.dismiss(about);
+          pane.dismiss(key);
         }),
       )}
     </div>

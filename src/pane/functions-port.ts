@@ -68,6 +68,8 @@ export interface FunctionInfo {
   readonly examples: readonly { readonly formula: string; readonly says: string }[];
   readonly method: string;
   readonly caution?: string;
+  /** Each cell of its result depends on the arguments of its own place only, or on those of its row, one of each. */
+  readonly goesBy?: "cell" | "row";
   readonly parameters: readonly {
     readonly name: string;
     readonly description: string;
@@ -94,6 +96,20 @@ export interface CellFunctions {
     args: Call["args"],
     set: InstrumentSet,
   ) => readonly (readonly CellResult[])[];
+  /** Rows and columns of what a function would give. */
+  readonly shape: (
+    name: string,
+    args: Call["args"],
+    set: InstrumentSet,
+  ) => { readonly rows: number; readonly columns: number };
+  /** What one cell of a result would show. @param row @param column of the result, from 0 */
+  readonly at: (
+    name: string,
+    args: Call["args"],
+    row: number,
+    column: number,
+    set: InstrumentSet,
+  ) => CellResult;
   /** How one cell of a result comes about. @param row @param column of the result, from 0 */
   readonly explain: (
     name: string,

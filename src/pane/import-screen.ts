@@ -8,6 +8,7 @@ import { choiceField } from "./fields.js";
 import { sentenceOf } from "./failure.js";
 import type { Pane } from "./pane.js";
 import type { Screen } from "./screen.js";
+import { formulaCount, usersOf } from "./usage.js";
 
 const choices: readonly { readonly value: Choice; readonly label: string }[] = [
   { value: "keep", label: "Keep what is here" },
@@ -98,6 +99,11 @@ export class ImportScreen implements Screen {
       <legend dir="auto">${profile.name}</legend>
       <p><strong>Here:</strong> ${present ? oneLine(present) : nothing}</p>
       <p><strong>In the file:</strong> ${oneLine(profile)}</p>
+      ${
+        present && present.kind !== profile.kind && this.#choice(incoming) === "replace"
+          ? html`<p class="error" role="alert">${this.#otherKind(profile)}</p>`
+          : nothing
+      }
       ${choiceField({
         id: `import-choice-${i}`,
         label: "Do what",
@@ -109,6 +115,12 @@ export class ImportScreen implements Screen {
         },
       })}
     </fieldset>`;
+  }
+
+  /** Functions refuse an instrument of another kind than they need. */
+  #otherKind(profile: Profile): string {
+    const users = usersOf(this.pane.sweep.formulas ?? [], profile.name).length;
+    return `The one in the file is a ${kindOf(profile)}. ${formulaCount(users)} that ${users === 1 ? "names" : "name"} "${profile.name}" may show an error with it; keep both if that is not meant.`;
   }
 
   #choice({ profile }: Incoming): Choice {
@@ -136,9 +148,11 @@ export class ImportScreen implements Screen {
 
   async #take(incoming: readonly Incoming[]): Promise<void> {
     const before = this.pane.set;
-    const done = await this.pane.change(
-      (set, now) => takeIn(set, incoming, (each) => this.#choice(each), now),
-      `Instruments of ${this.#file?.name ?? "the file"} are in this workbook now.`,
+    const done = await this.pane.once(this, () =>
+      this.pane.change(
+        (set, now) => takeIn(set, incoming, (each) => this.#choice(each), now),
+        `Instruments of ${this.#file?.name ?? "the file"} are in this workbook now.`,
+      ),
     );
     if (done && before !== this.pane.set) this.pane.close(this);
   }

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { kindOf } from "../instruments/describe.js";
-import { put, takeOut } from "../instruments/edits.js";
+import { add, put } from "../instruments/edits.js";
 import { nameKey } from "../instruments/name.js";
 import type { Profile } from "../instruments/schema.js";
 import type { InstrumentSet } from "../instruments/set.js";
@@ -16,8 +16,8 @@ interface Start {
   readonly more?: readonly Profile[];
   /** It is in the workbook already, under this name. Without it, a new one is made. */
   readonly editing?: string;
-  /** Where to go once a new one is in the workbook. */
-  readonly onAdded?: (name: string) => void;
+  /** The screen that follows once a new one is in the workbook, and the last of `more`. */
+  readonly then?: (name: string) => Screen;
 }
 
 /** A mark on the SG scale by which the raised edge differs from the level surface: common practice, no source. */
@@ -41,48 +41,54 @@ export class InstrumentEditor implements Screen {
   }
 
   unsaved(): boolean {
-    return JSON.stringify(this.#values) !== this.#first;
+    return !this.pane.isBusy(this) && JSON.stringify(this.#values) !== this.#first;
   }
 
   view(): TemplateResult {
     const { profile, editing } = this.start;
     const errors = this.#errors();
     const general = errors[""];
+    const isSaving = this.pane.isBusy(this);
     return html`<form
       novalidate
+      aria-busy=${String(isSaving)}
       @submit=${(event: Event) => {
         event.preventDefault();
         void this.#save(event.target as HTMLFormElement);
       }}
     >
-      ${
-        editing === undefined
-          ? textField({
-              id: "field-name",
-              label: "Name",
-              hint: "What your formulas will say.",
-              value: this.#values["name"] ?? "",
-              error: this.#touched.has("name") ? errors["name"] : undefined,
-              onInput: (value) => {
-                this.#set("name", value);
-              },
-              onLeave: () => {
-                this.#leave("name");
-              },
-            })
-          : nothing
-      }
-      ${fieldsOf[profile.kind]
-        .filter((field) => field.when?.(this.#values) ?? true)
-        .map((field) => this.#field(field, errors))}
-      ${
-        general !== undefined && this.#touched.has("")
-          ? html`<p class="error" role="alert">${general}</p>`
-          : nothing
-      }
-      <div class="row">
-        <button class="primary" type="submit">${editing === undefined ? "Add to workbook" : "Save"}</button>
-      </div>
+      <fieldset class="bare" ?disabled=${isSaving}>
+        ${
+          editing === undefined
+            ? textField({
+                id: "field-name",
+                label: "Name",
+                hint: "What your formulas will say.",
+                value: this.#values["name"] ?? "",
+                error: this.#touched.has("name") ? errors["name"] : undefined,
+                onInput: (value) => {
+                  this.#set("name", value);
+                },
+                onLeave: () => {
+                  this.#leave("name");
+                },
+              })
+            : nothing
+        }
+        ${fieldsOf[profile.kind]
+          .filter((field) => field.when?.(this.#values) ?? true)
+          .map((field) => this.#field(field, errors))}
+        ${
+          general !== undefined && this.#touched.has("")
+            ? html`<p class="error" role="alert">${general}</p>`
+            : nothing
+        }
+        <div class="row">
+          <button class="primary" type="submit">
+            ${isSaving ? "Saving …" : editing === undefined ? "Add to workbook" : "Save"}
+          </button>
+        </div>
+      </fieldset>
     </form>`;
   }
 
@@ -174,20 +180,24 @@ export class InstrumentEditor implements Screen {
       return;
     }
     const { profile } = read;
-    const { editing, more = [], onAdded } = this.start;
-    const before = editing === undefined ? undefined : this.#base();
-    const done = await this.pane.change(
-      (set, now) => put(set, profile, now),
-      editing === undefined ? `"${profile.name}" is in this workbook now.` : `"${profile.name}" is saved.`,
-      (set, now) => (before ? put(set, before, now) : takeOut(set, profile.name, now)),
+    const { editing } = this.start;
+    const done = await this.pane.once(this, () =>
+      this.pane.change(
+        (set, now) => (editing === undefined ? add : put)(set, profile, now),
+        editing === undefined ? `"${profile.name}" is in this workbook now.` : `"${profile.name}" is saved.`,
+      ),
     );
-    if (!done) return;
+    if (done) this.#goOn(profile.name);
+    else form.querySelector<HTMLElement>("[type=submit]")?.focus();
+  }
+
+  /** Where the user has left meanwhile, nothing else is put in the way. */
+  #goOn(name: string): void {
+    const { pane, start } = this;
+    const { editing, more = [], then } = start;
     const [next, ...rest] = more;
-    if (next)
-      this.pane.replace(new InstrumentEditor(this.pane, { ...this.start, profile: next, more: rest }));
-    else {
-      this.pane.close(this);
-      if (editing === undefined) onAdded?.(profile.name);
-    }
+    if (next) pane.replace(this, new InstrumentEditor(pane, { ...start, profile: next, more: rest }));
+    else if (editing === undefined && then) pane.replace(this, then(name), true);
+    else pane.close(this);
   }
 }

@@ -1,9 +1,10 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { factsOf, kindOf } from "../instruments/describe.js";
-import { freeName, put, takeOut } from "../instruments/edits.js";
+import { freeName } from "../instruments/edits.js";
 import { findInstrument } from "../instruments/find.js";
 import type { Profile } from "../instruments/schema.js";
 import { CalibrationScreen } from "./calibration-screen.js";
+import { deleteInstrument } from "./delete-instrument.js";
 import { FunctionScreen } from "./function-screen.js";
 import type { Pane } from "./pane.js";
 import type { OurFormula } from "./ports.js";
@@ -112,32 +113,12 @@ export class InstrumentScreen implements Screen {
 
   #duplicate(profile: Profile): void {
     const copy: Profile = { ...profile, name: freeName(this.pane.set, profile.name) };
-    const onAdded = (name: string): void => {
-      showInstrument(this.pane, name);
-    };
-    this.pane.open(new InstrumentEditor(this.pane, { profile: copy, onAdded }));
+    const then = (name: string): Screen => new InstrumentScreen(this.pane, name);
+    this.pane.open(new InstrumentEditor(this.pane, { profile: copy, then }));
   }
 
-  async #delete(profile: Profile): Promise<void> {
-    const users = usersOf(this.pane.sweep.formulas ?? [], profile.name).length;
-    const uses = `It is named in ${formulaCount(users)}, which will show #N/A until there is an instrument of this name again.`;
-    const answer = await this.pane.ask({
-      title: `Delete "${profile.name}"?`,
-      text: users > 0 ? uses : "No formula names it.",
-      answers: [{ answer: "delete", label: "Delete", tone: "danger" }],
-    });
-    if (answer !== "delete") return;
-    const done = await this.pane.change(
-      (set, now) => takeOut(set, profile.name, now),
-      `"${profile.name}" is deleted.`,
-      (set, now) => put(set, profile, now),
-    );
-    if (done) this.pane.close(this);
+  async #delete({ name }: Profile): Promise<void> {
+    const { pane } = this;
+    if (await pane.once(this, () => deleteInstrument(pane, name))) pane.close(this);
   }
-}
-
-/** Shows an instrument that was just added: the way back leads to the list. */
-export function showInstrument(pane: Pane, name: string): void {
-  pane.reset("Instruments");
-  pane.open(new InstrumentScreen(pane, name));
 }

@@ -1,17 +1,20 @@
 import { InstrumentsRefused } from "../instruments/refusal.js";
-import { describe } from "../instruments/describe.js";
+import { EditRefused } from "../instruments/edit-refused.js";
 import { put } from "../instruments/edits.js";
 import { Keeper, NothingReadable, type News } from "../instruments/keeper.js";
+import { revert } from "../instruments/revert.js";
 import { noInstruments, type InstrumentSet } from "../instruments/set.js";
 import { ChangesScreen } from "./changes-screen.js";
 import { CopyScreen } from "./copy-screen.js";
 import { sentenceOf } from "./failure.js";
-import type { About, Notice } from "./notices.js";
-import type { CellPlace, Host, Report, Work } from "./ports.js";
+import { noticeKey, type About, type Notice } from "./notices.js";
+import { Others } from "./others.js";
+import type { CellPlace, Host, OurFormula, Report, Work } from "./ports.js";
 import { Questions, type Question } from "./question.js";
 import { sections, type Screen, type Section } from "./screen.js";
-import { reportNotice, Sweep } from "./sweep.js";
+import { Sweep } from "./sweep.js";
 import { Stopped, Tasks } from "./tasks.js";
+import { reportNotice } from "./unreached.js";
 import { workbookChange } from "./workbook-change.js";
 
 /** How the workbook's instruments stand. */
@@ -22,6 +25,14 @@ export type State =
   | { readonly is: "unreadable"; readonly news: News }
   | { readonly is: "ready"; readonly set: InstrumentSet; readonly news: News };
 
+/** What belongs to a change of the instruments. */
+interface ChangeOptions {
+  /** Formulas of which the user knows that they lose their results by it. */
+  readonly agreed?: readonly OurFormula[];
+  /** How it is taken back; if missing, what it changed becomes as it was. Resolves to whether nothing is left to take back. */
+  readonly undo?: (() => Promise<boolean>) | "none";
+}
+
 /** A change of the instruments. @param now ISO time of the edit */
 export type Edit = (set: InstrumentSet, now: string) => InstrumentSet;
 
@@ -29,11 +40,14 @@ export type Edit = (set: InstrumentSet, now: string) => InstrumentSet;
 export class Pane {
   state: State = { is: "loading" };
   section: Section = "Instruments";
-  readonly notices = new Map<About, Notice>();
+  /** By their keys. */
+  readonly notices = new Map<string, Notice>();
   readonly tasks: Tasks;
   readonly questions: Questions;
   readonly sweep: Sweep;
+  readonly others: Others;
   readonly #keeper: Keeper;
+  readonly #busy = new Set<Screen>();
   readonly #stacks: Record<Section, Screen[]> = {
     Instruments: [],
     Functions: [],
@@ -52,14 +66,18 @@ export class Pane {
     };
     this.tasks = new Tasks(update);
     this.questions = new Questions(update);
-    this.sweep = new Sweep(
-      host.formulas,
-      this.tasks,
-      (notice) => {
-        this.say("cells", notice);
+    this.sweep = new Sweep(host.formulas, host.functions, this.tasks, {
+      say: (about, notice) => {
+        this.say(about, notice);
+      },
+      dismiss: (about) => {
+        this.dismiss(about);
       },
       update,
-      (names, before) => void this.#showChanges(names, before),
+      showChanges: (names, before) => void this.#showChanges(names, before),
+    });
+    this.others = new Others(update, (mine) =>
+      this.change((all, now) => put(all, mine, now), `"${mine.name}" is yours again.`),
     );
     this.#keeper = new Keeper(host.parts);
   }
@@ -98,10 +116,23 @@ export class Pane {
     this.render(true);
   }
 
-  /** Puts a screen in the place of the one that is shown. */
-  replace(screen: Screen): void {
-    this.#stacks[this.section].splice(-1, 1, screen);
-    this.render(true);
+  /**
+   * Puts a screen in the place of another, where that one still lies; whatever the user has gone to meanwhile stays.
+   *
+   * @param wholly takes the way there away too, so that going back leads to the first screen of the section
+   * @returns whether the other one was still there
+   */
+  replace(old: Screen, screen: Screen, wholly = false): boolean {
+    for (const section of sections) {
+      const stack = this.#stacks[section];
+      const at = stack.indexOf(old);
+      if (at < 1) continue;
+      const from = wholly ? 1 : at;
+      stack.splice(from, at - from + 1, screen);
+      this.render(section === this.section);
+      return true;
+    }
+    return false;
   }
 
   /** Leaves the screen that is shown; asks first where something typed would be lost. */
@@ -119,18 +150,15 @@ export class Pane {
 
   /** Takes a screen away, wherever it lies. */
   close(screen: Screen): void {
+    let moved = false;
     for (const section of sections) {
       const stack = this.#stacks[section];
       const at = stack.indexOf(screen);
-      if (at > 0) stack.splice(at, 1);
+      if (at < 1) continue;
+      moved ||= section === this.section && screen === this.screen;
+      stack.splice(at, 1);
     }
-    this.render(true);
-  }
-
-  /** Takes away all screens of a section but its first. */
-  reset(section: Section): void {
-    this.#stacks[section].splice(1);
-    this.render(true);
+    this.render(moved);
   }
 
   show(section: Section): void {
@@ -140,12 +168,13 @@ export class Pane {
   }
 
   say(about: About, notice: Notice): void {
-    this.notices.set(about, notice);
+    this.notices.set(noticeKey(about, notice), notice);
     this.update();
   }
 
-  dismiss(about: About): void {
-    this.notices.delete(about);
+  /** @param key of a notice */
+  dismiss(key: string): void {
+    this.notices.delete(key);
     this.update();
   }
 
@@ -160,33 +189,61 @@ export class Pane {
     } catch (error) {
       if (this.state.is === "ready") this.#trouble(error);
       else {
-        this.state = { is: "failed", why: sentenceOf(error) };
+        const why = sentenceOf(error);
+        this.state = { is: "failed", why };
         // Cells that wait are told at once.
-        this.host.functions.refuse(sentenceOf(error));
+        void this.sweep.changed([], { why });
       }
     }
     this.update();
   }
 
+  /** Whether a screen has something under way. */
+  isBusy(screen: Screen): boolean {
+    return this.#busy.has(screen);
+  }
+
+  /** Does something for a screen, unless it has something under way: a second press of a button is not a second wish. */
+  async once<T>(screen: Screen, work: () => Promise<T>): Promise<T | undefined> {
+    if (this.#busy.has(screen)) return undefined;
+    this.#busy.add(screen);
+    this.update();
+    try {
+      return await work();
+    } finally {
+      this.#busy.delete(screen);
+      this.update();
+    }
+  }
+
   /**
-   * Changes the instruments in the workbook, and has the cells follow.
+   * Changes the instruments in the workbook, and has the cells follow. It can be undone.
    *
    * @param said what is told when it is done
-   * @param undo takes the change back
    * @returns whether it was done; if not, the user was told why
    */
-  async change(edit: Edit, said: string, undo?: Edit): Promise<boolean> {
+  async change(edit: Edit, said: string, { agreed = [], undo }: ChangeOptions = {}): Promise<boolean> {
     try {
-      const now = new Date().toISOString();
-      const news = await this.#keeper.edit((set) => edit(set, now));
-      const actions = undo ? [{ label: "Undo", run: () => void this.change(undo, "Undone.") }] : [];
-      this.say("edit", { tone: "success", text: said, actions });
-      void this.#take(news);
+      const { back } = await this.#edit(edit, agreed);
+      const undoing = undo ?? (back && (() => this.#undo(back)));
+      this.sayDone({ tone: "success", text: said }, undoing === "none" ? undefined : undoing);
       return true;
     } catch (error) {
       this.#trouble(error);
       return false;
     }
+  }
+
+  /**
+   * Tells that an edit is done. What cannot be undone at the moment can be later.
+   *
+   * @param undo resolves to whether nothing is left to take back
+   */
+  sayDone(notice: Notice, undo: (() => Promise<boolean>) | undefined): void {
+    const run = async (): Promise<void> => {
+      if (undo && !(await undo()) && !this.notices.has("edit")) this.sayDone(notice, undo);
+    };
+    this.say("edit", undo ? { ...notice, actions: [{ label: "Undo", run: () => void run() }] } : notice);
   }
 
   /** Starts new instruments beside what cannot be read, which stays as it is. */
@@ -200,9 +257,14 @@ export class Pane {
   }
 
   /** Does long work with progress. @returns undefined if it was stopped or failed; the user was told */
-  async work<T>(label: string, start: (work: Work) => Promise<T>): Promise<T | undefined> {
+  work<T>(label: string, start: (work: Work) => Promise<T>): Promise<T | undefined> {
+    return this.telling(() => this.tasks.run(label, start));
+  }
+
+  /** Does something that may fail or be stopped. @returns undefined then; the user was told */
+  async telling<T>(work: () => Promise<T>): Promise<T | undefined> {
     try {
-      return await this.tasks.run(label, start);
+      return await work();
     } catch (error) {
       if (error instanceof Stopped) this.say("trouble", { tone: "info", text: "Stopped." });
       else this.#trouble(error);
@@ -233,6 +295,30 @@ export class Pane {
     if (change) this.open(new ChangesScreen(this, change), "Workbook");
   }
 
+  async #edit(edit: Edit, agreed: readonly OurFormula[]): Promise<{ readonly back: Edit | undefined }> {
+    const now = new Date().toISOString();
+    let before = noInstruments;
+    const news = await this.#keeper.edit((set) => {
+      before = set;
+      return edit(set, now);
+    });
+    this.sweep.agree(agreed);
+    void this.#take(news);
+    return { back: news.set && revert(before, news.set) };
+  }
+
+  /** @returns whether there is nothing left to undo */
+  async #undo(back: Edit): Promise<boolean> {
+    try {
+      await this.#edit(back, []);
+      this.say("edit", { tone: "success", text: "Undone." });
+      return true;
+    } catch (error) {
+      this.#trouble(error);
+      return error instanceof EditRefused;
+    }
+  }
+
   #trouble(error: unknown): void {
     const text =
       error instanceof NothingReadable
@@ -244,36 +330,16 @@ export class Pane {
 
   async #take(news: News): Promise<void> {
     const { set, refused, changed, overruled, unwritten } = news;
-    const { functions } = this.host;
-    let stale = changed;
-    const before = this.state.is === "ready" ? this.state.set : undefined;
-    if (set) {
-      if (functions.use(set)) stale = [...changed, ...set.instruments.map(({ name }) => name)];
-      this.state = { is: "ready", set, news };
-    } else {
-      functions.refuse(refused[0]?.problems[0] ?? "They are not in a form that this version reads.");
-      this.state = { is: "unreadable", news };
-    }
-    if (unwritten !== undefined)
-      this.say("trouble", {
+    this.state = set ? { is: "ready", set, news } : { is: "unreadable", news };
+    if (unwritten === undefined) this.notices.delete("unwritten");
+    else
+      this.say("unwritten", {
         tone: "warning",
         text: `Instruments that were brought together are not written into the workbook yet: ${sentenceOf(unwritten)}`,
       });
-    for (const { name, profile, by } of overruled)
-      this.say("others", {
-        tone: "warning",
-        text: by
-          ? `Someone changed "${name}" later than you. Theirs stands now.`
-          : `Someone deleted "${name}" later than you changed it.`,
-        details: [`Yours was: ${describe(profile)}`],
-        actions: [
-          {
-            label: "Take mine",
-            run: () => void this.change((all, now) => put(all, profile, now), `"${name}" is yours again.`),
-          },
-        ],
-      });
+    this.others.add(overruled);
     this.update();
-    await this.sweep.changed(stale, before);
+    const why = refused[0]?.problems[0] ?? "They are not in a form that this version reads.";
+    await this.sweep.changed(changed, set ? { set } : { why });
   }
 }

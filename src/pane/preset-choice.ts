@@ -3,7 +3,7 @@ import { freeName } from "../instruments/edits.js";
 import type { Pane } from "./pane.js";
 import type { Screen } from "./screen.js";
 import { InstrumentEditor } from "./instrument-editor.js";
-import { showInstrument } from "./instrument-screen.js";
+import { InstrumentScreen } from "./instrument-screen.js";
 import { presets, type Preset } from "./presets.js";
 
 /** A list of what one may measure with; a choice leads to its form, filled in. */
@@ -31,10 +31,8 @@ function begin(pane: Pane, { profiles }: Preset): void {
     ...profile,
     name: freeName(pane.set, profile.name),
   }));
-  const onAdded = (name: string): void => {
-    showInstrument(pane, name);
-  };
-  if (first) pane.open(new InstrumentEditor(pane, { profile: first, more, onAdded }));
+  const then = (name: string): Screen => new InstrumentScreen(pane, name);
+  if (first) pane.open(new InstrumentEditor(pane, { profile: first, more, then }));
 }
 
 /** Adding an instrument. */

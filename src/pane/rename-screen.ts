@@ -1,13 +1,11 @@
 import { html, type TemplateResult } from "lit";
-import { rename } from "../instruments/edits.js";
 import { findInstrument } from "../instruments/find.js";
 import { nameKey } from "../instruments/name.js";
 import { LONGEST_NAME } from "../instruments/schema.js";
 import { textField } from "./fields.js";
 import type { Pane } from "./pane.js";
-import type { OurFormula } from "./ports.js";
+import { renameInstrument } from "./rename-instrument.js";
 import type { Screen } from "./screen.js";
-import { formulaCount, usersOf } from "./usage.js";
 
 /** Another name for an instrument, and for the formulas that name it. */
 export class RenameScreen implements Screen {
@@ -25,7 +23,7 @@ export class RenameScreen implements Screen {
   }
 
   unsaved(): boolean {
-    return this.#to !== this.from;
+    return !this.pane.isBusy(this) && this.#to !== this.from;
   }
 
   view(): TemplateResult {
@@ -65,38 +63,6 @@ export class RenameScreen implements Screen {
     this.#error = this.#check(to);
     pane.update();
     if (this.#error !== undefined) return;
-    // Names are compared without case: a formula that differs only by it goes on.
-    const users = nameKey(to) === nameKey(from) ? [] : usersOf(pane.sweep.formulas ?? [], from);
-    const answer = users.length === 0 ? "alone" : await this.#askAbout(users);
-    if (answer === undefined) return;
-    const done = await pane.change(
-      (set, now) => rename(set, from, to, now),
-      `"${from}" is now "${to}".`,
-      answer === "alone" ? (set, now) => rename(set, to, from, now) : undefined,
-    );
-    if (!done) return;
-    this.onRenamed(to);
-    pane.close(this);
-    if (answer === "formulas") await this.#rewrite(users, to);
-  }
-
-  #askAbout(users: readonly OurFormula[]): Promise<"formulas" | "alone" | undefined> {
-    return this.pane.ask({
-      title: `${formulaCount(users.length)} name "${this.from}"`,
-      text: "They can be given the new name as well. Otherwise they show #N/A until there is an instrument of the old name again.",
-      answers: [
-        { answer: "formulas", label: "Rename in formulas too", tone: "primary" },
-        { answer: "alone", label: "Only the instrument" },
-      ],
-    });
-  }
-
-  async #rewrite(users: readonly OurFormula[], to: string): Promise<void> {
-    const { pane } = this;
-    const report = await pane.work("Rewriting formulas", (work) =>
-      pane.host.formulas.rename(users, this.from, to, work),
-    );
-    if (report) pane.report(report, "rewritten");
-    await pane.sweep.find();
+    if (await pane.once(this, () => renameInstrument(pane, from, to, this.onRenamed))) pane.close(this);
   }
 }

@@ -3,6 +3,7 @@ import { asShown, changedCells, isSame, type ChangedCell } from "../changes/chan
 import { calledFormulas, type CalledFormula } from "./called-formulas.js";
 import { areaAt } from "../changes/cell-name.js";
 import type { CellPlace, CellResult, Host, OurFormula, Report, Rows, Work } from "./ports.js";
+import { placeKey } from "./usage.js";
 import type { InstrumentSet } from "../instruments/set.js";
 
 /** What became of the workbook. */
@@ -13,6 +14,8 @@ export interface Rerun {
   readonly changed: readonly ChangedCell[];
   /** Cells that still show something else than their function gives. */
   readonly stuck: readonly CellPlace[];
+  /** Formulas that were left alone. */
+  readonly kept: readonly OurFormula[];
 }
 
 /** What a formula's cells show, and what its function gives; undefined where it calculates more than a single call. */
@@ -35,22 +38,34 @@ const MOST_CELLS = 10_000;
 /**
  * Has all formulas of ours calculated again.
  *
+ * @param keeps picks those of all formulas that are left alone
  * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with. What was calculated stays so.
  */
-export async function rerunAll(host: Host, set: InstrumentSet, work: Work): Promise<Rerun> {
-  const before = await seen(host, set, work);
+export async function rerunAll(
+  host: Host,
+  set: InstrumentSet,
+  work: Work,
+  keeps: (all: readonly OurFormula[]) => readonly OurFormula[] = () => [],
+): Promise<Rerun> {
+  const all = await host.formulas.find(work);
+  const kept = keeps(all);
+  const spared = new Set(kept.map(placeKey));
+  const meant = (formulas: readonly OurFormula[]): OurFormula[] =>
+    formulas.filter((formula) => !spared.has(placeKey(formula)));
+  const seenNow = async (): Promise<Seen[]> => seen(host, meant(await host.formulas.find(work)), set, work);
+  const before = await seen(host, meant(all), set, work);
   const report = await host.formulas.rerun(
     before.map(({ formula }) => formula),
     work,
   );
-  let after = await seen(host, set, work);
+  let after = await seenNow();
   const isDone = (looks: number): boolean =>
     !after.some(isLate) && (looks >= LOOKS_AT_OTHERS || !after.some(({ differs }) => differs));
   for (let looks = 1; looks < LOOKS && !isDone(looks); looks++) {
     await new Promise((resolve) => setTimeout(resolve, BETWEEN_LOOKS_MS));
-    after = await seen(host, set, work);
+    after = await seenNow();
   }
-  const shownBefore = new Map(before.map((each) => [placeOf(each), each.shown]));
+  const shownBefore = new Map(before.map(({ formula, shown }) => [placeKey(formula), shown]));
   return {
     formulas: before.length,
     report,
@@ -58,16 +73,15 @@ export async function rerunAll(host: Host, set: InstrumentSet, work: Work): Prom
       changedCells(
         each.formula,
         each.call?.name,
-        shownBefore.get(placeOf(each)) ?? [],
+        shownBefore.get(placeKey(each.formula)) ?? [],
         each.shown,
         () => each.call && host.functions.plusMinus(each.call.name, each.call.args, set),
       ),
     ),
     stuck: after.filter(isLate).map(({ formula: { sheet, address } }) => ({ sheet, address })),
+    kept,
   };
 }
-
-const placeOf = ({ formula: { sheet, address } }: Seen): string => `${sheet}\n${address}`;
 
 /** It does not show yet what its function gives. */
 function isLate({ shown, given }: Seen): boolean {
@@ -79,10 +93,10 @@ function isLate({ shown, given }: Seen): boolean {
 const busy: CellResult = { code: "#BUSY!", message: "" };
 const noRoom: CellResult = { code: "#SPILL!", message: "" };
 
-async function seen(host: Host, set: InstrumentSet, work: Work): Promise<Seen[]> {
+async function seen(host: Host, all: readonly OurFormula[], set: InstrumentSet, work: Work): Promise<Seen[]> {
   const { formulas, functions } = host;
   const found: Seen[] = [];
-  for await (const { formula, call } of calledFormulas(formulas, await formulas.find(work), work)) {
+  for await (const { formula, call } of calledFormulas(formulas, all, work)) {
     const given = call && functions.evaluate(call.name, call.args, set);
     const isOne = !given || !call.isWhole || (given.length === 1 && given[0]?.length === 1);
     const shown = isOne

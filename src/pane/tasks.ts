@@ -50,6 +50,16 @@ export class Tasks {
     }
   }
 
+  /** Everything that is under way, shown or not. */
+  get all(): readonly { readonly label: string; readonly stop: () => void }[] {
+    return [...this.#tasks].map(({ label, stop }) => ({
+      label,
+      stop: () => {
+        stop.abort(new Stopped("Stopped."));
+      },
+    }));
+  }
+
   view(): TemplateResult | typeof nothing {
     const shown = [...this.#tasks].filter((task) => task.shown);
     if (shown.length === 0) return nothing;

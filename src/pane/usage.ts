@@ -1,5 +1,7 @@
 import { nameKey } from "../instruments/name.js";
-import type { OurFormula } from "./ports.js";
+import type { CellPlace, OurFormula } from "./ports.js";
+
+export const placeKey = ({ sheet, address }: CellPlace): string => `${sheet}\n${address}`;
 
 /** Formulas that name an instrument. */
 export function usersOf(formulas: readonly OurFormula[], name: string): OurFormula[] {

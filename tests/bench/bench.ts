@@ -5,6 +5,7 @@ import { gzipSync } from "node:zlib";
 import { dispatcherTimes } from "./contract.js";
 import { deskFigures } from "./desk.js";
 import { deviations } from "./deviations.js";
+import { explainTimes } from "./explained.js";
 import { fermentationRecovery, fermentationTimes } from "./fermentation.js";
 import { paneTimes } from "./pane.js";
 import { recalcTimes } from "./recalc.js";
@@ -24,6 +25,7 @@ function size(file: string): string {
 console.log(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? "processor"}`);
 section("Bundles", ["functions.js", "pane.js", "pane.css"].map(size));
 section("The pane, from its script's start until it can be used", await paneTimes());
+section("One cell of a formula that fills 10,000 rows, explained", explainTimes());
 section("The desk in Chromium, served from this computer", await deskFigures());
 section("SEASON in one call", seasonTimes());
 section("A log of 10000 readings in one call", fermentationTimes());

@@ -12,6 +12,8 @@ import type {
   Work,
 } from "../../src/pane/ports.js";
 import { nameKey } from "../../src/instruments/name.js";
+import type { InstrumentSet } from "../../src/instruments/set.js";
+import { pauses, type Delays, type Operation } from "./delays.js";
 
 /** What a test looks at and does from outside. */
 export interface Book {
@@ -25,6 +27,8 @@ export interface Book {
   readonly saved: { name: string; text: string }[];
   /** Milliseconds that looking for formulas takes, so that progress can be seen. */
   findTakes: number;
+  /** How slow everything is, so that one thing can meet another; missing for at once. */
+  delays?: Delays | undefined;
   /** Cells that cannot be reached. */
   locked: string[];
   failing: string | undefined;
@@ -36,6 +40,13 @@ export interface Book {
   /** What is behind the selected cell. */
   selectedFormula: SelectedFormula | undefined;
   lookAtCell: () => void;
+  /** Types a formula into a cell, which calculates it as cells do. */
+  type: (address: string, formula: string) => void;
+}
+
+/** What cells get from the functions: the instruments, an error in their place, or nothing yet. */
+interface InCells {
+  instruments: InstrumentSet | "refused" | undefined;
 }
 
 const columnOf = (letters: string): number =>
@@ -62,11 +73,13 @@ async function each(
   book: Book,
   formulas: readonly OurFormula[],
   { onProgress, signal }: Work,
+  pause: () => Promise<void>,
   act: (formula: OurFormula) => void,
 ): Promise<Report> {
   const failed = [];
   let done = 0;
   for (const formula of formulas) {
+    await pause();
     signal.throwIfAborted();
     if (book.locked.includes(formula.address))
       failed.push({ sheet: formula.sheet, address: formula.address, why: "The sheet is protected." });
@@ -76,7 +89,7 @@ async function each(
     }
     onProgress(done, formulas.length);
   }
-  await Promise.resolve();
+  await pause();
   return { done, failed };
 }
 
@@ -88,20 +101,62 @@ function callOf(book: Book, { formula, instruments: [name] }: OurFormula): Call 
   return { name: called, isWhole: true, args: [rowsAt(book, reading), rowsAt(book, temperature), [[name]]] };
 }
 
-/** The formula with what it gives now, by the instruments of the workbook. */
-function calculated(book: Book, functions: CellFunctions, formula: OurFormula): OurFormula {
+/** The formula with what it gives now, by the instruments that its cell gets. */
+function calculated(
+  book: Book,
+  functions: CellFunctions,
+  { instruments }: InCells,
+  formula: OurFormula,
+): OurFormula {
   const call = callOf(book, formula);
   const part = book.parts.at(-1);
-  if (!call || part === undefined) return formula;
-  const [[result = ""] = []] = functions.evaluate(call.name, call.args, readPart(part));
+  if (instruments === "refused") return { ...formula, value: "#N/A" };
+  const set = instruments ?? (part === undefined ? undefined : readPart(part));
+  if (!call || !set) return formula;
+  const [[result = ""] = []] = functions.evaluate(call.name, call.args, set);
   return { ...formula, value: typeof result === "object" ? result.code : result };
 }
 
 export function memoryHost(book: Book, functions: CellFunctions): Host {
+  const inCells: InCells = { instruments: undefined };
+  const pauseFor = pauses(book.delays);
+  /** What is asked for comes late, and is as it was at some moment in between. */
+  const slowly = async <T>(operation: Operation, act: () => T): Promise<T> => {
+    await pauseFor(operation);
+    const result = act();
+    await pauseFor(operation);
+    return result;
+  };
+  const change = (address: string, to: (old: OurFormula) => OurFormula): void => {
+    book.formulas = book.formulas.map((old) => (old.address === address ? to(old) : old));
+  };
+  const calculate = (formula: OurFormula): OurFormula => calculated(book, functions, inCells, formula);
+  book.type = (address, formula) => {
+    const [, name] = /"([^"]*)"\)$/.exec(formula) ?? [];
+    const typed = {
+      sheet: "Season",
+      address,
+      formula,
+      value: "",
+      instruments: name === undefined ? [] : [name],
+      anyInstrument: false,
+    };
+    book.formulas = [...book.formulas.filter((old) => old.address !== address), calculate(typed)];
+  };
   return {
     version: "Gylesheet in a test.",
     help: "help/",
-    functions,
+    functions: {
+      ...functions,
+      use: (set) => {
+        inCells.instruments = set;
+        return functions.use(set);
+      },
+      refuse: (why) => {
+        inCells.instruments = "refused";
+        functions.refuse(why);
+      },
+    },
     files: {
       save: (name, text) => {
         if (book.savesNothing) return "shown";
@@ -110,7 +165,7 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
       },
     },
     check: () =>
-      Promise.resolve({
+      slowly("check", () => ({
         sheets: [
           {
             sheet: "Season",
@@ -124,7 +179,7 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
         unbound: book.findings.flatMap(({ kind, cells }) =>
           kind === "unbound" ? cells.map((address) => ({ sheet: "Season", address })) : [],
         ),
-      }),
+      })),
     handOver: async (way, { signal, onProgress }) => {
       for (let i = 0; i < 10; i++) {
         signal.throwIfAborted();
@@ -144,13 +199,14 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
     },
     parts: {
       read: () =>
-        book.failing === undefined
-          ? Promise.resolve([...book.parts])
-          : Promise.reject(new Error(book.failing)),
-      write: (xml, insteadOf) => {
-        book.parts = [...book.parts.filter((part) => !insteadOf.includes(part)), xml];
-        return Promise.resolve();
-      },
+        slowly("read", () => {
+          if (book.failing !== undefined) throw new Error(book.failing);
+          return [...book.parts];
+        }),
+      write: (xml, insteadOf) =>
+        slowly("write", () => {
+          book.parts = [...book.parts.filter((part) => !insteadOf.includes(part)), xml];
+        }),
     },
     formulas: {
       find: async (work) => {
@@ -159,57 +215,71 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
           work.onProgress(i, 10);
           if (book.findTakes > 0) await new Promise((resolve) => setTimeout(resolve, book.findTakes / 10));
         }
-        return book.formulas;
+        return slowly("find", () => book.formulas);
       },
-      calls: (formulas) => Promise.resolve(formulas.map((formula) => callOf(book, formula))),
+      calls: (formulas) => slowly("calls", () => formulas.map((formula) => callOf(book, formula))),
       rerun: (formulas, work) =>
-        each(book, formulas, work, ({ address }) => {
-          book.log.push(`rerun ${address}`);
-          book.formulas = book.formulas.map((old) =>
-            old.address === address ? calculated(book, functions, old) : old,
-          );
-        }),
+        each(
+          book,
+          formulas,
+          work,
+          () => pauseFor("rerun"),
+          ({ address }) => {
+            book.log.push(`rerun ${address}`);
+            change(address, calculate);
+          },
+        ),
       rename: (formulas, from, to, work) =>
-        each(book, formulas, work, (formula) => {
-          book.log.push(`rename ${formula.address}`);
-          book.formulas = book.formulas.map((old) =>
-            old.address === formula.address
-              ? {
-                  ...old,
-                  formula: old.formula.replace(`"${from}"`, `"${to}"`),
-                  instruments: old.instruments.map((name) => (nameKey(name) === nameKey(from) ? to : name)),
-                }
-              : old,
-          );
+        each(
+          book,
+          formulas,
+          work,
+          () => pauseFor("rename"),
+          ({ address }) => {
+            book.log.push(`rename ${address}`);
+            const isFrom = (name: string): boolean => nameKey(name) === nameKey(from);
+            // What is written is calculated at once.
+            change(address, (old) =>
+              calculate({
+                ...old,
+                formula: old.formula.replaceAll(/"([^"]*)"/g, (text, name: string) =>
+                  isFrom(name) ? `"${to}"` : text,
+                ),
+                instruments: old.instruments.map((name) => (isFrom(name) ? to : name)),
+              }),
+            );
+          },
+        ),
+      repair: (cells) =>
+        slowly("repair", () => {
+          book.log.push(`repair ${cells.map(({ address }) => address).join()}`);
+          book.findings = book.findings.filter(({ kind }) => kind !== "unbound");
+          const [, ...failed] = cells;
+          return {
+            done: 1,
+            failed: failed.map((cell) => ({ ...cell, why: "The sheet is protected." })),
+          };
         }),
-      repair: (cells) => {
-        book.log.push(`repair ${cells.map(({ address }) => address).join()}`);
-        book.findings = book.findings.filter(({ kind }) => kind !== "unbound");
-        const [, ...failed] = cells;
-        return Promise.resolve({
-          done: 1,
-          failed: failed.map((cell) => ({ ...cell, why: "The sheet is protected." })),
-        });
-      },
-      show: ({ address }) => {
-        book.log.push(`show ${address}`);
-        return Promise.resolve();
-      },
+      show: ({ address }) =>
+        slowly("show", () => {
+          book.log.push(`show ${address}`);
+        }),
     },
     selection: {
-      read: () => Promise.resolve({ reference: book.selected, rows: rowsAt(book, book.selected) }),
-      at: (reference) => Promise.resolve().then(() => ({ reference, rows: rowsAt(book, reference) })),
-      formula: () => Promise.resolve(book.selectedFormula),
+      read: () => slowly("select", () => ({ reference: book.selected, rows: rowsAt(book, book.selected) })),
+      at: (reference) => slowly("select", () => ({ reference, rows: rowsAt(book, reference) })),
+      formula: () => slowly("select", () => book.selectedFormula),
       watch: (look) => {
         book.lookAtCell = look;
       },
-      insert: (formula, over) => {
-        const there = book.cells[book.selected];
-        if (there !== undefined && !over) return Promise.resolve({ occupied: JSON.stringify(there) });
-        book.cells[book.selected] = formula;
-        book.log.push(`insert ${book.selected} ${formula}`);
-        return Promise.resolve({ inserted: book.selected });
-      },
+      insert: (formula, over) =>
+        slowly("insert", () => {
+          const there = book.cells[book.selected];
+          if (there !== undefined && !over) return { occupied: JSON.stringify(there) };
+          book.cells[book.selected] = formula;
+          book.log.push(`insert ${book.selected} ${formula}`);
+          return { inserted: book.selected };
+        }),
     },
     onOthersEdit: (look) => {
       book.lookAgain = look;

@@ -83,6 +83,17 @@ describe.skipIf(!chromium.present)("files in the pane", () => {
     expect((await book(page)).log).toEqual(["rerun E2"]);
   });
 
+  test("one of another kind is taken only after it was said what its formulas may come to", async () => {
+    const page = await openImport();
+    await says(page, "From a file that Gylesheet exported.");
+    await give(page, formatSet({ version: 1, instruments: [{ ...prism, name: "Starting glass" }] }));
+    await says(page, "mine.json has 1 instrument: 0 new, 1 different from what is here, 0 the same.");
+    expect(await page.getByText(/may show an error/).count()).toBe(0);
+    await choose(page, "Do what", "Take");
+    await says(page, '2 formulas that name "Starting glass" may show an error with it');
+    expect(await faults(page)).toEqual([]);
+  });
+
   test("what cannot be taken is refused with a reason, and nothing changes", async () => {
     const page = await openImport();
     const own = `{"version":1,"instruments":[]`;

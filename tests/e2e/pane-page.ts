@@ -21,6 +21,8 @@ const functions: CellFunctions = {
   refuse: Gylesheet.refuseInstruments,
   sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },
   evaluate: (name, args, set) => Gylesheet.evaluate(name, args, set),
+  shape: Gylesheet.shape,
+  at: Gylesheet.at,
   explain: Gylesheet.explain,
   plusMinus: Gylesheet.plusMinus,
   course: Gylesheet.course,

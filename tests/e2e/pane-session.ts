@@ -8,7 +8,7 @@ import type { Book } from "./memory-host.js";
 import { quietBrowser } from "./quiet-browser.js";
 
 /** What a test gives of the workbook; the rest is empty. */
-export type BookStart = Partial<Omit<Book, "log" | "saved" | "lookAgain" | "lookAtCell">>;
+export type BookStart = Partial<Omit<Book, "log" | "saved" | "lookAgain" | "lookAtCell" | "type">>;
 
 const formula = (address: string, text: string, ...names: readonly string[]): OurFormula => ({
   sheet: "Season",

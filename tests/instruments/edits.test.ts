@@ -48,7 +48,7 @@ describe("edits", () => {
       fc.tuple(name, name).map(
         ([from, to]) =>
           (set: InstrumentSet) =>
-            rename(set, from, freeName(set, to), now),
+            findInstrument(set, from) ? rename(set, from, freeName(set, to), now) : set,
       ),
     );
     fc.assert(

@@ -133,6 +133,18 @@ test("results that come late are waited for, and those that never come are named
   expect(stuck).toEqual([{ sheet: "Log", address: "C3" }]);
 });
 
+test("formulas that are to be left alone are not calculated, and not waited for", async () => {
+  const cells: Record<string, Cell> = {
+    C2: { call: glass([1.046]), before: [[1.046]] },
+    C3: { call: glass([1.046]), before: [[1.046]], late: Infinity },
+  };
+  const keeps = (all: readonly OurFormula[]) => all.filter(({ address }) => address === "C3");
+  const done = await rerunAll(host(cells), slipped, work, keeps);
+  expect(done.changed.map(({ address }) => address)).toEqual(["C2"]);
+  expect(done.kept.map(({ address }) => address)).toEqual(["C3"]);
+  expect([done.stuck, done.formulas]).toEqual([[], 1]);
+});
+
 test("it stops when it is told to, before anything is calculated", async () => {
   const stop = new AbortController();
   stop.abort(new Error("Stopped."));

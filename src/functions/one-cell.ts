@@ -1,0 +1,85 @@
+// One cell of a result, without the thousands that may stand around it.
+import type { InstrumentSet } from "../instruments/set.js";
+import { at, commonShape, shapeOf, type Shape } from "./broadcast.js";
+import { matrix } from "./call.js";
+import { specNamed } from "./catalogue.js";
+import { cellContent, type Matrix, type Result } from "./cell-value.js";
+import { inCell } from "./define.js";
+import { evaluate } from "./evaluate.js";
+import type { FunctionSpec } from "./function-spec.js";
+
+/** What one cell of a result is calculated from, and where it stands in what that gives. */
+export interface Part {
+  readonly args: readonly Matrix[];
+  readonly row: number;
+  readonly column: number;
+}
+
+/**
+ * The arguments that a cell depends on: of a function that goes cell by cell or row by row, those of its own place. Of any
+ * other, and where the arguments do not fit together, all of them.
+ */
+export function partFor(
+  { goesBy, parameters }: FunctionSpec,
+  args: readonly Matrix[],
+  row: number,
+  column: number,
+): Part {
+  const whole = { args, row, column };
+  if (!goesBy) return whole;
+  const shape = inCell(() => commonShape(args));
+  if ("code" in shape || row >= shape.rows || (goesBy === "cell" && column >= shape.columns)) return whole;
+  // Whether a row has only one cell is for the function to say.
+  if (goesBy === "row" && shape.columns > 1) return whole;
+  const across = goesBy === "cell" ? column : 0;
+  // An empty cell among names of instruments need not mean what one by itself does.
+  const isAmongNames = (cells: Matrix): boolean =>
+    isEmpty(at(cells, row, across)) && !cells.flat().every(isEmpty);
+  if (args.some((cells, i) => parameters[i]?.namesInstrument === true && isAmongNames(cells))) return whole;
+  return { args: args.map((cells) => [[at(cells, row, across)]]), row: 0, column: column - across };
+}
+
+function isEmpty(cell: unknown): boolean {
+  const content = cellContent(cell);
+  return content === undefined || content === 0;
+}
+
+/**
+ * Rows and columns of a result, with no more calculated than has to be.
+ *
+ * @param name without its namespace
+ * @throws RangeError if there is no such function
+ */
+export function resultShape(name: string, args: readonly unknown[], set: InstrumentSet): Shape {
+  const spec = specNamed(name);
+  const all = spec.parameters.map((_, i) => matrix(args[i]));
+  const shape = inCell(() => commonShape(all));
+  if (!spec.goesBy || "code" in shape) return shapeOf(evaluate(name, args, set));
+  if (spec.goesBy === "cell") return shape;
+  const { args: first } = partFor(spec, all, 0, 0);
+  return { rows: shape.rows, columns: shapeOf(evaluate(name, first, set)).columns };
+}
+
+/**
+ * What one cell of a result shows.
+ *
+ * @param name without its namespace
+ * @param row @param column of the result, from 0
+ * @throws RangeError if there is no such function
+ */
+export function resultAt(
+  name: string,
+  args: readonly unknown[],
+  row: number,
+  column: number,
+  set: InstrumentSet,
+): Result {
+  const spec = specNamed(name);
+  const part = partFor(
+    spec,
+    spec.parameters.map((_, i) => matrix(args[i])),
+    row,
+    column,
+  );
+  return evaluate(name, part.args, set)[part.row]?.[part.column] ?? "";
+}
