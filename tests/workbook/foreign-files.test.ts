@@ -13,7 +13,9 @@ describe("a file that is no .xlsx workbook is refused by what it is", () => {
   });
 
   test("a text file", async () => {
-    expect(await refusal(ascii("beer;gravity\nMild;1.034\n"))).toBe("is not an .xlsx workbook");
+    expect(await refusal(ascii("beer;gravity\nMild;1.034\n"))).toBe(
+      "is not an .xlsx workbook but text, such as .csv; open it in a spreadsheet program and save it as .xlsx (File, Save As)",
+    );
   });
 
   test("an encrypted workbook", async () => {
@@ -24,7 +26,7 @@ describe("a file that is no .xlsx workbook is refused by what it is", () => {
 
   test.each(["Workbook", "Book"])("an old .xls workbook with a stream named %s", async (stream) => {
     expect(await refusal(compoundFile(stream))).toBe(
-      "is an old .xls workbook; open it in Excel and save it as .xlsx",
+      "is an old .xls workbook; open it in a spreadsheet program and save it as .xlsx (File, Save As)",
     );
   });
 
@@ -35,7 +37,7 @@ describe("a file that is no .xlsx workbook is refused by what it is", () => {
   test("an .xlsb workbook", async () => {
     const types = contentTypesXml("application/vnd.ms-excel.sheet.binary.macroEnabled.main");
     expect(await refusal(zipParts(goodParts({ "[Content_Types].xml": types })))).toBe(
-      "is an .xlsb workbook; open it in Excel and save it as .xlsx",
+      "is an .xlsb workbook; open it in a spreadsheet program and save it as .xlsx (File, Save As)",
     );
   });
 
@@ -54,7 +56,9 @@ describe("a file that is no .xlsx workbook is refused by what it is", () => {
   test("OpenDocument files", async () => {
     const sheet = { mimetype: "application/vnd.oasis.opendocument.spreadsheet", "content.xml": "<x/>" };
     const text = { mimetype: "application/vnd.oasis.opendocument.text", "content.xml": "<x/>" };
-    expect(await refusal(zipParts(sheet))).toBe("is an OpenDocument spreadsheet (.ods); save it as .xlsx");
+    expect(await refusal(zipParts(sheet))).toBe(
+      "is an OpenDocument spreadsheet (.ods); open it in a spreadsheet program and save it as .xlsx (File, Save As)",
+    );
     expect(await refusal(zipParts(text))).toBe("is an OpenDocument file, not an .xlsx workbook");
   });
 
