@@ -85,7 +85,7 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> 
   const warnings = breaksSignature ? ["was signed: the signature is void now"] : [];
   if (written) {
     const result = isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes;
-    warnings.push(...(await openElsewhere(output)), ...(await write(job, result, bytes)));
+    warnings.push(...(await write(job, result, bytes)));
   }
   const changed = settings.changes === undefined ? [] : whatChanged(model, result, instruments);
   return {
@@ -131,7 +131,8 @@ function expectExtension({ input, output }: Job, { kind }: Workbook): void {
 async function write({ input, output }: Job, bytes: Uint8Array, asRead: Uint8Array): Promise<string[]> {
   try {
     await mkdir(dirname(output), { recursive: true });
-    return await writeFileWhole(output, bytes, output === input ? asRead : undefined);
+    const elsewhere = await openElsewhere(output);
+    return [...elsewhere, ...(await writeFileWhole(output, bytes, output === input ? asRead : undefined))];
   } catch (error) {
     const cause = causeOf(error);
     if (cause === undefined) throw error;

@@ -57,7 +57,7 @@ export async function unzip(bytes: Uint8Array): Promise<Part[]> {
     parts.push({
       name,
       ...(name !== entry.filename && { entry: entry.filename }),
-      bytes: entry.directory ? new Uint8Array() : await unpack(entry),
+      bytes: entry.directory || isNothing(entry) ? new Uint8Array() : await unpack(entry),
       stored: entry.compressionMethod === stored,
       modified: entry.lastModDate,
     });
@@ -121,6 +121,10 @@ function checkSizes(entries: readonly Entry[], fileSize: number): void {
     throw new WorkbookError(`unpacks to more than ${ratioLimit} times its size; refused`);
   }
 }
+
+/** Some programs say of an empty part that it is packed, and pack nothing at all. */
+const isNothing = ({ compressedSize, uncompressedSize }: Entry): boolean =>
+  compressedSize + uncompressedSize === 0;
 
 /** Unpacking stops where the declared size is passed. */
 async function unpack(entry: FileEntry): Promise<Uint8Array> {

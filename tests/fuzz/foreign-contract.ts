@@ -14,7 +14,7 @@ import { same } from "./book-output.js";
 import type { Dice } from "./dice.js";
 import { aroundCells, cellElements, partText, storedValue, type CellElement } from "./foreign-cells.js";
 import { formulasToPlant, type Planting } from "./foreign-plant.js";
-import { isReached, reachedFrom } from "./foreign-reach.js";
+import { isReached, reachedFrom, volatileIn } from "./foreign-reach.js";
 
 /** What came of one workbook. */
 export interface Tried {
@@ -112,10 +112,11 @@ async function wrongCells(
   const { model } = await openWorkbook(before);
   const [old, now] = [unzipSync(before), unzipSync(after)];
   const sheetNamed = new Map(model.sheets.map(({ name }, i) => [fold(name), i]));
-  const reached = reachedFrom(
-    model,
-    planted.map(({ sheet, row, column }) => ({ sheet: sheetNamed.get(fold(sheet)) ?? -1, row, column })),
-  );
+  const reached = reachedFrom(model, [
+    ...planted.map(({ sheet, row, column }) => ({ sheet: sheetNamed.get(fold(sheet)) ?? -1, row, column })),
+    ...volatileIn(model),
+  ]);
+  const unsteady = reachedFrom(model, volatileIn(model));
   const wrong: string[] = [];
   for (const [part, sheet] of partsOf(old, sheetNamed)) {
     const name = model.sheets[sheet]?.name ?? "";
@@ -134,7 +135,12 @@ async function wrongCells(
       const what = `${name}!${toAddress(cell)} from ${shown(cell)} to ${shown(fresh)}`;
       if (!isReached(reached, place)) wrong.push(`changes ${what}, which is not reached`);
       // Within, every number of ours is what stood there, so nothing that hangs on it changes.
-      else if (planting === "within" && !isAlike(cell, fresh))
+      else if (
+        planting === "within" &&
+        !isReached(unsteady, place) &&
+        hadValue(cell) &&
+        !isAlike(cell, fresh)
+      )
         wrong.push(`changes ${isOurs ? "our " : ""}${what}`);
     }
   }
@@ -199,6 +205,9 @@ const shown = ({ xml }: CellElement): string => {
   const { type, text } = storedValue(xml);
   return text === undefined ? "nothing" : `${text.slice(0, 40)} (${type})`;
 };
+
+/** A workbook may be saved before it was ever calculated. */
+const hadValue = ({ xml }: CellElement): boolean => storedValue(xml).text !== undefined;
 
 /** Equal but for the last digits of a number. */
 function isAlike(a: CellElement, b: CellElement): boolean {

@@ -20,8 +20,16 @@ const volatile = /\b(?:NOW|TODAY|RAND|RANDBETWEEN|RANDARRAY)\s*\(/i;
 
 const key = ({ sheet, row, column }: Place): string => `${sheet},${row},${column}`;
 
+/** Formulas that change by themselves. */
+export const volatileIn = ({ sheets }: WorkbookModel): Place[] =>
+  sheets.flatMap(({ cells }, sheet) =>
+    cells.flatMap(({ row, column, formula }) =>
+      formula && volatile.test(formula.text) ? [{ sheet, row, column }] : [],
+    ),
+  );
+
 /**
- * Places that are reached from some, these included; with those of formulas that change by themselves, and what hangs on them.
+ * Places that are reached from some, these included.
  * INDIRECT and OFFSET count for what they name, not for what they lead to.
  */
 export function reachedFrom(model: WorkbookModel, from: readonly Place[]): ReadonlySet<string> {
@@ -35,7 +43,6 @@ export function reachedFrom(model: WorkbookModel, from: readonly Place[]): Reado
             {
               area: { sheet, ...(formula.area ?? { top: row, left: column, bottom: row, right: column }) },
               reads: readsOf(formula.text, sheet, 0),
-              volatile: volatile.test(formula.text),
             },
           ]
         : [],
@@ -76,11 +83,6 @@ export function reachedFrom(model: WorkbookModel, from: readonly Place[]): Reado
   for (const { sheet, row, column } of from)
     reach({ sheet, top: row, left: column, bottom: row, right: column });
   const left = new Set(formulas);
-  for (const each of left)
-    if (each.volatile) {
-      left.delete(each);
-      reach(each.area);
-    }
   for (let area = waiting.pop(); area; area = waiting.pop())
     for (const each of left)
       if (each.reads.some((read) => overlap(read, area))) {

@@ -37,7 +37,14 @@ test("copies, other kinds of spreadsheet and links round in a circle are named, 
   const folder = tree(
     "a.xlsx",
     ...["a-values.xlsx", "a-live.xlsx", "a-shared.xlsx", "A-Values (2).XLSX", "old.xls", "sub/b.ods"],
-    ...["~$gone.xlsx", ".hidden.xlsx", ".git/c.xlsx", ".~lock.gone.xlsx#", "notes.csv", "my-values-of-may.xlsx"],
+    ...[
+      "~$gone.xlsx",
+      ".hidden.xlsx",
+      ".git/c.xlsx",
+      ".~lock.gone.xlsx#",
+      "notes.csv",
+      "my-values-of-may.xlsx",
+    ],
   );
   symlinkSync("..", join(folder, "sub/round"));
   symlinkSync("a.xlsx", join(folder, "0-link.xlsx"));

@@ -8,6 +8,7 @@ import { bookOf, bookParts, sheetXml, zipParts } from "../support/build-workbook
 import { inUtf16, utf16, withBackslashes } from "../support/other-writers.js";
 import { expectOnlyChanged, patchBook } from "../support/patched.js";
 import { refusal } from "../support/refusal.js";
+import { spoilEntry } from "../support/spoil-zip.js";
 
 // What programs do that packages allow, or that spreadsheet programs read all the same. Whatever the form, the same is read,
 // and a patch changes the same characters in the same place.
@@ -77,6 +78,13 @@ describe.each(forms)("a workbook in %s", (_, rewrite) => {
     expect(untouched.length).toBeGreaterThan(5);
     for (const name of untouched) expect([name, after[name]]).toEqual([name, before[name]]);
   });
+});
+
+test("an empty part that is said to be packed, with nothing in the file, is an empty part", async () => {
+  const empty = zipParts({ ...bookParts({ sheets: { S: sheetXml("") } }), "docProps/thumbnail.wmf": "" });
+  const said = spoilEntry.field(empty, "docProps/thumbnail.wmf", "method", 8, { header: true });
+  const after = await patchBook(said, [{ sheet: "S", row: 0, column: 0, value: 1 }]);
+  expect(spoilEntry.read(after, "docProps/thumbnail.wmf")).toEqual(new Uint8Array());
 });
 
 test("UTF-16 that is cut off, or holds half a character, is refused", async () => {
