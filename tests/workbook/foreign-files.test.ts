@@ -8,6 +8,36 @@ import { spoilEntry } from "../support/spoil-zip.js";
 const ascii = (text: string) => new TextEncoder().encode(text);
 
 describe("a file that is no .xlsx workbook is refused by what it is", () => {
+  test.each([
+    [
+      "a flat OpenDocument spreadsheet",
+      '<?xml version="1.0"?>\n<office:document xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0"/>',
+      /\(\.fods\); open it .* save it as \.xlsx/,
+    ],
+    [
+      "an XML spreadsheet of 2003",
+      '<?xml version="1.0"?><?mso-application progid="Excel.Sheet"?><Workbook/>',
+      /XML spreadsheet of 2003; open it .* save it as \.xlsx/,
+    ],
+    [
+      "a web page",
+      "\uFEFF<html><table><tr><td>1.046</td></tr></table></html>",
+      /is a web page, whatever its name; open it/,
+    ],
+    ["a .slk file", "ID;PWXL;N;E\r\nC;X1;Y1;K1.046\r\n", /\.slk format; open it/],
+  ] as const)("%s, by its content", async (_, text, why) => {
+    expect(await refusal(ascii(text))).toMatch(why);
+  });
+
+  test("a workbook of Excel before version 5, and a document of Numbers", async () => {
+    expect(await refusal(new Uint8Array([0x09, 0x04, 0x06, 0x00, 0, 0, 0x10, 0, 0, 0]))).toMatch(
+      /^is an old \.xls workbook; /,
+    );
+    expect(await refusal(zipParts({ "Index/Document.iwa": "x" }))).toMatch(
+      /export a \.numbers file as \.xlsx/,
+    );
+  });
+
   test("an empty file", async () => {
     expect(await refusal(new Uint8Array(0))).toBe("is empty");
   });
