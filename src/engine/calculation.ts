@@ -3,7 +3,8 @@ import type { Book } from "./book.js";
 import { type FormulaCell, cellsOf, storedArea } from "./formula-cells.js";
 import type { Grid } from "./grid.js";
 import type { Landing } from "./landing.js";
-import { cannotCalculate, hiddenRows, severalValues } from "./messages.js";
+import { lostForInstruments } from "./lost-for-instruments.js";
+import { cannotCalculate, hiddenRows, instrumentMissing, severalValues } from "./messages.js";
 import type { Plan } from "./plan.js";
 import type { Template } from "./templates.js";
 import type { CellTest, Parsed, UniverEngine } from "./univer-engine.js";
@@ -19,6 +20,10 @@ export interface CalculationInput {
   /** The same once more, to be changed. */
   readonly grid: Grid;
   readonly landing: Landing;
+  /** Names of instruments that functions have looked for in vain since this was last asked. */
+  readonly instrumentsInVain: () => readonly string[];
+  /** Receives the formulas that are kept for want of an instrument. */
+  readonly lacking: Set<number>;
   readonly onProgress: (done: number) => void;
 }
 
@@ -49,7 +54,13 @@ export function calculate(input: CalculationInput): Map<number, string> {
 
   function attempt(formula: number, cell: FormulaCell): string | undefined {
     try {
+      input.instrumentsInVain();
       const value = evaluate(engine, cell, now, parsed);
+      const missing = input.instrumentsInVain();
+      if (missing.length > 0 && lostForInstruments(cell, value, stored)) {
+        input.lacking.add(formula);
+        return instrumentMissing(missing);
+      }
       const failure = doubt(cell, value);
       if (failure === undefined) landing.land(formula, cell, value);
       return failure;

@@ -12,10 +12,12 @@ export interface CellFunction extends Spellings {
 
 /** Our functions, found by any spelling a formula may use. */
 export class CellFunctions extends SpelledFunctions<CellFunction> {
+  /** @param instrumentsInVain names of instruments that they have looked for in vain since this was last asked */
   constructor(
     metadata: FunctionMetadata,
     associated: ReadonlyMap<string, AssociatedFunction>,
     namespace: string,
+    readonly instrumentsInVain: () => readonly string[] = () => [],
   ) {
     super(
       metadata.functions.map((declared) => ({

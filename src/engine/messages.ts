@@ -43,6 +43,11 @@ export const leftAsItWas = (reason: string): string => `${reason} The stored val
 
 export const storedValueUsed = (reason: string): string => `${reason} The stored value was used.`;
 
+export const instrumentMissing = (names: readonly string[]): string =>
+  names.length === 1
+    ? `It names the instrument "${names.join()}", which is not in this workbook.`
+    : `It names the instruments ${names.map((name) => `"${name}"`).join(" and ")}, which are not in this workbook.`;
+
 export const unsettled = "The result changes each time it is calculated.";
 
 export const datesSince1904 = "Dates in this workbook count from 1904, which cannot be calculated with here.";

@@ -57,6 +57,7 @@ function withEngine(
     const grid = before.copy();
     const landing = new Landing(formulas, new Set(plan.order), areas, grid, book, model.tables);
     const progress = (done: number): void => onProgress?.(done, plan.order.length);
+    const lacking = new Set<number>();
     const failures = calculate({
       formulas,
       plan,
@@ -65,6 +66,8 @@ function withEngine(
       stored,
       grid,
       landing,
+      instrumentsInVain: functions.instrumentsInVain,
+      lacking,
       onProgress: progress,
     });
 
@@ -79,7 +82,7 @@ function withEngine(
         changes,
         counts: { recalculated: report.patched.length, changed: changes.length },
         errors: report.errors(),
-        notes: report.notes(frozen),
+        notes: report.notes(frozen, lacking),
         loops: [],
       };
     }

@@ -22,6 +22,8 @@ export interface Note extends CellAddress {
 export type NoteKind =
   /** A formula depends on ours, but could not be calculated; its stored value may be out of date. */
   | "left-as-it-was"
+  /** A formula of ours names an instrument that is not there; only for want of it would its stored value be lost, so it was kept. */
+  | "instrument-missing"
   /** A formula that ours depend on could not be calculated; its stored value was used. */
   | "stored-value-used"
   /** A formula that ours depend on comes to another value than the one stored. It was used, but not written. */

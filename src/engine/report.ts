@@ -77,8 +77,11 @@ export class Report {
     });
   }
 
-  /** @param frozen why formulas were left out of the plan, where it was not for their own text */
-  notes(frozen: ReadonlyMap<number, string>): Note[] {
+  /**
+   * @param frozen why formulas were left out of the plan, where it was not for their own text
+   * @param lacking those of the failures that are for want of an instrument
+   */
+  notes(frozen: ReadonlyMap<number, string>, lacking: ReadonlySet<number>): Note[] {
     const notes: Note[] = [];
     const note = (number: number, kind: NoteKind, message: string): void => {
       const cell = this.formulas[number];
@@ -91,7 +94,9 @@ export class Report {
     for (const number of this.plan.kept) {
       setAside(number, this.formulas[number]?.template.obstacle ?? frozen.get(number) ?? inLoop);
     }
-    for (const [number, reason] of this.failures) setAside(number, reason);
+    for (const [number, reason] of this.failures)
+      if (lacking.has(number)) note(number, "instrument-missing", leftAsItWas(reason));
+      else setAside(number, reason);
     for (const number of this.plan.order) {
       const difference = this.#difference(number);
       if (difference) note(number, "differs-from-stored", differs(...difference));

@@ -6,7 +6,7 @@ import { CellError, type ErrorCode, type Result } from "../functions/cell-value.
 
 // For the host's own script, as members of the global `Gylesheet`: it hands over the instruments of the workbook, and its
 // pane shows the functions and tries them by the same code.
-export { refuseInstruments, useInstruments } from "../functions/instruments-port.js";
+export { instrumentsInVain, refuseInstruments, useInstruments } from "../functions/instruments-port.js";
 export { evaluate } from "../functions/evaluate.js";
 export { explain } from "../functions/explain.js";
 export { resultAt as at, resultShape as shape } from "../functions/one-cell.js";

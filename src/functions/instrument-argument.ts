@@ -3,7 +3,7 @@ import { findInstrument } from "../instruments/find.js";
 import type { Kind, Profile } from "../instruments/schema.js";
 import { readName, type Argument, type Plain } from "./argument.js";
 import { CellError } from "./cell-value.js";
-import { instruments, missInstruments } from "./instruments-port.js";
+import { instruments, missInstruments, seekInVain } from "./instruments-port.js";
 import { noInstruments, noSuchInstrument, wrongKind } from "./messages.js";
 
 type ProfileOf<K extends Kind> = Extract<Profile, { kind: K }>;
@@ -20,8 +20,9 @@ export function readAnyInstrument(content: Plain): Profile | undefined {
   const name = readName(content, "instrument");
   if (name === undefined) return undefined;
   const set = instruments();
+  const found = set && findInstrument(set, name);
+  if (!found) seekInVain(name);
   if (!set) throw new CellError("#N/A", noInstruments(missInstruments()));
-  const found = findInstrument(set, name);
   if (!found)
     throw new CellError(
       "#N/A",

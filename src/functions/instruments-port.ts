@@ -7,6 +7,7 @@ export const TIME_LIMIT_MS = 10_000;
 let known: InstrumentSet | undefined;
 let refusal: string | undefined;
 let missed = false;
+let inVain: Set<string> | undefined;
 let arrived: () => void = () => undefined;
 const arrival = new Promise<void>((resolve) => {
   arrived = resolve;
@@ -37,6 +38,21 @@ export function refuseInstruments(why: string): void {
 export function missInstruments(): string | undefined {
   missed = true;
   return refusal;
+}
+
+/** A cell names an instrument that is not there. */
+export function seekInVain(name: string): void {
+  inVain?.add(name);
+}
+
+/**
+ * Names of instruments that cells have looked for in vain since this was last asked. A host that never asks pays nothing for
+ * it; one that asks around a calculation knows whether it lacked an instrument, whatever became of the error.
+ */
+export function instrumentsInVain(): readonly string[] {
+  const names = [...(inVain ?? [])];
+  inVain = new Set();
+  return names;
 }
 
 /** Calculates as if the workbook had these instruments. */

@@ -5,6 +5,10 @@ export type Way = keyof typeof suffixes;
 
 export const ways = Object.keys(suffixes) as readonly Way[];
 
+/** Whether a workbook is called as a copy is, or as a browser calls the second of that name. */
+export const isCopy = (name: string): boolean =>
+  new RegExp(`-(?:${Object.values(suffixes).join("|")})(?: ?\\(\\d+\\))?\\.[^./\\\\]*$`, "i").test(name);
+
 /** What a copy is called. @param name of the workbook, with or without its folder and with its extension */
 export function copyName(name: string, way: Way): string {
   const extension = /\.[^./\\]*$/.exec(name)?.[0] ?? "";

@@ -4,7 +4,9 @@ import { ways, type Way } from "../handover/way.js";
 export const USAGE = `Usage: gylesheet-recalc [options] <workbook.xlsx or folder> …
 
 Calculates every Gylesheet formula of a workbook anew, and whatever depends on it. Everything else stays as it is.
-A workbook is replaced only when the new one is complete; nothing is written if nothing changes.
+A workbook is replaced only when the new one is complete; nothing is written if nothing changes. A link stays a link, and a
+file that is read-only, or that someone has saved meanwhile, is left alone. Folders are taken with the folders inside them,
+but without copies to hand over (<name>-values.xlsx and the like) and hidden files.
 
 Options
   -o, --output <path>       write here instead: a file for one workbook, a folder for several
@@ -22,17 +24,19 @@ Options
       --json                print what --check found, or what became of the formulas in a copy, as one JSON document, see below
       --repair              also write formulas of ours anew that the spreadsheet program shows as #NAME?
       --table               print the results as a table
+      --force               also write to a signed workbook, although its signature is void then
       --strict              exit with status 3 if any Gylesheet cell shows an error; with --check, count doubts as faults
       --help, --version
 
 Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict,
-4 --check found a fault, or under --strict something doubtful.
+4 --check found a fault, or under --strict something doubtful, 5 results were kept as they were because their instrument is not
+in the workbook: add it in the pane, or give it with --instruments.
 
 JSON of --check: { format: 1, gylesheet: version, workbooks: [ … ] }, a workbook being { workbook, refused: why } or
 { workbook, sheets: [{ sheet, isProtected, formulas, errors, functions: [{ name, cells, count }] }],
 findings: [{ kind, severity: "fault" | "doubt" | "note", sheet, cells, count, says }] }. Cells are such as "E4:E9"; "sheet" is
-missing for what concerns the whole workbook. Of a copy a workbook is { workbook, copy: its file, formulas, live, values, errors },
-how many formulas there are, went on live, became values, and show an error. Fields are added and never renamed; "format" goes up if one means something else.
+missing for what concerns the whole workbook. Of a copy a workbook is { workbook, copy: its file, formulas, live, values, errors, kept },
+how many formulas there are, went on live, became values, show an error, and were kept for want of an instrument. Fields are added and never renamed; "format" goes up if one means something else.
 
 Help for every function, and on taking good readings: help/index.html, in the folder of this command.
 `;
@@ -50,6 +54,8 @@ export interface Settings {
   readonly changes: string | undefined;
   readonly repair: boolean;
   readonly table: boolean;
+  /** Writes to signed workbooks too. */
+  readonly force: boolean;
   readonly strict: boolean;
 }
 
@@ -60,7 +66,7 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
   if (values.version) return "version";
   if (positionals.length === 0) throw new UsageError("No workbook is named.");
   const { output, instruments, changes, check = false, json = false, repair = false } = values;
-  const { table = false, strict = false } = values;
+  const { table = false, force = false, strict = false } = values;
   const [handOver, another] = ways.filter((way) => values[way]);
   if (another) throw new UsageError(`--${handOver} and --${another} make two copies: ask for one at a time.`);
   if (check && (handOver || repair || output !== undefined || changes !== undefined))
@@ -71,7 +77,8 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
     throw new UsageError(`--changes ${changes} is no table: it has to end with .csv. Was its name left out?`);
   if (json && !check && !handOver) throw new UsageError("--json is for what --check finds, and for copies.");
   if (repair && handOver) throw new UsageError(`--repair and --${handOver} are done one after the other.`);
-  return { inputs: positionals, output, instruments, handOver, changes, check, json, repair, table, strict };
+  const what = { handOver, changes, check, json, repair, table, force, strict };
+  return { inputs: positionals, output, instruments, ...what };
 }
 
 export class UsageError extends Error {
@@ -94,6 +101,7 @@ function parsed(args: readonly string[]) {
         json: { type: "boolean" },
         repair: { type: "boolean" },
         table: { type: "boolean" },
+        force: { type: "boolean" },
         strict: { type: "boolean" },
         help: { type: "boolean", short: "h" },
         version: { type: "boolean" },

@@ -21,7 +21,8 @@ export function loadFunctions(folder: string): FunctionsBundle {
   // The script is a classic one with a single global; this hands that over without leaving it lying about.
   const load = compileFunction(`${script}\nreturn Gylesheet;`, ["CustomFunctions"]) as (
     host: typeof CustomFunctions,
-  ) => Pick<FunctionsBundle, "useInstruments">;
-  const { useInstruments } = load(CustomFunctions);
-  return { functions: new CellFunctions(metadata, associated, NAMESPACE), useInstruments };
+  ) => Pick<FunctionsBundle, "useInstruments"> & Pick<CellFunctions, "instrumentsInVain">;
+  const { useInstruments, instrumentsInVain } = load(CustomFunctions);
+  const functions = new CellFunctions(metadata, associated, NAMESPACE, instrumentsInVain);
+  return { functions, useInstruments };
 }

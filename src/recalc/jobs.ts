@@ -1,7 +1,9 @@
-import { readdir, realpath, stat } from "node:fs/promises";
-import { basename, join, resolve } from "node:path";
+import { stat } from "node:fs/promises";
+import { basename, join } from "node:path";
 import { copyName } from "../handover/way.js";
+import { workbookKinds } from "../workbook/workbook-kind.js";
 import { UsageError, type Settings } from "./arguments.js";
+import { contentOf, sameFile, type FolderContent } from "./folder.js";
 
 /** One workbook to recalculate. */
 export interface Job {
@@ -12,36 +14,55 @@ export interface Job {
 const isFolder = async (path: string): Promise<boolean> =>
   (await stat(path).catch(() => undefined))?.isDirectory() ?? false;
 
-/** Excel's own lock files begin with "~$", ours and other hidden ones with ".". */
-const isWorkbook = (name: string): boolean => /\.xls[xm]$/i.test(name) && !/^(~\$|\.)/.test(name);
-
-async function workbooksOf(input: string): Promise<string[]> {
-  if (!(await isFolder(input))) return [input];
-  const names = (await readdir(input)).filter(isWorkbook).sort();
-  if (names.length === 0) throw new UsageError(`There is no .xlsx workbook in the folder ${input}.`);
-  return names.map((name) => join(input, name));
+/** What a command line comes to. */
+export interface Jobs {
+  readonly jobs: readonly Job[];
+  /** What was not taken from folders, in sentences that stand alone. */
+  readonly remarks: readonly string[];
 }
 
-/** What is one file under two names is the same file. */
-const sameFile = async (path: string): Promise<string> => realpath(path).catch(() => resolve(path));
+interface Taken {
+  readonly input: string;
+  /** Where it is to stand in a folder for results. */
+  readonly inside: string;
+}
+
+const listed = ({ passedOver }: FolderContent): string => passedOver.join(", ");
+
+async function workbooksOf(input: string, results: string | undefined, remarks: string[]): Promise<Taken[]> {
+  if (!(await isFolder(input))) return [{ input, inside: basename(input) }];
+  const content = await contentOf(input, results);
+  const others =
+    content.passedOver.length === 0 ? "" : ` There is ${listed(content)}: name a file to have it taken.`;
+  if (content.workbooks.length === 0)
+    throw new UsageError(`There is no .xlsx workbook in the folder ${input}.${others}`);
+  if (others !== "")
+    remarks.push(`Not taken from ${input}: ${listed(content)}. Name a file to have it taken.`);
+  return content.workbooks.map((inside) => ({ input: join(input, inside), inside }));
+}
+
+const workbookName = new RegExp(`\\.(?:${workbookKinds.join("|")})$`, "i");
 
 /**
  * The workbooks that a command line means, and where each result goes.
  *
  * @throws UsageError where that is unclear, or where one result would overwrite another or a copy its original
  */
-export async function jobsOf({ inputs, output, handOver, changes }: Settings): Promise<Job[]> {
-  const workbooks = (await Promise.all(inputs.map(workbooksOf))).flat();
+export async function jobsOf({ inputs, output, handOver, changes }: Settings): Promise<Jobs> {
   const intoFolder = output !== undefined && (/[\\/]$/.test(output) || (await isFolder(output)));
+  const remarks: string[] = [];
+  const workbooks: Taken[] = [];
+  for (const input of inputs)
+    workbooks.push(...(await workbooksOf(input, intoFolder ? output : undefined, remarks)));
   if (output !== undefined && workbooks.length > 1 && !intoFolder)
     throw new UsageError(
       `--output ${output} must be a folder (or end with a slash): there are ${workbooks.length} workbooks.`,
     );
-  const place = (input: string): string => {
+  const place = ({ input, inside }: Taken): string => {
     if (output === undefined) return handOver ? copyName(input, handOver) : input;
-    return intoFolder ? join(output, basename(input)) : output;
+    return intoFolder ? join(output, inside) : output;
   };
-  const jobs = workbooks.map((input) => ({ input, output: place(input) }));
+  const jobs = workbooks.map((workbook) => ({ input: workbook.input, output: place(workbook) }));
   const table = changes === undefined ? undefined : await sameFile(changes);
   const taken = new Map<string, string>();
   for (const job of jobs) {
@@ -57,5 +78,9 @@ export async function jobsOf({ inputs, output, handOver, changes }: Settings): P
     if (handOver && target === source)
       throw new UsageError(`--${handOver} makes a copy; it may not overwrite ${job.input} itself.`);
   }
-  return jobs;
+  if (output !== undefined && !intoFolder && !workbookName.test(output))
+    throw new UsageError(
+      `--output ${output} cannot be a workbook: end it with .xlsx, or .xlsm if there are macros, or with a slash for a folder.`,
+    );
+  return { jobs, remarks };
 }

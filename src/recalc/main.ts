@@ -11,7 +11,7 @@ import { jobsOf, type Job } from "./jobs.js";
 import { recalculateFile, type Outcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
-import { printable, summary } from "./summary.js";
+import { keptForInstruments, printable, summary } from "./summary.js";
 import { isGrave, toldJson, type Told } from "./told.js";
 
 const DONE = 0;
@@ -19,13 +19,18 @@ const REFUSED = 1;
 const USAGE_WRONG = 2;
 const CELLS_IN_ERROR = 3;
 const CHECK_FOUND = 4;
+const INSTRUMENT_MISSING = 5;
+
+const say = (what: string): void => {
+  process.stderr.write(`gylesheet-recalc: ${printable(what)}\n`);
+};
 
 /** Says in one line which file could not be dealt with. @returns why: "<file> …" */
 function complain(file: string, error: unknown): string {
   const cause = causeOf(error);
   if (cause === undefined) throw error;
   const why = printable(cause).replace(/\.$/, "");
-  process.stderr.write(`gylesheet-recalc: ${printable(file)} ${why}.\n`);
+  say(`${file} ${why}.`);
   return why;
 }
 
@@ -79,7 +84,8 @@ async function attempt(
 type Instruments = Awaited<ReturnType<typeof instrumentsFromFile>> | undefined;
 
 async function run(settings: Settings): Promise<number> {
-  const jobs = await jobsOf(settings);
+  const { jobs, remarks } = await jobsOf(settings);
+  remarks.forEach(say);
   const bundle = loadFunctions(__dirname);
   let instruments: Instruments;
   if (settings.instruments !== undefined)
@@ -105,16 +111,17 @@ async function run(settings: Settings): Promise<number> {
       continue;
     }
     outcomes.push({ job, outcome });
-    const { check, report } = outcome;
+    const { check, report, warnings } = outcome;
+    for (const warning of warnings) say(`${job.output} ${warning}.`);
     if (settings.check && check) {
       told.push({ job, check });
       if (!settings.json) process.stdout.write(`${checkText(job, check)}\n`);
       continue;
     }
-    if (report) told.push({ job, copy: report });
+    if (report) told.push({ job, copy: report, kept: keptForInstruments(outcome) });
     if (settings.json) continue;
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
-    process.stdout.write(`${summary(job, outcome)}\n`);
+    process.stdout.write(`${summary(job, outcome, bundle.functions)}\n`);
   }
   if (settings.changes !== undefined) {
     const tables = jobs.map((job) => ({
@@ -131,6 +138,7 @@ async function run(settings: Settings): Promise<number> {
   if (settings.json) process.stdout.write(`${toldJson(told)}\n`);
   if (outcomes.length < jobs.length) return REFUSED;
   if (settings.check) return told.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
+  if (outcomes.some(({ outcome }) => keptForInstruments(outcome) > 0)) return INSTRUMENT_MISSING;
   return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
 }
 

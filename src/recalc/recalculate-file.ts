@@ -1,5 +1,5 @@
 import { mkdir, readFile, stat } from "node:fs/promises";
-import { dirname } from "node:path";
+import { basename, dirname, extname } from "node:path";
 import type { ChangedCell } from "../changes/changed-cell.js";
 import { checkWorkbook, type Check } from "../check/check.js";
 import { recalculate } from "../engine/recalculate.js";
@@ -9,11 +9,12 @@ import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { CellChange, WorkbookModel } from "../workbook/model.js";
-import { openWorkbook } from "../workbook/workbook.js";
+import { openWorkbook, type Workbook } from "../workbook/workbook.js";
 import type { Settings } from "./arguments.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFor } from "./instruments.js";
 import type { Job } from "./jobs.js";
+import { openElsewhere } from "./open-elsewhere.js";
 import { causeOf, FileRefused } from "./refusal.js";
 import { whatChanged } from "./what-changed.js";
 import { writeFileWhole } from "./write-file.js";
@@ -34,10 +35,13 @@ export interface Outcome extends Recalculation {
   readonly changed: readonly ChangedCell[];
   /** Formulas that were written anew. */
   readonly repaired: number;
+  /** What whoever asked should know of the file itself, each completing "<file> …". */
+  readonly warnings: readonly string[];
 }
 
 export interface Tools extends FunctionsBundle {
-  readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes">;
+  readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes"> &
+    Partial<Pick<Settings, "force">>;
   readonly instruments: InstrumentSet | undefined;
   /** Today, for what is handed over. */
   readonly date: string;
@@ -49,17 +53,19 @@ export interface Tools extends FunctionsBundle {
  *
  * @throws FileRefused, WorkbookError or the file system's error; nothing was written then
  */
-export async function recalculateFile({ input, output }: Job, tools: Tools): Promise<Outcome> {
+export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> {
+  const { input, output } = job;
   const { functions, settings, onProgress } = tools;
   const bytes = await readBytes(input);
   const workbook = await openWorkbook(bytes);
   const { model } = workbook;
+  if (!settings.check) expectExtension(job, workbook);
   const instruments = instrumentsFor(workbook, tools.instruments);
   tools.useInstruments(instruments);
   const result = recalculate(model, functions, { onProgress });
   refuseLoops(result, model);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
-  const nothing = { written: false, report: undefined, repaired: 0, changed: [] };
+  const nothing = { written: false, report: undefined, repaired: 0, changed: [], warnings: [] };
   if (settings.check) return { ...result, model, check, ...nothing };
   const given = { model, result, functions, instruments, date: tools.date };
   const copy = settings.handOver && handedOver(settings.handOver, given);
@@ -71,9 +77,27 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   };
   const isChanged = changes.length > 0 || sheets.length > 0;
   const written = isChanged || output !== input;
-  if (written) await write(output, isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes);
+  const breaksSignature = isChanged && workbook.isSigned;
+  if (breaksSignature && !settings.force)
+    throw new FileRefused(
+      "is signed, and the signature would be void: give --force to have it written all the same",
+    );
+  const warnings = breaksSignature ? ["was signed: the signature is void now"] : [];
+  if (written) {
+    const result = isChanged ? await workbook.patch(changes, { notes, sheets }) : bytes;
+    warnings.push(...(await write(job, result, bytes)));
+  }
   const changed = settings.changes === undefined ? [] : whatChanged(model, result, instruments);
-  return { ...result, model, written, report: copy?.report, check, changed, repaired: repairs.length };
+  return {
+    ...result,
+    model,
+    written,
+    report: copy?.report,
+    check,
+    changed,
+    repaired: repairs.length,
+    warnings,
+  };
 }
 
 /** A cell whose formula is written anew gets its new value along with it. */
@@ -94,12 +118,24 @@ async function readBytes(path: string): Promise<Uint8Array> {
   return readFile(path);
 }
 
-async function write(path: string, bytes: Uint8Array): Promise<void> {
+/** Programs do not open a workbook under the extension of another kind. */
+function expectExtension({ input, output }: Job, { kind }: Workbook): void {
+  const extension = extname(output).slice(1).toLowerCase();
+  if (output !== input && kind !== undefined && extension !== kind)
+    throw new FileRefused(
+      `is an .${kind} workbook, which programs would not open as ${basename(output)}: end the name of the result with .${kind}`,
+    );
+}
+
+/** @returns what is to be told of it */
+async function write({ input, output }: Job, bytes: Uint8Array, asRead: Uint8Array): Promise<string[]> {
   try {
-    await mkdir(dirname(path), { recursive: true });
-    await writeFileWhole(path, bytes);
+    await mkdir(dirname(output), { recursive: true });
+    const elsewhere = await openElsewhere(output);
+    return [...elsewhere, ...(await writeFileWhole(output, bytes, output === input ? asRead : undefined))];
   } catch (error) {
     const cause = causeOf(error);
-    throw cause === undefined ? error : new FileRefused(`was not written: ${path} ${cause}`);
+    if (cause === undefined) throw error;
+    throw new FileRefused(`was not written: ${output === input ? "it" : output} ${cause}`);
   }
 }

@@ -1,6 +1,9 @@
 import { addressOf } from "../engine/address.js";
 import { Book } from "../engine/book.js";
+import type { CellFunctions } from "../engine/cell-functions.js";
 import type { CellAddress } from "../engine/recalculation.js";
+import { callsOurs } from "../formulas/formula-text.js";
+import type { WorkbookModel } from "../workbook/model.js";
 import type { Job } from "./jobs.js";
 import type { Outcome } from "./recalculate-file.js";
 
@@ -19,13 +22,28 @@ function copyCount(report: Outcome["report"]): string {
   return isLive ? `, ${report.live} of ${all} live, ${report.values} as values` : `, ${all} as values`;
 }
 
+const holdsOurs = ({ sheets }: WorkbookModel, functions: CellFunctions): boolean =>
+  sheets.some(({ cells }) => cells.some(({ formula }) => formula && callsOurs(formula.text, functions)));
+
 const repairCount = ({ repaired }: Outcome): string =>
   repaired > 0 ? `, ${count(repaired, "formula")} written anew` : "";
 
+/** How many formulas kept what they showed because their instrument is not in the workbook. */
+export const keptForInstruments = ({ notes }: Pick<Outcome, "notes">): number =>
+  notes.filter(({ kind }) => kind === "instrument-missing").length;
+
+function keptCount(outcome: Outcome): string {
+  const kept = keptForInstruments(outcome);
+  return kept === 0 ? "" : `, ${count(kept, "formula")} kept for want of an instrument`;
+}
+
+const ADVICE = "  Add what is missing in the Gylesheet pane, or give it with --instruments.";
+
 /** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
-export function summary({ input, output }: Job, outcome: Outcome): string {
+export function summary({ input, output }: Job, outcome: Outcome, functions: CellFunctions): string {
   const { counts, errors, notes, model, written, report } = outcome;
-  if (counts.recalculated === 0) return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
+  if (counts.recalculated + notes.length === 0 && !holdsOurs(model, functions))
+    return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
   const book = new Book(model);
   const address = ({ sheet, row, column }: CellAddress): string =>
     printable(addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book));
@@ -37,8 +55,9 @@ export function summary({ input, output }: Job, outcome: Outcome): string {
   const left = lines.length - MOST_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
-    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${copyCount(report)}${repairCount(outcome)}${written ? "" : ", nothing to write"}.`,
+    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${keptCount(outcome)}${copyCount(report)}${repairCount(outcome)}${written ? "" : ", nothing to write"}.`,
     ...lines.slice(0, MOST_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
+    ...(keptForInstruments(outcome) > 0 ? [ADVICE] : []),
   ].join("\n");
 }

@@ -5,7 +5,9 @@ import type { Job } from "./jobs.js";
 
 /** A workbook of a run: what was found in it, what became of its formulas in a copy, or why it could not be dealt with. */
 export type Told = { readonly job: Job } & (
-  { readonly check: Check } | { readonly copy: HandOverReport } | { readonly refused: string }
+  | { readonly check: Check }
+  | { readonly copy: HandOverReport; readonly kept: number }
+  | { readonly refused: string }
 );
 
 /** Whether scripts are to stop at it. */
@@ -20,7 +22,7 @@ export function toldJson(all: readonly Told[]): string {
     if ("refused" in told) return { workbook, refused: told.refused };
     if ("check" in told) return { workbook, sheets: told.check.sheets, findings: told.check.findings };
     const { formulas, live, values, errors } = told.copy;
-    return { workbook, copy: output, formulas, live, values, errors: errors.length };
+    return { workbook, copy: output, formulas, live, values, errors: errors.length, kept: told.kept };
   });
   return JSON.stringify({ format: 1, gylesheet: release.version, workbooks }, null, 2);
 }

@@ -1,25 +1,89 @@
-import { open, rename, rm, stat } from "node:fs/promises";
-import { basename, dirname, join } from "node:path";
+import { access, constants, open, readFile, rename, rm, stat, type FileHandle } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import type { Stats } from "node:fs";
+import { abandoned, ownName } from "./abandoned.js";
+import { followed } from "./followed.js";
+import { FileRefused } from "./refusal.js";
 
 /**
- * Writes a file so that there is never half of one: beside its place first, then renamed into it.
+ * Writes a file so that there is never half of one: beside its place first, then renamed into it. A link stays a link, and what
+ * it names is written; whose file it is and who may read it stays as it was.
  *
- * @throws the file system's error; then the old file is as it was and nothing is left beside it
+ * @param asRead what the file held when it was read: if it holds anything else by now, it is left alone
+ * @returns what could not be kept, each completing "<file> …"
+ * @throws FileRefused or the file system's error; then the old file is as it was and nothing is left beside it
  */
-export async function writeFileWhole(path: string, bytes: Uint8Array): Promise<void> {
-  const beside = join(dirname(path), `.${basename(path)}.${process.pid}.tmp`);
+export async function writeFileWhole(
+  path: string,
+  bytes: Uint8Array,
+  asRead?: Uint8Array,
+): Promise<string[]> {
+  const place = await followed(path);
+  const there = await ifThere(stat(place));
+  if (there) await expectWritable(place, there);
+  const folder = dirname(place);
+  // Left behind by a run that was killed, perhaps one whose number this one has now.
+  for (const name of await abandoned(folder)) await rm(join(folder, name), { force: true });
+  const beside = join(folder, ownName());
   try {
-    const mode = (await stat(path).catch(() => undefined))?.mode;
-    const file = await open(beside, "wx", mode);
+    const file = await open(beside, "wx");
+    let lost: string[];
     try {
+      lost = there ? await likeBefore(file, there) : [];
       await file.writeFile(bytes);
       await file.sync();
     } finally {
       await file.close();
     }
-    await rename(beside, path);
+    if (asRead) await expectUnchanged(place, asRead);
+    await rename(beside, place);
+    return lost;
   } catch (error) {
     await rm(beside, { force: true });
     throw error;
   }
 }
+
+async function ifThere<T>(asked: Promise<T>): Promise<T | undefined> {
+  return asked.catch((error: unknown) => {
+    if (error instanceof Error && "code" in error && error.code === "ENOENT") return undefined;
+    throw error;
+  });
+}
+
+const ELSEWHERE = "write the result elsewhere with --output";
+
+/** A file that is marked as read-only is meant to stay, even where the folder, or who runs this, would allow more. */
+async function expectWritable(place: string, { mode }: Stats): Promise<void> {
+  const isMarked = (mode & 0o222) === 0;
+  const isAllowed = await access(place, constants.W_OK).then(
+    () => true,
+    () => false,
+  );
+  if (isMarked || !isAllowed) throw new FileRefused(`is read-only: allow writing to it, or ${ELSEWHERE}`);
+}
+
+async function expectUnchanged(place: string, asRead: Uint8Array): Promise<void> {
+  const now = await ifThere(readFile(place));
+  if (!now) throw new FileRefused("has been moved or deleted since it was read");
+  if (Buffer.compare(now, asRead) !== 0)
+    throw new FileRefused("has been saved by someone else since it was read: run this again");
+}
+
+/** Gives a new file the owner, the group and the permissions of the one that it replaces, as far as that is permitted. */
+async function likeBefore(file: FileHandle, { uid, gid, mode, nlink }: Stats): Promise<string[]> {
+  const lost = nlink > 1 ? ["has other names (hard links), under which it stays as it was"] : [];
+  const made = await file.stat();
+  if (made.gid !== gid && !(await isDone(file.chown(made.uid, gid))))
+    throw new FileRefused(`belongs to a group that you are not in, which would lose it: ${ELSEWHERE}`);
+  if (made.uid !== uid && !(await isDone(file.chown(uid, gid))))
+    lost.push("was another user's, and is yours now");
+  await file.chmod(mode & 0o7777);
+  return lost;
+}
+
+const isDone = (asked: Promise<void>): Promise<boolean> =>
+  asked.then(
+    () => true,
+    () => false,
+  );

@@ -53,7 +53,7 @@ function edit(patch: PackagePatch, edits: (root: XmlElement, xml: string) => Edi
 function overrideOf(root: XmlElement, part: string): XmlElement | undefined {
   const name = `/${part}`.toLowerCase();
   return root.children.find(
-    (e) => e.local === "Override" && attributeOf(e, "PartName")?.toLowerCase() === name,
+    (e) => e.local === "Override" && attributeOf(e, "PartName")?.replaceAll("\\", "/").toLowerCase() === name,
   );
 }
 

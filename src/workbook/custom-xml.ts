@@ -1,4 +1,4 @@
-import { declareType, dropType } from "./content-types.js";
+import { declareType, dropType, typeOf } from "./content-types.js";
 import { WorkbookError } from "./error.js";
 import { contentTypes, customXmlNamespace, relationshipsFor } from "./names.js";
 import type { PackagePatch } from "./package-patch.js";
@@ -9,7 +9,9 @@ import {
   related,
   relationshipPart,
   xmlDeclaration,
+  type Relationship,
 } from "./relationships.js";
+import { mayDeclare } from "./text-encoding.js";
 import { escapeAttribute, withoutByteOrderMark } from "./xml-text.js";
 import { parseXml } from "./xml-tree.js";
 
@@ -25,23 +27,53 @@ export interface NewCustomXml {
   readonly xml: string;
 }
 
+/** Where a document may hang: on the workbook, as Excel has it, or on the package itself, as LibreOffice saves it. */
+const holders = (workbookPart: string): readonly string[] => [workbookPart, ""];
+
+interface Held extends Relationship {
+  /** The part, or "" for the package, whose relationship it is. */
+  readonly by: string;
+}
+
+const heldDocuments = (source: PartSource, workbookPart: string): Held[] =>
+  holders(workbookPart).flatMap((by) =>
+    related(source, by, "customXml").map((relationship) => ({ ...relationship, by })),
+  );
+
 /**
- * Documents whose root element is in the namespace.
+ * Documents whose root element is in the namespace: those that the workbook or the package refers to. Where there is none,
+ * any that a program has kept without its relationship.
  *
  * @throws WorkbookError when one that mentions the namespace is not well-formed or declares a DTD
  */
 export function readCustomXml(source: PartSource, workbookPart: string, namespace: string): CustomXml[] {
+  const held = new Set(heldDocuments(source, workbookPart).map(({ target }) => target));
+  const found = documentsAmong(source, held, namespace);
+  return found.length > 0 ? found : documentsAmong(source, looseDocuments(source), namespace);
+}
+
+function documentsAmong(source: PartSource, parts: Iterable<string>, namespace: string): CustomXml[] {
   const found: CustomXml[] = [];
-  for (const { target } of related(source, workbookPart, "customXml")) {
-    const xml = source.find(target) === undefined ? undefined : utf8Text(source, target);
-    // Other add-ins keep other things here, some of them in UTF-16; those we need not understand.
+  for (const path of parts) {
+    const xml = source.find(path) === undefined ? undefined : readableText(source, path);
+    // Other add-ins keep other things here, some of them in no encoding of ours; those we need not understand.
     if (!xml?.includes(escapeAttribute(namespace))) continue;
-    if (parseXml(target, xml).namespace === namespace) found.push({ path: target, xml });
+    if (parseXml(path, xml).namespace === namespace) found.push({ path, xml });
   }
   return found;
 }
 
-function utf8Text(source: PartSource, part: string): string | undefined {
+/** Parts that could be such documents, by their place or their type. */
+const looseDocuments = (source: PartSource): string[] =>
+  source
+    .names()
+    .filter(
+      (name) =>
+        /(^|\/)customXml\/[^/]+\.xml$/i.test(name) ||
+        (/\.xml$/i.test(name) && typeOf(source, name) === contentTypes.xml),
+    );
+
+function readableText(source: PartSource, part: string): string | undefined {
   try {
     return withoutByteOrderMark(source.text(part));
   } catch (e) {
@@ -51,7 +83,7 @@ function utf8Text(source: PartSource, part: string): string | undefined {
 }
 
 /**
- * Adds a document to the workbook or replaces one.
+ * Adds a document to the workbook or replaces one, in its place.
  *
  * @throws WorkbookError when it is not well-formed, or the path is of no such document
  */
@@ -61,10 +93,10 @@ export function writeCustomXml(
   { path, xml }: NewCustomXml,
 ): void {
   const root = parseXml(path ?? "the added XML", xml);
+  if (!mayDeclare(xml, "utf-8")) throw new WorkbookError(`takes ${path ?? "added XML"} in UTF-8 only`);
   if (path !== undefined) {
-    const stored = related(patch, workbook.part, "customXml").find(({ target }) => target === path);
-    if (!stored) throw new WorkbookError(`has no custom XML part ${path}`);
-    patch.write(path, xml);
+    expectDocument(patch, workbook.part, path);
+    patch.write(path, xml, "utf-8");
     return;
   }
   const base = relationshipsFor(workbook.namespace);
@@ -80,13 +112,19 @@ export function writeCustomXml(
 
 /** Takes a document out, with what belongs to it. @throws WorkbookError when the path is of no such document */
 export function dropCustomXml(patch: PackagePatch, workbookPart: string, path: string): void {
-  const stored = related(patch, workbookPart, "customXml").find(({ target }) => target === path);
-  if (!stored) throw new WorkbookError(`has no custom XML part ${path}`);
+  expectDocument(patch, workbookPart, path);
   for (const { target } of related(patch, path, "customXmlProps")) remove(patch, target);
-  dropRelationship(patch, workbookPart, stored.id);
+  for (const { target, id, by } of heldDocuments(patch, workbookPart))
+    if (target === path) dropRelationship(patch, by, id);
   const rels = patch.find(relationshipPart(path));
   if (rels !== undefined) patch.remove(rels);
   remove(patch, path);
+}
+
+function expectDocument(source: PartSource, workbookPart: string, path: string): void {
+  const isHeld = heldDocuments(source, workbookPart).some(({ target }) => target === path);
+  if (!isHeld && !looseDocuments(source).includes(path))
+    throw new WorkbookError(`has no custom XML part ${path}`);
 }
 
 function remove(patch: PackagePatch, part: string): void {

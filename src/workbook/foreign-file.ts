@@ -1,4 +1,5 @@
 import type { PartSource } from "./package.js";
+import { encodingOf } from "./text-encoding.js";
 
 // What a file is that is no .xlsx workbook, so that the refusal can say what to do.
 
@@ -6,36 +7,77 @@ const compoundSignature = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
 const zipSignature = [0x50, 0x4b];
 const streamEntry = 128; // bytes of a directory entry in a compound file; sectors are multiples of it
 
+/** What has to be done about a spreadsheet of another kind. */
+const SAVE_AS = "open it in a spreadsheet program and save it as .xlsx (File, Save As)";
+
+/** Files of other spreadsheet programs that begin with a text: how they do, and what they are. */
+const texts: readonly (readonly [begins: RegExp, what: string])[] = [
+  [
+    /<office:document\b[^>]*opendocument\.spreadsheet|opendocument:xmlns:office/,
+    "is a flat OpenDocument spreadsheet (.fods)",
+  ],
+  [/progid="Excel\.Sheet"|urn:schemas-microsoft-com:office:spreadsheet/, "is an XML spreadsheet of 2003"],
+  [/^\s*(?:<!doctype html|<html|<table|<meta)\b/i, "is a web page, whatever its name"],
+  [/^ID;P/, "is a spreadsheet in the .slk format"],
+  [/^TABLE\r?\n0,1/, "is a spreadsheet in the .dif format"],
+];
+
+/** Of Excel before version 5: a first record that says so, with its version and its kind. */
+const isOldWorkbook = ([record, version, length]: Uint8Array): boolean =>
+  record === 0x09 &&
+  version !== undefined &&
+  [0x00, 0x02, 0x04].includes(version) &&
+  [4, 6].includes(length ?? 0);
+
 /**
- * Why a file cannot be a zip file with a workbook.
+ * Why a file cannot be a zip file with a workbook, and what to do about that. Its content decides, not what it is called.
  *
  * @returns undefined when it begins like a zip file
  */
 export function foreignFile(bytes: Uint8Array): string | undefined {
   if (bytes.length === 0) return "is empty";
   if (startsWith(bytes, zipSignature)) return undefined;
-  if (!startsWith(bytes, compoundSignature)) return "is not an .xlsx workbook";
+  if (isOldWorkbook(bytes)) return `is an old .xls workbook; ${SAVE_AS}`;
+  if (!startsWith(bytes, compoundSignature)) return foreignText(bytes) ?? "is not an .xlsx workbook";
   if (hasStream(bytes, "EncryptedPackage")) {
     return "is encrypted; open it in Excel and save it without a password";
   }
-  if (hasStream(bytes, "Workbook") || hasStream(bytes, "Book")) {
-    return "is an old .xls workbook; open it in Excel and save it as .xlsx";
-  }
+  if (hasStream(bytes, "Workbook") || hasStream(bytes, "Book")) return `is an old .xls workbook; ${SAVE_AS}`;
   return "is an old Office file, not an .xlsx workbook";
+}
+
+/** As much of a file as shows what it is. */
+const BEGINNING = 4096;
+
+function foreignText(bytes: Uint8Array): string | undefined {
+  const beginning = bytes.subarray(0, BEGINNING);
+  const encoding = encodingOf(beginning);
+  const text = new TextDecoder(encoding).decode(beginning).replace(/^\uFEFF/, "");
+  const known = texts.find(([begins]) => begins.test(text))?.[1];
+  if (known !== undefined) return `${known}; ${SAVE_AS}`;
+  // Whatever the encoding, a table of text has lines and no characters that steer machines.
+  const isText = ![...beginning].some((byte) => byte < 0x20 && ![0x09, 0x0a, 0x0d].includes(byte));
+  return isText || encoding !== "utf-8"
+    ? `is not an .xlsx workbook but text, such as .csv; ${SAVE_AS}`
+    : undefined;
 }
 
 /** What a zip file is whose main part has this content type; undefined for a workbook that we read. */
 export function foreignPackage(source: PartSource, mainType: string | undefined): string | undefined {
   const mimetype = source.find("mimetype");
   if (mimetype !== undefined) {
-    const sheet = source.text(mimetype).startsWith("application/vnd.oasis.opendocument.spreadsheet");
+    const sheet = /^application\/vnd\.(?:oasis\.opendocument\.spreadsheet|sun\.xml\.calc)/.test(
+      source.text(mimetype),
+    );
     return sheet
-      ? "is an OpenDocument spreadsheet (.ods); save it as .xlsx"
+      ? `is an OpenDocument spreadsheet (.ods); ${SAVE_AS}`
       : "is an OpenDocument file, not an .xlsx workbook";
   }
+  if (source.names().some((name) => /^(?:Index\/.*\.iwa|Index\.zip|index\.apxl)$/i.test(name)))
+    return "is a document of Numbers, Pages or Keynote; export a .numbers file as .xlsx (File, Export To, Excel)";
   const type = mainType ?? "";
   if (type.includes("ms-excel.sheet.binary")) {
-    return "is an .xlsb workbook; open it in Excel and save it as .xlsx";
+    return `is an .xlsb workbook; ${SAVE_AS}`;
   }
   if (type.includes("wordprocessingml") || type.includes("ms-word"))
     return "is a Word document, not an .xlsx workbook";

@@ -1,13 +1,25 @@
 import type { Package, PartSource } from "./package.js";
+import { encodeXml, encodingOf, type Encoding } from "./text-encoding.js";
 import { zip, type Part } from "./unzip.js";
-import { encodeUtf8 } from "./xml-text.js";
+
+interface Written {
+  readonly text: string;
+  readonly encoding: Encoding;
+}
+
+const bytesOf = ({ text, encoding }: Written): Uint8Array => encodeXml(text, encoding);
 
 /** An opened file with parts rewritten, added and removed; the file itself is left as it was. */
 export class PackagePatch implements PartSource {
-  private readonly written = new Map<string, string>();
+  private readonly written = new Map<string, Written>();
   private readonly removed = new Set<string>();
 
   constructor(private readonly source: Package) {}
+
+  names(): readonly string[] {
+    const added = [...this.written.keys()].filter((name) => this.source.find(name) === undefined);
+    return [...this.source.names().filter((name) => !this.removed.has(name)), ...added];
+  }
 
   find(name: string): string | undefined {
     const stored = this.source.find(name);
@@ -16,17 +28,23 @@ export class PackagePatch implements PartSource {
   }
 
   text(name: string): string {
-    return this.written.get(this.source.find(name) ?? name) ?? this.source.text(name);
+    return this.written.get(this.source.find(name) ?? name)?.text ?? this.source.text(name);
   }
 
   bytes(name: string): Uint8Array {
     const written = this.written.get(this.source.find(name) ?? name);
-    return written === undefined ? this.source.bytes(name) : encodeUtf8(written);
+    return written === undefined ? this.source.bytes(name) : bytesOf(written);
   }
 
-  /** Rewrites a part in its place, or adds one at the end. */
-  write(name: string, text: string): void {
-    this.written.set(this.source.find(name) ?? name, text);
+  /**
+   * Rewrites a part in its place, or adds one at the end.
+   *
+   * @param encoding in which the text is to be; without it, a part stays in the one it is in, and a new one is UTF-8
+   */
+  write(name: string, text: string, encoding?: Encoding): void {
+    const stored = this.source.find(name);
+    const found = stored === undefined ? "utf-8" : encodingOf(this.source.bytes(stored));
+    this.written.set(stored ?? name, { text, encoding: encoding ?? found });
   }
 
   remove(name: string): void {
@@ -45,13 +63,13 @@ export class PackagePatch implements PartSource {
   zip(): Promise<Uint8Array> {
     const kept = this.source.parts.filter((part) => !this.removed.has(part.name));
     const parts: Part[] = kept.map((part) => {
-      const text = this.written.get(part.name);
-      return text === undefined ? part : { ...part, bytes: encodeUtf8(text) };
+      const written = this.written.get(part.name);
+      return written === undefined ? part : { ...part, bytes: bytesOf(written) };
     });
     const modified = this.source.parts[0]?.modified ?? new Date(1980, 0, 1);
-    for (const [name, text] of this.written) {
+    for (const [name, written] of this.written) {
       if (this.source.find(name) === undefined)
-        parts.push({ name, bytes: encodeUtf8(text), stored: false, modified });
+        parts.push({ name, bytes: bytesOf(written), stored: false, modified });
     }
     return zip(parts);
   }

@@ -1,13 +1,15 @@
 import { WorkbookError } from "./error.js";
 import { textLimit } from "./limits.js";
 import type { Part } from "./unzip.js";
-import { decodeUtf8 } from "./xml-text.js";
+import { decodeXml } from "./text-encoding.js";
 
 /** Parts to look up by name. Names are compared without case, as the packaging rules have it. */
 export interface PartSource {
+  /** Of all parts, as they are spelled in the file. */
+  names(): readonly string[];
   /** The part's name as it is spelled in the file. */
   find(name: string): string | undefined;
-  /** @throws WorkbookError when the part is missing, too large or not UTF-8 */
+  /** @throws WorkbookError when the part is missing, too large, or neither UTF-8 nor UTF-16 */
   text(name: string): string;
   bytes(name: string): Uint8Array;
 }
@@ -18,6 +20,10 @@ export class Package implements PartSource {
 
   constructor(readonly parts: readonly Part[]) {
     for (const part of parts) this.byName.set(part.name.toLowerCase(), part);
+  }
+
+  names(): readonly string[] {
+    return this.parts.map(({ name }) => name);
   }
 
   find(name: string): string | undefined {
@@ -35,6 +41,6 @@ export class Package implements PartSource {
     if (bytes.length > textLimit) {
       throw new WorkbookError(`holds ${name} of more than ${textLimit / 1024 / 1024} MB; refused`);
     }
-    return decodeUtf8(name, bytes);
+    return decodeXml(name, bytes);
   }
 }

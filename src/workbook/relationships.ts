@@ -78,7 +78,9 @@ export function relationshipPart(part: string): string {
 }
 
 function resolve(source: PartSource, part: string, target: string): string {
-  const name = normalise(target.startsWith("/") ? target : folderOf(part) + target);
+  // As in the zip directory, some programs write the paths of Windows.
+  const path = target.replaceAll("\\", "/");
+  const name = normalise(path.startsWith("/") ? path : folderOf(part) + path);
   return source.find(name) ?? source.find(unescapeUri(name)) ?? name;
 }
 

@@ -19,7 +19,10 @@ configure({ useWebWorkers: false });
 
 /** One file, or a folder of its own, inside the zip file. */
 export interface Part {
+  /** With "/" between its folders and none before the first, whatever the zip directory has. */
   readonly name: string;
+  /** The name in the zip directory, where that is another: it stays what it was. */
+  readonly entry?: string;
   readonly bytes: Uint8Array;
   /** Kept without compression in the original. */
   readonly stored: boolean;
@@ -50,9 +53,11 @@ export async function unzip(bytes: Uint8Array): Promise<Part[]> {
   checkSizes(entries, bytes.length);
   const parts: Part[] = [];
   for (const entry of entries) {
+    const name = partName(entry.filename);
     parts.push({
-      name: entry.filename,
-      bytes: entry.directory ? new Uint8Array() : await unpack(entry),
+      name,
+      ...(name !== entry.filename && { entry: entry.filename }),
+      bytes: entry.directory || isNothing(entry) ? new Uint8Array() : await unpack(entry),
       stored: entry.compressionMethod === stored,
       modified: entry.lastModDate,
     });
@@ -64,9 +69,9 @@ export async function unzip(bytes: Uint8Array): Promise<Part[]> {
 export async function zip(parts: readonly Part[]): Promise<Uint8Array> {
   const plain = { extendedTimestamp: false, dataDescriptor: false }; // what every reader of workbooks knows
   const writer = new ZipWriter(new Uint8ArrayWriter(), plain);
-  for (const { name, bytes, stored, modified } of parts) {
-    const directory = name.endsWith("/");
-    await writer.add(name, directory ? undefined : new Uint8ArrayReader(bytes), {
+  for (const { name, entry = name, bytes, stored, modified } of parts) {
+    const directory = entry.endsWith("/");
+    await writer.add(entry, directory ? undefined : new Uint8ArrayReader(bytes), {
       directory,
       lastModDate: modified,
       ...(stored && { level: 0 }),
@@ -84,10 +89,13 @@ async function readDirectory(bytes: Uint8Array): Promise<Entry[]> {
   }
 }
 
+/** Some programs write the paths of Windows into the directory, and some begin at the root. */
+const partName = (entry: string): string => entry.replaceAll("\\", "/").replace(/^(?:\.?\/)+/, "");
+
 function checkNames(entries: readonly Entry[]): void {
   const seen = new Set<string>();
   for (const { filename } of entries) {
-    const folded = filename.toLowerCase(); // part names differ in more than case
+    const folded = partName(filename).toLowerCase(); // part names differ in more than case
     if (seen.has(folded)) throw new WorkbookError(`is damaged: it holds ${filename} twice`);
     seen.add(folded);
   }
@@ -113,6 +121,10 @@ function checkSizes(entries: readonly Entry[], fileSize: number): void {
     throw new WorkbookError(`unpacks to more than ${ratioLimit} times its size; refused`);
   }
 }
+
+/** Some programs say of an empty part that it is packed, and pack nothing at all. */
+const isNothing = ({ compressedSize, uncompressedSize }: Entry): boolean =>
+  compressedSize + uncompressedSize === 0;
 
 /** Unpacking stops where the declared size is passed. */
 async function unpack(entry: FileEntry): Promise<Uint8Array> {

@@ -18,7 +18,7 @@ export interface SheetPart {
 export interface WorkbookPart {
   readonly part: string;
   readonly namespace: string;
-  /** Charts and dialogs left out. */
+  /** Charts, dialogs and modules left out. */
   readonly sheets: readonly SheetPart[];
   readonly names: readonly DefinedName[];
   readonly iterates: boolean;
@@ -63,6 +63,8 @@ function sheetPart(
   const name = unescapeString(attributeOf(sheet, "name") ?? "");
   const hidden = (attributeOf(sheet, "state") ?? "visible") !== "visible";
   const id = sheet.attributes.find((a) => a.name.endsWith(":id"))?.value ?? "";
+  // So it is with modules of Excel 5.0: such a sheet has no part, and no cells.
+  if (id === "") return { name, part: undefined, hidden };
   const target = targets.get(id);
   if (!target) throw new WorkbookError(`is damaged: the sheet "${name}" is missing`);
   if (!isOfficeType(target.type, "worksheet")) return { name, part: undefined, hidden };

@@ -24,6 +24,7 @@ import { patchSheet } from "./sheet-patch.js";
 import { readSheet } from "./sheet-read.js";
 import { readTables } from "./tables.js";
 import { unzip } from "./unzip.js";
+import { isSigned, workbookKind, type WorkbookKind } from "./workbook-kind.js";
 import { readWorkbookPart, type WorkbookPart } from "./workbook-part.js";
 import { splice } from "./xml-splice.js";
 
@@ -48,6 +49,12 @@ export interface PatchExtras {
 /** An opened workbook. It does not change: a patch gives a new file. */
 export interface Workbook {
   readonly model: WorkbookModel;
+
+  /** By its content, whatever the file is called; undefined for one that no extension belongs to. */
+  readonly kind: WorkbookKind | undefined;
+
+  /** Any change makes the signature void. */
+  readonly isSigned: boolean;
 
   /**
    * How it looks, read when asked for: calculation does not need it.
@@ -100,12 +107,16 @@ interface OpenSheet extends Omit<Sheet, "isProtected"> {
 
 class OpenWorkbook implements Workbook {
   readonly model: WorkbookModel;
+  readonly kind: WorkbookKind | undefined;
+  readonly isSigned: boolean;
   private readonly sheets: readonly OpenSheet[];
 
   constructor(
     private readonly source: Package,
     private readonly main: WorkbookPart,
   ) {
+    this.kind = workbookKind(source, main.part);
+    this.isSigned = isSigned(source);
     const context = {
       strings: readSharedStrings(source, main.part),
       since1904: main.since1904,

@@ -1,5 +1,3 @@
-import { WorkbookError } from "./error.js";
-
 const named = new Map([
   ["amp", "&"],
   ["lt", "<"],
@@ -8,30 +6,10 @@ const named = new Map([
   ["apos", "'"],
 ]);
 
-const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }); // a BOM stays, so that it can be written back
-const encoder = new TextEncoder();
-
-/**
- * Text of an XML part, byte order mark included.
- *
- * @throws WorkbookError when the bytes are not UTF-8
- */
-export function decodeUtf8(part: string, bytes: Uint8Array): string {
-  try {
-    return decoder.decode(bytes);
-  } catch (e) {
-    throw new WorkbookError(`is damaged: ${part} is not UTF-8 text`, { cause: e });
-  }
-}
-
 export const byteOrderMark = "\uFEFF";
 
 export function withoutByteOrderMark(text: string): string {
   return text.startsWith(byteOrderMark) ? text.slice(1) : text;
-}
-
-export function encodeUtf8(text: string): Uint8Array {
-  return encoder.encode(text);
 }
 
 /** Whether XML 1.0 allows the character. */

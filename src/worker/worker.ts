@@ -14,7 +14,7 @@ interface Scope {
   postMessage(told: Told): void;
   importScripts(path: string): void;
   CustomFunctions?: unknown;
-  Gylesheet?: Pick<Calculating, "useInstruments">;
+  Gylesheet?: Pick<Calculating, "useInstruments"> & Pick<CellFunctions, "instrumentsInVain">;
 }
 
 const worker = globalThis as unknown as Scope;
@@ -26,8 +26,9 @@ function calculating(): Calculating {
   worker.importScripts("functions.js");
   const { Gylesheet } = worker;
   if (!Gylesheet) throw new Error("The functions did not load.");
-  const functions = new CellFunctions(metadata("") as FunctionMetadata, associated, NAMESPACE);
-  return { functions, useInstruments: Gylesheet.useInstruments };
+  const { useInstruments, instrumentsInVain } = Gylesheet;
+  const declared = metadata("") as FunctionMetadata;
+  return { functions: new CellFunctions(declared, associated, NAMESPACE, instrumentsInVain), useInstruments };
 }
 
 async function told(asked: Asked): Promise<Told> {

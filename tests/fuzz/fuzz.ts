@@ -2,6 +2,7 @@
 import { performance } from "node:perf_hooks";
 import { parseArgs } from "node:util";
 import { fuzzBooks, fuzzCommand } from "./fuzz-books.js";
+import { fuzzForeign } from "./fuzz-foreign.js";
 import { fuzzFunctions } from "./fuzz-functions.js";
 import { fuzzNative } from "./fuzz-native.js";
 
@@ -10,6 +11,7 @@ const USAGE = `npm run fuzz [-- options]
   --functions      no workbooks
   --workbooks      no functions
   --native         native formulas only, by three engines
+  --foreign DIR    nothing but the workbooks of a folder, with formulas of ours planted in them
   --seed 1         where to begin
   --runs 100000    calls of each function
   --books 10000    mutated workbooks
@@ -22,6 +24,7 @@ const { values } = parseArgs({
     functions: { type: "boolean", default: false },
     workbooks: { type: "boolean", default: false },
     native: { type: "boolean", default: false },
+    foreign: { type: "string" },
     seed: { type: "string", default: "1" },
     runs: { type: "string", default: "100000" },
     books: { type: "string", default: "10000" },
@@ -39,13 +42,14 @@ async function main(): Promise<void> {
   const seed = Number(values.seed);
   const failures: string[] = [];
   if (values.native) failures.push(...(await fuzzNative(seed, Number(values.formulas))));
-  else await fuzzOthers(seed, failures);
+  else if (values.foreign !== undefined) failures.push(...(await fuzzForeign(values.foreign, seed)));
+  else await generated(seed, failures);
   for (const failure of failures) console.log(`FAILED ${failure}`);
   console.log(`${failures.length} failures, ${((performance.now() - begun) / 1000).toFixed(0)} s`);
   process.exitCode = failures.length > 0 ? 1 : 0;
 }
 
-async function fuzzOthers(seed: number, failures: string[]): Promise<void> {
+async function generated(seed: number, failures: string[]): Promise<void> {
   if (!values.workbooks) failures.push(...(await fuzzFunctions(values.function, seed, Number(values.runs))));
   if (!values.functions && values.function === undefined) {
     const books = Number(values.books);

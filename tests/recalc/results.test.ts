@@ -86,8 +86,9 @@ describe("a copy for a partner without the add-in", () => {
         live: 0,
         values: ours.length,
         errors: 0,
+        kept: 0,
       },
-      { workbook: "bad.xlsx", copy: "bad-values.xlsx", formulas: 1, live: 0, values: 1, errors: 1 },
+      { workbook: "bad.xlsx", copy: "bad-values.xlsx", formulas: 1, live: 0, values: 1, errors: 1, kept: 0 },
       { workbook: "gone.xlsx", refused: "does not exist" },
     ]);
   });

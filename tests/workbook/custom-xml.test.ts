@@ -1,7 +1,16 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { WorkbookError } from "../../src/workbook/error.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
-import { bookOf, partText, partTexts, relationshipsXml, type Book } from "../support/build-workbook.js";
+import {
+  bookOf,
+  partText,
+  partTexts,
+  relationshipsXml,
+  type Book,
+  type Relation,
+} from "../support/build-workbook.js";
+import { utf16 } from "../support/other-writers.js";
 import { expectOnlyChanged, patchBook } from "../support/patched.js";
 
 const ours = "urn:example:gylesheet:profile";
@@ -18,8 +27,6 @@ function withItems(items: Readonly<Record<string, string | Uint8Array>>): Omit<B
   };
 }
 
-const utf16 = (text: string) =>
-  new Uint8Array([0xff, 0xfe, ...Array.from(text).flatMap((c) => [c.charCodeAt(0), 0])]);
 const read = async (items: Readonly<Record<string, string | Uint8Array>>) =>
   (await openWorkbook(bookOf("", withItems(items)))).customXml(ours);
 
@@ -39,22 +46,14 @@ describe("custom XML is found by the namespace of its root", () => {
     ]);
   });
 
-  test("only where the workbook refers to it", async () => {
-    expect(
-      (await openWorkbook(bookOf("", { parts: { "customXml/item1.xml": profile("A") } }))).customXml(ours),
-    ).toEqual([]);
-    expect(
-      (
-        await openWorkbook(
-          bookOf("", { relations: [{ id: "c", kind: "customXml", target: "../customXml/item1.xml" }] }),
-        )
-      ).customXml(ours),
-    ).toEqual([]);
+  test("not where the workbook refers to a part that is not there", async () => {
+    const relations = [{ id: "c", kind: "customXml", target: "../customXml/item1.xml" }];
+    expect((await openWorkbook(bookOf("", { relations }))).customXml(ours)).toEqual([]);
   });
 
   test("passing over what other add-ins keep there, even in UTF-16 or damaged", async () => {
     const items = {
-      "a.xml": utf16("<x/>"),
+      "a.xml": utf16("<x/>", "le"),
       "b.xml": "<x>",
       "c.xml": "<!DOCTYPE x><x/>",
       "d.xml": profile("D"),
@@ -69,6 +68,106 @@ describe("custom XML is found by the namespace of its root", () => {
     await expect(read({ "a.xml": `<!DOCTYPE x>${profile("A")}` })).rejects.toThrow(
       "declares a DTD in a.xml; refused",
     );
+  });
+});
+
+/** Where each of some documents hangs, and in which encoding it is. */
+type Hung = readonly (readonly [
+  by: "workbook" | "package" | "both" | "nothing",
+  encoding: "utf-8" | "utf-16",
+])[];
+
+function hung(documents: Hung): Uint8Array {
+  const path = (i: number) => `customXml/item${i + 1}.xml`;
+  const relations = (...by: readonly string[]): Relation[] =>
+    documents.flatMap(([held], i) =>
+      by.includes(held) ? [{ id: `c${i}`, kind: "customXml", target: `../${path(i)}` }] : [],
+    );
+  const items = documents.map(([, encoding], i): [string, string | Uint8Array] => [
+    path(i),
+    encoding === "utf-8"
+      ? profile(`${i}`)
+      : utf16(`<?xml version="1.0" encoding="UTF-16"?>${profile(`${i}`)}`, "le"),
+  ]);
+  const main = { id: "r1", kind: "officeDocument", target: "xl/workbook.xml" };
+  return bookOf("", {
+    relations: relations("workbook", "both"),
+    parts: {
+      "_rels/.rels": relationshipsXml(main, ...relations("package", "both")),
+      ...Object.fromEntries(items),
+    },
+  });
+}
+
+const anyHung: fc.Arbitrary<Hung> = fc.array(
+  fc.tuple(
+    fc.constantFrom("workbook" as const, "package" as const, "both" as const, "nothing" as const),
+    fc.constantFrom("utf-8" as const, "utf-16" as const),
+  ),
+  { minLength: 1, maxLength: 4 },
+);
+
+describe("custom XML of ours is found wherever a program has hung it", () => {
+  const pathsOf = async (bytes: Uint8Array) =>
+    (await openWorkbook(bytes))
+      .customXml(ours)
+      .map(({ path }) => path)
+      .sort();
+  /** What hangs on nothing is only taken where nothing else is there. */
+  const expected = (documents: Hung) => {
+    const all = documents.map(([by], i) => ({ by, path: `customXml/item${i + 1}.xml` }));
+    const held = all.filter(({ by }) => by !== "nothing");
+    return (held.length > 0 ? held : all).map(({ path }) => path);
+  };
+
+  test("on the workbook, on the package as LibreOffice saves it, on both, or on nothing", async () => {
+    await fc.assert(
+      fc.asyncProperty(anyHung, async (documents) => {
+        expect(await pathsOf(hung(documents))).toEqual(expected(documents));
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  test("is replaced in its place, and nothing else is touched", async () => {
+    await fc.assert(
+      fc.asyncProperty(anyHung, async (documents) => {
+        const before = hung(documents);
+        for (const path of expected(documents)) {
+          const after = await patchBook(before, [], { customXml: [{ path, xml: profile("new") }] });
+          expectOnlyChanged(before, after, [path]);
+          expect(partText(after, path)).toBe(profile("new"));
+          expect(await pathsOf(after)).toEqual(expected(documents));
+        }
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  test("and is taken out without a trace", async () => {
+    await fc.assert(
+      fc.asyncProperty(anyHung, async (documents) => {
+        const path = expected(documents)[0] ?? "";
+        const after = await patchBook(hung(documents), [], { droppedCustomXml: [path] });
+        const texts = [...partTexts(after)];
+        expect(texts.map(([name]) => name)).not.toContain(path);
+        for (const [name, text] of texts)
+          if (/rels$|Types/.test(name)) expect([name, text.includes(path)]).toEqual([name, false]);
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  test("by its type alone, outside of the usual folder", async () => {
+    expect(await pathsOf(bookOf("", { parts: { "docs/ours.xml": profile("A") } }))).toEqual([
+      "docs/ours.xml",
+    ]);
+  });
+
+  test("but is not written by us in another encoding than it says", async () => {
+    const book = await openWorkbook(bookOf(""));
+    const xml = `<?xml version="1.0" encoding="UTF-16"?>${profile("A")}`;
+    await expect(book.patch([], { customXml: [{ xml }] })).rejects.toThrow("takes added XML in UTF-8 only");
   });
 });
 

@@ -8,12 +8,44 @@ import { spoilEntry } from "../support/spoil-zip.js";
 const ascii = (text: string) => new TextEncoder().encode(text);
 
 describe("a file that is no .xlsx workbook is refused by what it is", () => {
+  test.each([
+    [
+      "a flat OpenDocument spreadsheet",
+      '<?xml version="1.0"?>\n<office:document xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0"/>',
+      /\(\.fods\); open it .* save it as \.xlsx/,
+    ],
+    [
+      "an XML spreadsheet of 2003",
+      '<?xml version="1.0"?><?mso-application progid="Excel.Sheet"?><Workbook/>',
+      /XML spreadsheet of 2003; open it .* save it as \.xlsx/,
+    ],
+    [
+      "a web page",
+      "\uFEFF<html><table><tr><td>1.046</td></tr></table></html>",
+      /is a web page, whatever its name; open it/,
+    ],
+    ["a .slk file", "ID;PWXL;N;E\r\nC;X1;Y1;K1.046\r\n", /\.slk format; open it/],
+  ] as const)("%s, by its content", async (_, text, why) => {
+    expect(await refusal(ascii(text))).toMatch(why);
+  });
+
+  test("a workbook of Excel before version 5, and a document of Numbers", async () => {
+    expect(await refusal(new Uint8Array([0x09, 0x04, 0x06, 0x00, 0, 0, 0x10, 0, 0, 0]))).toMatch(
+      /^is an old \.xls workbook; /,
+    );
+    expect(await refusal(zipParts({ "Index/Document.iwa": "x" }))).toMatch(
+      /export a \.numbers file as \.xlsx/,
+    );
+  });
+
   test("an empty file", async () => {
     expect(await refusal(new Uint8Array(0))).toBe("is empty");
   });
 
   test("a text file", async () => {
-    expect(await refusal(ascii("beer;gravity\nMild;1.034\n"))).toBe("is not an .xlsx workbook");
+    expect(await refusal(ascii("beer;gravity\nMild;1.034\n"))).toBe(
+      "is not an .xlsx workbook but text, such as .csv; open it in a spreadsheet program and save it as .xlsx (File, Save As)",
+    );
   });
 
   test("an encrypted workbook", async () => {
@@ -24,7 +56,7 @@ describe("a file that is no .xlsx workbook is refused by what it is", () => {
 
   test.each(["Workbook", "Book"])("an old .xls workbook with a stream named %s", async (stream) => {
     expect(await refusal(compoundFile(stream))).toBe(
-      "is an old .xls workbook; open it in Excel and save it as .xlsx",
+      "is an old .xls workbook; open it in a spreadsheet program and save it as .xlsx (File, Save As)",
     );
   });
 
@@ -35,7 +67,7 @@ describe("a file that is no .xlsx workbook is refused by what it is", () => {
   test("an .xlsb workbook", async () => {
     const types = contentTypesXml("application/vnd.ms-excel.sheet.binary.macroEnabled.main");
     expect(await refusal(zipParts(goodParts({ "[Content_Types].xml": types })))).toBe(
-      "is an .xlsb workbook; open it in Excel and save it as .xlsx",
+      "is an .xlsb workbook; open it in a spreadsheet program and save it as .xlsx (File, Save As)",
     );
   });
 
@@ -54,7 +86,9 @@ describe("a file that is no .xlsx workbook is refused by what it is", () => {
   test("OpenDocument files", async () => {
     const sheet = { mimetype: "application/vnd.oasis.opendocument.spreadsheet", "content.xml": "<x/>" };
     const text = { mimetype: "application/vnd.oasis.opendocument.text", "content.xml": "<x/>" };
-    expect(await refusal(zipParts(sheet))).toBe("is an OpenDocument spreadsheet (.ods); save it as .xlsx");
+    expect(await refusal(zipParts(sheet))).toBe(
+      "is an OpenDocument spreadsheet (.ods); open it in a spreadsheet program and save it as .xlsx (File, Save As)",
+    );
     expect(await refusal(zipParts(text))).toBe("is an OpenDocument file, not an .xlsx workbook");
   });
 
