@@ -1,10 +1,9 @@
-import { beerByExtracts, originalRange, tellBeer } from "./beer.js";
+import { beerByExtracts, extractLost, originalRange, tellBeer } from "./beer.js";
 import { dutyAbv } from "./duty-uk.js";
 import { ETHANOL_20 } from "./ethanol-density.js";
-import { gravityOfExtract } from "./gravity.js";
+import { extractRange, gravityOfExtract } from "./gravity.js";
 import { EXTRACT_PER_ALCOHOL, LOST_PER_ALCOHOL } from "./mixture.js";
 import { check, type Range } from "./range.js";
-import { Refusal } from "./refusal.js";
 import { step, type Listener } from "./steps.js";
 import { wortDensity20 } from "./wort-density.js";
 
@@ -31,13 +30,14 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
     tellBeer(beer, ["realExtract", "abw", "abv"], to);
     return beer.abv;
   }
-  const og = gravityOfExtract(original);
-  const fg = gravityOfExtract(apparent);
   check(originalRange, original);
-  if (apparent > original) throw new Refusal({ kind: "final-above-original", original: og, final: fg });
+  check(extractRange, apparent);
+  const lost = extractLost(original, apparent);
+  const og = gravityOfExtract(original);
+  const fg = lost === 0 ? og : gravityOfExtract(apparent);
   switch (method) {
     case "QUOTIENT":
-      return abvByQuotient(original, apparent, to);
+      return abvByQuotient(original, lost, to);
     case "DUTY-UK":
       return dutyAbv(og, fg, to);
     case "RULE":
@@ -48,12 +48,13 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
 }
 
 /** Attenuation quotient of Balling's tables A and B (19th century): (original − apparent)/(original − real) extract. */
-function abvByQuotient(original: number, apparent: number, to: Listener | undefined): number {
+function abvByQuotient(original: number, lost: number, to: Listener | undefined): number {
   check(quotientRange, original);
   const quotient = step(to, "attenuation quotient", 1.22 + 0.001 * original, "", "Balling's tables A and B");
-  const real = step(to, "real extract", ((quotient - 1) * original + apparent) / quotient, "°P");
-  const abw = (original - real) / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);
+  const fermented = lost / quotient;
+  step(to, "real extract", original - fermented, "°P");
+  const abw = fermented / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);
   step(to, "alcohol by mass", abw, "% m/m", "Balling's mass balance");
-  const abv = (abw * wortDensity20(apparent)) / ETHANOL_20;
+  const abv = (abw * wortDensity20(original - lost)) / ETHANOL_20;
   return step(to, "alcohol by volume at 20 °C", abv, "% vol", "density of ethanol: OIML R 22");
 }

@@ -28,6 +28,34 @@ const extractBounds = { min: -0.5, max: extractRange.max };
 /** Source of how alcohol and extract follow from each other. */
 export const BALLING_TABARIE = "Balling's mass balance, closed by Tabarié's density";
 
+/** Two gravities that are nearer than this are one and the same, written twice: no reading is so fine. °P. */
+const SAME = 1e-6;
+
+/**
+ * Apparent extract that has gone, °P; 0 where the two are one and the same but for the rounding of their last digits.
+ *
+ * @throws Refusal if the final extract is above the original one
+ */
+export function extractLost(original: number, apparent: number): number {
+  if (Math.abs(original - apparent) <= SAME) return 0;
+  if (apparent > original)
+    throw new Refusal({
+      kind: "final-above-original",
+      original: gravityOfExtract(original),
+      final: gravityOfExtract(apparent),
+    });
+  return original - apparent;
+}
+
+/** Wort of which nothing has fermented yet. */
+const unfermented = (extract: number): Beer => ({
+  originalExtract: extract,
+  realExtract: extract,
+  gravity: gravityOfExtract(extract),
+  abw: 0,
+  abv: 0,
+});
+
 /** What a beer is made of. Extracts are °P. */
 export interface Beer {
   readonly originalExtract: number;
@@ -91,7 +119,7 @@ export function beerByExtracts(original: number, apparent: number): Beer {
     final: gravityOfExtract(apparent),
   });
   const above = (): Reason => ({ kind: "final-above-original", ...given() });
-  if (apparent > original) throw new Refusal(above());
+  if (extractLost(original, apparent) === 0) return unfermented(original);
   const found = mixtureWith(originalIs(original), finalIs, startByExtracts(original, apparent));
   return accept(found, () => ({ kind: "final-too-low", ...given() }), above);
 }
@@ -133,6 +161,7 @@ export function beerByRefraction(original: number, brix: number, factor: number)
  * @param apparent apparent extract by hydrometer, °P, −4 to 30
  * @param brix reading referred to 20 °C, °Bx, 0 to 30
  * @param factor wort correction factor
+ * @throws Refusal where no beer shows both, and where the original extract would lie below the present one
  */
 export function beerByBoth(apparent: number, brix: number, factor: number): Beer {
   check(brixRange, brix);
@@ -144,6 +173,7 @@ export function beerByBoth(apparent: number, brix: number, factor: number): Beer
   const seen = index(sucroseIndex(brix), factor);
   const mixed = mixtureWith(density(wortDensity20(apparent)), seen, halfway(apparent));
   const found = accept(mixed, disagree);
-  if (found.originalExtract > originalRange.max) throw new Refusal(disagree());
-  return found;
+  const gained = apparent - found.originalExtract;
+  if (found.originalExtract > originalRange.max || gained > SAME) throw new Refusal(disagree());
+  return Math.abs(gained) <= SAME ? unfermented(apparent) : found;
 }

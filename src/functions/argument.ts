@@ -8,6 +8,7 @@ import {
   notText,
   textNotNumber,
   zeroOrEmpty,
+  zeroOrLeftOut,
 } from "./messages.js";
 
 /** A cell that is no error. */
@@ -29,6 +30,8 @@ export interface Argument<T> {
   readonly instrumentKind?: Kind;
   /** The words that it may be, where there are only a few. */
   readonly choices?: readonly string[];
+  /** In a range of which some cells name one, an empty cell is an error in its row: what it stands for would be a guess. */
+  readonly namedThroughout?: true;
   /** Where this cell is empty, so is the result. */
   readonly blanks?: true;
   /** Of such a cell: whether a 0 in it is a value. As a blank may arrive as 0, it is empty unless this says otherwise. */
@@ -83,8 +86,33 @@ export function companion(
   };
 }
 
-/** A number that may be left out. As a blank may arrive as 0, a 0 is left out too. */
-export function optionalNumber({ label, description }: Words): Argument<number | undefined> {
+/**
+ * Whether a 0 was read. As a blank may arrive as 0, only the time or the temperature beside it tells it from an empty cell; no
+ * scale of SG reads 0.
+ */
+export const readsZero = (scale: string, beside: CellContent): boolean =>
+  scale !== "SG" && beside !== undefined && beside !== 0;
+
+/**
+ * A number that may be left out. A 0 is refused: whether it is meant or an empty cell, nobody can tell, and what stands for
+ * an empty one would be wrong.
+ */
+export function optionalNumber(words: Words & { readonly wayOut: string }): Argument<number | undefined> {
+  const { label, description, wayOut } = words;
+  return {
+    label,
+    description,
+    optional: true,
+    read: (content) => {
+      const value = readNumber(content, label);
+      if (value === 0) throw new CellError("#VALUE!", zeroOrLeftOut(label, wayOut));
+      return value;
+    },
+  };
+}
+
+/** A reading or gravity that may be left out, and that is never 0: a 0 is an empty cell. */
+export function optionalReading({ label, description }: Words): Argument<number | undefined> {
   return {
     label,
     description,
@@ -124,6 +152,27 @@ export function choiceOr<T extends string>(
     optional: true,
     read: (content) => (content === undefined || content === 0 ? otherwise : given.read(content)),
   };
+}
+
+/** One of a few units that make a number another amount, or undefined if the argument is left out. */
+export function unitOrNone<T extends string>(
+  words: Words & { readonly from: readonly T[] },
+): Argument<T | undefined> {
+  const given = choice(words);
+  return {
+    ...given,
+    optional: true,
+    namedThroughout: true,
+    read: (content) => (content === undefined || content === 0 ? undefined : given.read(content)),
+  };
+}
+
+/** The same, with the usual unit if the argument is left out. */
+export function unitOr<T extends string>(
+  otherwise: NoInfer<T>,
+  words: Words & { readonly from: readonly T[] },
+): Argument<T> {
+  return { ...choiceOr(otherwise, words), namedThroughout: true };
 }
 
 /** A name in free text; a number is taken as the name it spells. */

@@ -3,10 +3,12 @@ import { beerByExtracts, tellBeer } from "../core/beer.js";
 import type { Listener } from "../core/steps.js";
 import { at, commonShape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
-import { inCell } from "./define.js";
-import { columnOf, type FunctionSpec, type Parameter } from "./function-spec.js";
+import { inCell, parametersOf } from "./define.js";
+import { columnOf, type FunctionSpec } from "./function-spec.js";
 import { writeGravity } from "./gravity-argument.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
+import { instrument } from "./instrument-argument.js";
+import { namedThroughout } from "./named-throughout.js";
 import { needsColumns } from "./messages.js";
 
 /** Who is told of which part of a row. */
@@ -69,17 +71,24 @@ function batch(cells: readonly CellContent[], to: Listeners = {}): Result[] {
   ];
 }
 
-const lineOf = (args: readonly Matrix[], row: number): CellContent[] =>
-  args.map((matrix) => cellContent(at(matrix, row, 0)));
+const glasses = {
+  instrument: instrument(
+    "hydrometer",
+    "Hydrometer of this workbook, one for all or one a row. If omitted, an SG scale true at 20 °C.",
+  ),
+  final_instrument: instrument(
+    "hydrometer",
+    "Hydrometer of the final readings, such as the finishing one of a pair. If omitted, the same.",
+  ),
+};
 
-const hydrometer = (name: string, description: string): Parameter => ({
-  name,
-  description,
-  optional: true,
-  namesInstrument: true,
-  instrumentKind: "hydrometer",
-  choices: [],
-});
+/** A row of cells, an argument after the other. */
+function lineOf(args: readonly Matrix[]): (row: number) => CellContent[] {
+  const marked = args.map((matrix, i) =>
+    SEASON.parameters[i]?.namesInstrument === true ? namedThroughout(glasses.instrument, matrix) : matrix,
+  );
+  return (row) => marked.map((matrix) => cellContent(at(matrix, row, 0)));
+}
 
 const reading = (which: string): string =>
   `${which} readings, one batch a row: SG (1.046 or 1046), or in the units of the instrument.`;
@@ -109,19 +118,13 @@ export const SEASON: FunctionSpec = {
     columnOf("original_temperatures", temperature("original")),
     columnOf("final_readings", reading("Final")),
     columnOf("final_temperatures", temperature("final")),
-    hydrometer(
-      "instrument",
-      "Hydrometer of this workbook, one for all or one a row. If omitted, an SG scale true at 20 °C.",
-    ),
-    hydrometer(
-      "final_instrument",
-      "Hydrometer of the final readings, such as the finishing one of a pair. If omitted, the same.",
-    ),
+    ...parametersOf(glasses),
   ],
   calculate: (args: readonly Matrix[]): Result[][] => {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);
-    return Array.from({ length: rows }, (_, r) => batch(lineOf(args, r)));
+    const line = lineOf(args);
+    return Array.from({ length: rows }, (_, r) => batch(line(r)));
   },
-  tell: (args, row, column, to) => batch(lineOf(args, row), listenersFor(column, to))[column] ?? "",
+  tell: (args, row, column, to) => batch(lineOf(args)(row), listenersFor(column, to))[column] ?? "",
 };

@@ -1,7 +1,7 @@
 import { cooledVolume } from "../core/cooling.js";
 import { celsius, type TemperatureUnit } from "../core/temperature.js";
 import { HOT } from "./amount-arguments.js";
-import { choiceOr, companion, measurement, optionalNumber } from "./argument.js";
+import { companion, measurement, optionalNumber, unitOr } from "./argument.js";
 import { elementwise } from "./define.js";
 
 export const VOLUME_COOLED = elementwise(
@@ -32,8 +32,9 @@ export const VOLUME_COOLED = elementwise(
     to: optionalNumber({
       label: "temperature to cool to",
       description: "Where it cools to, in the same unit. If omitted, 20 °C.",
+      wayOut: "Leave it out for 20 °C; if it really cools to 0°, write 0.1.",
     }),
-    unit: choiceOr<TemperatureUnit>("C", {
+    unit: unitOr<TemperatureUnit>("C", {
       label: "unit",
       description: 'Unit of both temperatures: "C" (if omitted) or "F".',
       from: ["C", "F"],

@@ -92,6 +92,11 @@ export const atLeast = (a: Expression, b: Expression): Condition => ({
   holds: (inputs) => a.at(inputs) >= b.at(inputs),
 });
 
+export const differs = (a: Expression, b: Expression): Condition => ({
+  write: (inputs) => `${a.write(inputs)}<>${b.write(inputs)}`,
+  holds: (inputs) => a.at(inputs) !== b.at(inputs),
+});
+
 export const above = (a: Expression, b: Expression): Condition => ({
   write: (inputs) => `${a.write(inputs)}>${b.write(inputs)}`,
   holds: (inputs) => a.at(inputs) > b.at(inputs),
@@ -160,6 +165,12 @@ export function hinges(x: Expression, corners: readonly number[], values: readon
 export const leftOut = (x: Expression): Condition => ({
   write: (inputs) => `OR(${x.write(inputs)}=0,TRIM(${x.write(inputs)})="")`,
   holds: (inputs) => x.at(inputs) === 0,
+});
+
+/** Whether the cell of an argument that may be left out is empty, where a 0 in it is refused. Worked out here it is not. */
+export const isEmpty = (x: Expression): Condition => ({
+  write: (inputs) => `TRIM(${x.write(inputs)})=""`,
+  holds: (inputs) => Number.isNaN(x.at(inputs)),
 });
 
 export const within = (

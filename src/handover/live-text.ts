@@ -26,7 +26,7 @@ export function liveText(
   const blank = texts.flatMap(({ text, whenEmpty, isList }) => {
     if (whenEmpty === "refused" || whenEmpty === "left-out") return [];
     if (isList) return [`SUMPRODUCT(ISNUMBER(${text})*(${text}<>0))=0`];
-    return [...(whenEmpty === "blank" ? [] : [`${text}=0`]), `TRIM(${text})=""`];
+    return [...(whenEmpty === "blank-or-0" ? [`${text}=0`] : []), `TRIM(${text})=""`];
   });
   const needed = [
     ...texts.flatMap(({ text, whenEmpty, isList }) =>
