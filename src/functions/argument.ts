@@ -6,6 +6,7 @@ import {
   notAChoice,
   notNumber,
   notText,
+  passedOn,
   textNotNumber,
   zeroOrEmpty,
   zeroOrLeftOut,
@@ -43,6 +44,12 @@ export interface Argument<T> {
 interface Words {
   readonly label: string;
   readonly description: string;
+}
+
+/** A cell of an argument that is read by itself. @throws CellError for what cannot be read, and for a cell that is an error */
+export function readCell<T>({ label, read }: Argument<T>, content: CellContent): T {
+  if (content instanceof CellError) throw new CellError(content.code, passedOn(label));
+  return read(content);
 }
 
 /** A number, or undefined where the cell is empty. @throws CellError for text and truth values */

@@ -1,4 +1,4 @@
-import { combined, constant, input, isEmpty } from "./expression.js";
+import { above, combined, constant, input, isEmpty } from "./expression.js";
 import { isVolume } from "./balance.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { fitted, gravityOn, inputsOf, plain, type Recipe } from "./quantities.js";
@@ -31,7 +31,7 @@ export function energyOfVolume(call: FoldedCall): LiveFunction {
     inputs,
     branches: [
       { result, conditions, when: isEmpty(volume) },
-      { result: energy, conditions: [...isVolume(volume), ...conditions] },
+      { result: energy, conditions: [above(volume, constant(0)), ...isVolume(volume), ...conditions] },
     ],
     bar,
     unit: `kcal in ${USUAL} mL`,

@@ -44,7 +44,12 @@ function documentedSize(spec: FunctionSpec, matrices: readonly Matrix[]): readon
 }
 
 /** Whether a cell alone is something else than among the cells of its range: an empty one beside others that name something. */
-const dependsOnRange = ({ parameters }: FunctionSpec, matrices: readonly Matrix[], r: number, c: number): boolean =>
+const dependsOnRange = (
+  { parameters }: FunctionSpec,
+  matrices: readonly Matrix[],
+  r: number,
+  c: number,
+): boolean =>
   parameters.some(({ namedThroughout }, i) => {
     const content = cellContent(at(matrices[i] ?? [[]], r, c));
     return namedThroughout && (content === undefined || content === 0) && namesSome(matrices[i] ?? [[]]);
