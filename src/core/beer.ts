@@ -28,16 +28,18 @@ const extractBounds = { min: -0.5, max: extractRange.max };
 /** Source of how alcohol and extract follow from each other. */
 export const BALLING_TABARIE = "Balling's mass balance, closed by Tabarié's density";
 
-/** Two gravities that are nearer than this are one and the same, written twice: no reading is so fine. °P. */
-const SAME = 1e-6;
+const SAME = 1e-6; // °P; no reading is so fine
+
+/** Whether two extracts are one and the same, written twice, but for the rounding of their last digits. */
+export const isSame = (one: number, other: number): boolean => Math.abs(one - other) <= SAME;
 
 /**
- * Apparent extract that has gone, °P; 0 where the two are one and the same but for the rounding of their last digits.
+ * Apparent extract that has gone, °P; 0 where the two are one and the same.
  *
  * @throws Refusal if the final extract is above the original one
  */
 export function extractLost(original: number, apparent: number): number {
-  if (Math.abs(original - apparent) <= SAME) return 0;
+  if (isSame(original, apparent)) return 0;
   if (apparent > original)
     throw new Refusal({
       kind: "final-above-original",
@@ -173,7 +175,8 @@ export function beerByBoth(apparent: number, brix: number, factor: number): Beer
   const seen = index(sucroseIndex(brix), factor);
   const mixed = mixtureWith(density(wortDensity20(apparent)), seen, halfway(apparent));
   const found = accept(mixed, disagree);
-  const gained = apparent - found.originalExtract;
-  if (found.originalExtract > originalRange.max || gained > SAME) throw new Refusal(disagree());
-  return Math.abs(gained) <= SAME ? unfermented(apparent) : found;
+  if (isSame(found.originalExtract, apparent)) return unfermented(apparent);
+  if (found.originalExtract > originalRange.max || found.originalExtract < apparent)
+    throw new Refusal(disagree());
+  return found;
 }

@@ -102,20 +102,11 @@ export const above = (a: Expression, b: Expression): Condition => ({
   holds: (inputs) => a.at(inputs) > b.at(inputs),
 });
 
-/**
- * The sum over lists of the first list times something, over the lines in which all of them have something. Worked out here
- * it is that of a single line.
- */
-export function summed(lists: readonly Expression[], each: Expression): Expression {
-  const [amounts, ...others] = lists;
-  return {
-    write: (inputs) => {
-      const filled = others.map((list) => `*(${list.write(inputs)}<>0)`).join("");
-      return `SUMPRODUCT(${amounts?.write(inputs) ?? ""}${filled}*${each.write(inputs)})`;
-    },
-    at: (inputs) => (amounts?.at(inputs) ?? NaN) * each.at(inputs),
-  };
-}
+/** The sum over a list of its cells times something. Worked out here it is that of a single line. */
+export const summed = (amounts: Expression, each: Expression): Expression => ({
+  write: (inputs) => `SUMPRODUCT(${amounts.write(inputs)}*${each.write(inputs)})`,
+  at: (inputs) => amounts.at(inputs) * each.at(inputs),
+});
 
 /** A condition on inputs that are expressions themselves. */
 export const conditionOn = (outer: Condition, inner: readonly Expression[]): Condition => ({

@@ -56,7 +56,7 @@ export function hydrometer(call: FoldedCall): LiveFunction {
   const raw = onSg ? writtenGravity : (x: Expression): Expression => x;
   const reading: Quantity = {
     parameter: "reading",
-    whenEmpty: onSg ? "blank-or-0" : "blank-not-0",
+    ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),
     extent: span,
     of: (x) => (profile ? markOf(profile, raw(x)) : raw(x)),
     fitted: range,

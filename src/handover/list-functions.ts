@@ -19,7 +19,7 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       const [volumes, given] = [at("volumes"), at("gravities")];
       const { read, mass: massIn, density, back, extent, bar, unit } = wortScale(call);
       const [gravities, mass] = [read(given), massIn()];
-      const sum = (each: Expression): Expression => summed([volumes, given], each);
+      const sum = (each: Expression): Expression => summed(volumes, each);
       const extract = combined(
         combined(sum(mass.of(gravities)), "*", constant(100_000)),
         "/",
@@ -28,8 +28,8 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       const conditions = [
         amountsAreNumbers(volumes, volumeRange),
         amountsAreNumbers(given, { min: Math.min(0, extent.min), max: Infinity }),
-        linesWithin([volumes], differs(given, constant(0)), given),
-        ...mass.holds(gravities).map((holds) => linesWithin([volumes, given], holds)),
+        linesWithin(volumes, differs(given, constant(0)), given),
+        ...mass.holds(gravities).map((holds) => linesWithin(volumes, holds, given)),
         ...back.holds(extract),
       ];
       return { bar, unit, branches: [{ result: back.of(extract), conditions }] };
@@ -79,8 +79,8 @@ function potential(constants: FoldedCall["constants"], at: (parameter: string) =
   const share = yieldPiece(constants["yield_unit"]);
   const conditions = [
     amountsAreNumbers(amounts, massRange),
-    linesWithin([amounts], above(yields, constant(0)), yields),
-    ...share.holds(yields).map((holds) => linesWithin([amounts], holds, yields)),
+    linesWithin(amounts, above(yields, constant(0)), yields),
+    ...share.holds(yields).map((holds) => linesWithin(amounts, holds, yields)),
   ];
-  return { sum: summed([amounts], share.of(yields)), conditions };
+  return { sum: summed(amounts, share.of(yields)), conditions };
 }

@@ -19,6 +19,8 @@ export interface Input {
   /** Where it is measured, as a cell would have it. */
   readonly extent: Extent;
   readonly isList?: boolean;
+  /** Another input, without which a 0 in this one is an empty cell. */
+  readonly zeroBeside?: string;
 }
 
 /** What holds for part of the inputs. */
