@@ -116,14 +116,13 @@ function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = t
 export function beerByExtracts(original: number, apparent: number): Beer {
   check(originalRange, original);
   const finalIs = density(wortDensity20(apparent));
-  const given = (): { readonly original: number; readonly final: number } => ({
-    original: gravityOfExtract(original),
-    final: gravityOfExtract(apparent),
-  });
-  const above = (): Reason => ({ kind: "final-above-original", ...given() });
   if (extractLost(original, apparent) === 0) return unfermented(original);
   const found = mixtureWith(originalIs(original), finalIs, startByExtracts(original, apparent));
-  return accept(found, () => ({ kind: "final-too-low", ...given() }), above);
+  return accept(found, () => ({
+    kind: "final-too-low",
+    original: gravityOfExtract(original),
+    final: gravityOfExtract(apparent),
+  }));
 }
 
 /** The trade's straight-line rule for real extract: near enough to begin with. */
