@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { catalogue } from "../../src/functions/catalogue.js";
 import { column, error, number } from "../support/cells.js";
 
 /** Every place where percent are meant, with all else as it should be. */
@@ -79,4 +80,43 @@ test("nor is any other number that may be left out taken as left out when it is 
     [/tolerance is 0.*0\.001 SG/, "FERMENT.STEADY", column(1, 2, 3), column(1.05, 1.04, 1.03), 3, 0],
   ] as const)
     expect(error(name, ...args)).toMatch(message);
+});
+
+test("every argument in percent is among these places", () => {
+  const inPercent = catalogue.flatMap(({ name, parameters }) =>
+    parameters
+      .filter(
+        ({ description, choices }) =>
+          choices.length === 0 && /%/.test(description) && !/gravity/.test(description),
+      )
+      .map((parameter) => `${name} ${parameter.name}`),
+  );
+  expect(inPercent.sort()).toEqual(
+    Object.keys(places)
+      .filter((place) => !place.includes("beside"))
+      .sort(),
+  );
+});
+
+test("only gravities and readings, which are never 0, may be left out as 0", () => {
+  const numbers = catalogue.flatMap(({ name, parameters }) =>
+    parameters
+      .filter(
+        ({ optional, choices, namesInstrument }) => optional && choices.length === 0 && !namesInstrument,
+      )
+      .map((parameter) => `${name} ${parameter.name}`),
+  );
+  const asked = ["ENERGY millilitres", "VOLUME.COOLED to", "PLUSMINUS.HYDROMETER temperature_uncertainty"];
+  const ofLogs = ["FERMENT.RATE at", "FERMENT.STEADY days", "FERMENT.STEADY tolerance"];
+  const gravities = ["CO2.LATENT original", "PLUSMINUS.REFRACTOMETER original"];
+  const prisms = ["REFRACTOMETER.WORT", "REFRACTOMETER.BEER", "PLUSMINUS.REFRACTOMETER"];
+  expect(numbers.sort()).toEqual(
+    [
+      ...asked,
+      ...ofLogs,
+      ...gravities,
+      ...prisms.map((name) => `${name} temperature`),
+      "FORTIFY yield",
+    ].sort(),
+  );
 });
