@@ -1,4 +1,4 @@
-import { beerByExtracts, extractLost, originalRange, tellBeer } from "./beer.js";
+import { beerByExtracts, extractLost, isSame, originalRange, tellBeer } from "./beer.js";
 import { dutyAbv } from "./duty-uk.js";
 import { ETHANOL_20 } from "./ethanol-density.js";
 import { extractRange, gravityOfExtract } from "./gravity.js";
@@ -37,7 +37,7 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
   const fg = lost === 0 ? og : gravityOfExtract(apparent);
   switch (method) {
     case "QUOTIENT":
-      return abvByQuotient(original, lost, to);
+      return abvByQuotient(original, apparent, to);
     case "DUTY-UK":
       return dutyAbv(og, fg, to);
     case "RULE":
@@ -48,13 +48,14 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
 }
 
 /** Attenuation quotient of Balling's tables A and B (19th century): (original − apparent)/(original − real) extract. */
-function abvByQuotient(original: number, lost: number, to: Listener | undefined): number {
+function abvByQuotient(original: number, apparent: number, to: Listener | undefined): number {
   check(quotientRange, original);
   const quotient = step(to, "attenuation quotient", 1.22 + 0.001 * original, "", "Balling's tables A and B");
-  const fermented = lost / quotient;
-  step(to, "real extract", original - fermented, "°P");
-  const abw = fermented / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);
+  const unchanged = isSame(original, apparent);
+  const extract = unchanged ? original : ((quotient - 1) * original + apparent) / quotient;
+  const real = step(to, "real extract", extract, "°P");
+  const abw = (original - real) / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);
   step(to, "alcohol by mass", abw, "% m/m", "Balling's mass balance");
-  const abv = (abw * wortDensity20(original - lost)) / ETHANOL_20;
+  const abv = (abw * wortDensity20(apparent)) / ETHANOL_20;
   return step(to, "alcohol by volume at 20 °C", abv, "% vol", "density of ethanol: OIML R 22");
 }
