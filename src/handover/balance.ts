@@ -33,7 +33,7 @@ export function unitsOf({ constants }: FoldedCall): AmountUnits {
   }
 }
 
-/** Share of a fermentable that is extract, by its yield. A yield of 0 is none, so that it is written as what is left out. */
+/** Share of a fermentable that is extract, by its yield. */
 export const yieldPiece = (unit: string | number | undefined): Piece => {
   const written = String(unit ?? "").trim();
   const known = written === "" || written === "0" ? "PCT" : written.toUpperCase();
