@@ -194,7 +194,6 @@ export const ENERGY = elementwise(
     millilitres: optionalNumber({
       label: "volume",
       description: "Volume of beer, mL. If omitted, 100.",
-      wayOut: "Leave it out for 100 mL.",
     }),
     ...pairScale,
   },

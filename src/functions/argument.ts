@@ -100,11 +100,24 @@ export function companion(
 export const readsZero = (scale: string, beside: CellContent): boolean =>
   scale !== "SG" && beside !== undefined && beside !== 0;
 
+/** A number that may be left out. As a blank may arrive as 0, a 0 is left out too. */
+export function optionalNumber({ label, description }: Words): Argument<number | undefined> {
+  return {
+    label,
+    description,
+    optional: true,
+    read: (content) => {
+      const value = readNumber(content, label);
+      return value === 0 ? undefined : value;
+    },
+  };
+}
+
 /**
- * A number that may be left out. A 0 is refused: whether it is meant or an empty cell, nobody can tell, and what stands for
- * an empty one would be wrong.
+ * A number that may be left out, where a 0 would mean the very opposite of what stands for an empty cell. Which of the two it
+ * is nobody can tell, so a 0 is refused.
  */
-export function optionalNumber(words: Words & { readonly wayOut: string }): Argument<number | undefined> {
+export function optionalNotZero(words: Words & { readonly wayOut: string }): Argument<number | undefined> {
   const { label, description, wayOut } = words;
   return {
     label,
@@ -114,19 +127,6 @@ export function optionalNumber(words: Words & { readonly wayOut: string }): Argu
       const value = readNumber(content, label);
       if (value === 0) throw new CellError("#VALUE!", zeroOrLeftOut(label, wayOut));
       return value;
-    },
-  };
-}
-
-/** A reading or gravity that may be left out, and that is never 0: a 0 is an empty cell. */
-export function optionalReading({ label, description }: Words): Argument<number | undefined> {
-  return {
-    label,
-    description,
-    optional: true,
-    read: (content) => {
-      const value = readNumber(content, label);
-      return value === 0 ? undefined : value;
     },
   };
 }

@@ -1,6 +1,6 @@
 import { co2In, co2Units, latentCo2, type Co2Unit } from "../core/latent-co2.js";
 import { step } from "../core/steps.js";
-import { optionalReading, unitOr } from "./argument.js";
+import { optionalNumber, unitOr } from "./argument.js";
 import { elementwise } from "./define.js";
 import { finalGravity, readGravity, scale } from "./gravity-argument.js";
 
@@ -43,7 +43,7 @@ export const CO2_LATENT = elementwise(
       description: '"G/L" (grams in a litre, if omitted) or "VOL" (volumes of gas in one of beer).',
       from: co2Units,
     }),
-    original: optionalReading({
+    original: optionalNumber({
       label: "original gravity",
       description:
         "Original gravity, if known. If omitted, as for the strongest wort: at most 6.5 % too high.",

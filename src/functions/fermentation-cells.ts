@@ -12,7 +12,7 @@ import { inZone, readLog, readTime } from "./fermentation-log.js";
 import { finalGravity, readGravity, type GravityScale } from "./gravity-argument.js";
 import { logScale, ofLog, overLog, readingLog, written } from "./log-functions.js";
 import type { LogTime } from "./log-time.js";
-import { notYet, zeroOrLeftOut } from "./messages.js";
+import { notYet } from "./messages.js";
 
 const CLEANED =
   "Spikes are set aside by Hampel's filter (a median over five readings to either side and three scaled median deviations), if readings are at most " +
@@ -81,11 +81,7 @@ export const FERMENT_RATE = ofLog(
       label: "time",
       description: "Date and time to look at. If omitted, the last reading.",
       optional: true,
-      read: (content): LogTime | undefined => {
-        if (content === 0)
-          throw new CellError("#VALUE!", zeroOrLeftOut("time", "Leave it out for the last reading."));
-        return readTime(content, "time");
-      },
+      read: (content): LogTime | undefined => readTime(content, "time"),
     },
     scale: logScale,
   },
@@ -168,13 +164,11 @@ export const FERMENT_STEADY = ofLog(
     days: optionalNumber({
       label: "number of days",
       description: "Days to stand still, 0.5 to 60. If omitted, 3.",
-      wayOut: "Leave it out for 3 days.",
     }),
     tolerance: optionalNumber({
       label: "tolerance",
       description:
         "Fall that still counts as still, 0.0001 to 0.01 SG, or °P (see scale). If omitted, 0.001 SG.",
-      wayOut: "Leave it out for 0.001 SG.",
     }),
     scale: logScale,
   },

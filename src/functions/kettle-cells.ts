@@ -22,7 +22,7 @@ import {
   yieldUnit,
 } from "./amount-arguments.js";
 import { amountUnits, UNITS } from "./amount-units.js";
-import { companion, measurement, optionalNumber } from "./argument.js";
+import { companion, measurement, optionalNotZero } from "./argument.js";
 import { elementwise, inLine, overLists } from "./define.js";
 import { readGravity, scale, writeGravity } from "./gravity-argument.js";
 import { readYield } from "./percent.js";
@@ -112,7 +112,7 @@ export const FORTIFY = elementwise(
     volume,
     gravity: wort,
     target,
-    yield: optionalNumber({
+    yield: optionalNotZero({
       label: "yield",
       description: `Extract of the addition, in yield_unit: ${yieldSpan}. If omitted, pure sugar.`,
       wayOut: "For pure sugar leave the argument out, or write 100 (%).",

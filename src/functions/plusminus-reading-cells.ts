@@ -11,7 +11,7 @@ import {
 import { budgetOf, tellBudget } from "../core/uncertainty.js";
 import { finenessOf } from "../instruments/as-core.js";
 import type { HydrometerProfile, RefractometerProfile } from "../instruments/schema.js";
-import { optionalNumber, optionalReading } from "./argument.js";
+import { optionalNumber } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { elementwise } from "./define.js";
 import { scale } from "./gravity-argument.js";
@@ -83,7 +83,6 @@ export const PLUSMINUS_HYDROMETER = elementwise(
       label: "uncertainty of the temperature",
       description:
         "Within how many degrees the temperature is right, in its unit. If omitted, 1 °C (common practice).",
-      wayOut: "Leave it out for 1 °C.",
     }),
   },
   ({ reading, temperature, instrument, scale, temperature_uncertainty }, to) => {
@@ -125,7 +124,7 @@ export const PLUSMINUS_REFRACTOMETER = elementwise(
   },
   {
     reading: refractometerReading,
-    original: optionalReading({
+    original: optionalNumber({
       label: "original",
       description:
         "For beer: original gravity (1.048 or 1048), or °Bx of the same instrument before fermentation (2 to 30). If omitted, it is wort.",

@@ -14,7 +14,7 @@ import { PROFILE, step, type Listener } from "../core/steps.js";
 import { celsius } from "../core/temperature.js";
 import { refractometerOf } from "../instruments/as-core.js";
 import type { RefractometerProfile } from "../instruments/schema.js";
-import { measurement, optionalReading, readsZero, type Beside } from "./argument.js";
+import { measurement, optionalNumber, readsZero, type Beside } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { elementwise } from "./define.js";
 import { finalGravity, readGravity, readSg, scale, writeGravity } from "./gravity-argument.js";
@@ -102,7 +102,7 @@ export const refractometerReading = measurement({
   zeroIsValue: mayShowZero,
 });
 
-export const prismTemperature = optionalReading({
+export const prismTemperature = optionalNumber({
   label: "temperature",
   description:
     "Of the prism, 10 to 30 °C or in the unit of the instrument. Needed only if it does not compensate.",

@@ -32,7 +32,6 @@ export const VOLUME_COOLED = elementwise(
     to: optionalNumber({
       label: "temperature to cool to",
       description: "Where it cools to, in the same unit. If omitted, 20 °C.",
-      wayOut: "Leave it out for 20 °C; if it really cools to 0°, write 0.1.",
     }),
     unit: unitOr<TemperatureUnit>("C", {
       label: "unit",

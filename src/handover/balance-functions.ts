@@ -6,6 +6,7 @@ import {
   constant,
   input,
   isEmpty,
+  leftOut,
   type Condition,
   type Expression,
 } from "./expression.js";
@@ -50,7 +51,7 @@ const functions: Readonly<Record<string, Balance>> = {
       // Both ratios are to the temperature that counts where none is given.
       const cooled = combined(result, "/", ratio.of(at("to")));
       const given = { result: cooled, conditions: [...conditions, ...ratio.holds(at("to"))] };
-      return { ...CLOSE, branches: [{ ...usual, when: isEmpty(at("to")) }, given] };
+      return { ...CLOSE, branches: [{ ...usual, when: leftOut(at("to")) }, given] };
     },
   },
   "BOIL.GRAVITY": {

@@ -1,4 +1,4 @@
-import { above, combined, constant, input, isEmpty } from "./expression.js";
+import { combined, constant, input, leftOut } from "./expression.js";
 import { isVolume } from "./balance.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { fitted, gravityOn, inputsOf, plain, type Recipe } from "./quantities.js";
@@ -30,8 +30,8 @@ export function energyOfVolume(call: FoldedCall): LiveFunction {
   return {
     inputs,
     branches: [
-      { result, conditions, when: isEmpty(volume) },
-      { result: energy, conditions: [above(volume, constant(0)), ...isVolume(volume), ...conditions] },
+      { result, conditions, when: leftOut(volume) },
+      { result: energy, conditions: [...isVolume(volume), ...conditions] },
     ],
     bar,
     unit: `kcal in ${USUAL} mL`,

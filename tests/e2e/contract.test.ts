@@ -120,7 +120,10 @@ describe.skipIf(!chromium.present)("functions.js under Excel's dispatcher", () =
           [0, null, ""].map((blank) =>
             call(
               of,
-              of.parameters.map((_, i) => of.example.args[i] ?? [[blank]]),
+              // A yield of 0 is refused, lest it be taken for pure sugar.
+              of.parameters.map(
+                ({ name }, i) => of.example.args[i] ?? [[blank === 0 && name === "yield" ? null : blank]],
+              ),
             ),
           ),
         likeExample(1),

@@ -70,18 +70,6 @@ test("an addition of 0 % is not pure sugar, and an empty yield still is", () => 
     );
 });
 
-test("nor is any other number that may be left out taken as left out when it is 0", () => {
-  for (const [message, name, ...args] of [
-    [/volume is 0.*100 mL/, "ENERGY", 1.048, 1.012, 0],
-    [/temperature to cool to is 0.*20 °C/, "VOLUME.COOLED", 30, 90, 0],
-    [/uncertainty of the temperature is 0.*1 °C/, "PLUSMINUS.HYDROMETER", 1.046, 20, null, null, 0],
-    [/time is 0.*last reading/, "FERMENT.RATE", column(1, 2, 3), column(1.05, 1.04, 1.03), 0],
-    [/number of days is 0.*3 days/, "FERMENT.STEADY", column(1, 2, 3), column(1.05, 1.04, 1.03), 0],
-    [/tolerance is 0.*0\.001 SG/, "FERMENT.STEADY", column(1, 2, 3), column(1.05, 1.04, 1.03), 3, 0],
-  ] as const)
-    expect(error(name, ...args)).toMatch(message);
-});
-
 test("every argument in percent is among these places", () => {
   const inPercent = catalogue.flatMap(({ name, parameters }) =>
     parameters
@@ -95,28 +83,5 @@ test("every argument in percent is among these places", () => {
     Object.keys(places)
       .filter((place) => !place.includes("beside"))
       .sort(),
-  );
-});
-
-test("only gravities and readings, which are never 0, may be left out as 0", () => {
-  const numbers = catalogue.flatMap(({ name, parameters }) =>
-    parameters
-      .filter(
-        ({ optional, choices, namesInstrument }) => optional && choices.length === 0 && !namesInstrument,
-      )
-      .map((parameter) => `${name} ${parameter.name}`),
-  );
-  const asked = ["ENERGY millilitres", "VOLUME.COOLED to", "PLUSMINUS.HYDROMETER temperature_uncertainty"];
-  const ofLogs = ["FERMENT.RATE at", "FERMENT.STEADY days", "FERMENT.STEADY tolerance"];
-  const gravities = ["CO2.LATENT original", "PLUSMINUS.REFRACTOMETER original"];
-  const prisms = ["REFRACTOMETER.WORT", "REFRACTOMETER.BEER", "PLUSMINUS.REFRACTOMETER"];
-  expect(numbers.sort()).toEqual(
-    [
-      ...asked,
-      ...ofLogs,
-      ...gravities,
-      ...prisms.map((name) => `${name} temperature`),
-      "FORTIFY yield",
-    ].sort(),
   );
 });

@@ -71,8 +71,8 @@ describe("a formula without the add-in", () => {
 test("an argument that may be left out may be given by a cell: with nothing in it, it is left out", () => {
   const empty = 'TRIM(C1)=""'; // where a 0 is refused
   for (const [call, without, leftOut] of [
-    ["GYLE.ENERGY(A1,B1,C1)", "GYLE.ENERGY(A1,B1)", empty],
-    ["GYLE.VOLUME.COOLED(A1,B1,C1)", "GYLE.VOLUME.COOLED(A1,B1)", empty],
+    ["GYLE.ENERGY(A1,B1,C1)", "GYLE.ENERGY(A1,B1)", `OR(C1=0,${empty})`],
+    ["GYLE.VOLUME.COOLED(A1,B1,C1)", "GYLE.VOLUME.COOLED(A1,B1)", `OR(C1=0,${empty})`],
     ["GYLE.FORTIFY(A1,B1,D1,C1)", "GYLE.FORTIFY(A1,B1,D1)", empty],
     ["GYLE.CO2.LATENT(A1,B1,,C1)", "GYLE.CO2.LATENT(A1,B1)", `OR(C1=0,${empty})`],
   ] as const) {
