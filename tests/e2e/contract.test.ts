@@ -122,7 +122,8 @@ describe.skipIf(!chromium.present)("functions.js under Excel's dispatcher", () =
               of,
               // A yield of 0 is refused, lest it be taken for pure sugar.
               of.parameters.map(
-                ({ name }, i) => of.example.args[i] ?? [[blank === 0 && name === "yield" ? null : blank]],
+                (_, i) =>
+                  of.example.args[i] ?? [[blank === 0 && of.id === "FORTIFY" && i === 3 ? null : blank]],
               ),
             ),
           ),
