@@ -1,10 +1,9 @@
-import { beerByExtracts, originalRange, tellBeer } from "./beer.js";
+import { beerByExtracts, extractLost, isSame, originalRange, tellBeer } from "./beer.js";
 import { dutyAbv } from "./duty-uk.js";
 import { ETHANOL_20 } from "./ethanol-density.js";
-import { gravityOfExtract } from "./gravity.js";
+import { extractRange, gravityOfExtract } from "./gravity.js";
 import { EXTRACT_PER_ALCOHOL, LOST_PER_ALCOHOL } from "./mixture.js";
 import { check, type Range } from "./range.js";
-import { Refusal } from "./refusal.js";
 import { step, type Listener } from "./steps.js";
 import { wortDensity20 } from "./wort-density.js";
 
@@ -31,10 +30,11 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
     tellBeer(beer, ["realExtract", "abw", "abv"], to);
     return beer.abv;
   }
-  const og = gravityOfExtract(original);
-  const fg = gravityOfExtract(apparent);
   check(originalRange, original);
-  if (apparent > original) throw new Refusal({ kind: "final-above-original", original: og, final: fg });
+  check(extractRange, apparent);
+  const lost = extractLost(original, apparent);
+  const og = gravityOfExtract(original);
+  const fg = lost === 0 ? og : gravityOfExtract(apparent);
   switch (method) {
     case "QUOTIENT":
       return abvByQuotient(original, apparent, to);
@@ -51,7 +51,9 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
 function abvByQuotient(original: number, apparent: number, to: Listener | undefined): number {
   check(quotientRange, original);
   const quotient = step(to, "attenuation quotient", 1.22 + 0.001 * original, "", "Balling's tables A and B");
-  const real = step(to, "real extract", ((quotient - 1) * original + apparent) / quotient, "°P");
+  const unchanged = isSame(original, apparent);
+  const extract = unchanged ? original : ((quotient - 1) * original + apparent) / quotient;
+  const real = step(to, "real extract", extract, "°P");
   const abw = (original - real) / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);
   step(to, "alcohol by mass", abw, "% m/m", "Balling's mass balance");
   const abv = (abw * wortDensity20(apparent)) / ETHANOL_20;

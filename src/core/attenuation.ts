@@ -1,8 +1,7 @@
-import { originalRange, type Beer } from "./beer.js";
+import { extractLost, originalRange, type Beer } from "./beer.js";
 import { check, type Range } from "./range.js";
-import { Refusal } from "./refusal.js";
 import { step, type Listener } from "./steps.js";
-import { gravityOfExtract } from "./gravity.js";
+import { extractRange } from "./gravity.js";
 import { EXTRACT_PER_ALCOHOL } from "./mixture.js";
 
 const BALLING = "Balling: 2.0665 g of extract give 1 g of alcohol";
@@ -25,9 +24,8 @@ export const attenuationRange: Range = { of: "apparent attenuation", min: 0, max
  */
 export function apparentAttenuation(original: number, apparent: number, to?: Listener): number {
   check(attenuableRange, original);
-  const given = { original: gravityOfExtract(original), final: gravityOfExtract(apparent) };
-  if (apparent > original) throw new Refusal({ kind: "final-above-original", ...given });
-  const lost = step(to, "extract that seems to have gone", original - apparent, "°P");
+  check(extractRange, apparent);
+  const lost = step(to, "extract that seems to have gone", extractLost(original, apparent), "°P");
   return step(to, "apparent attenuation", (100 * lost) / original, "%", DEFINITION);
 }
 

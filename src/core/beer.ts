@@ -28,6 +28,36 @@ const extractBounds = { min: -0.5, max: extractRange.max };
 /** Source of how alcohol and extract follow from each other. */
 export const BALLING_TABARIE = "Balling's mass balance, closed by Tabarié's density";
 
+const SAME = 1e-6; // °P; no reading is so fine
+
+/** Whether two extracts are one and the same, written twice, but for the rounding of their last digits. */
+export const isSame = (one: number, other: number): boolean => Math.abs(one - other) <= SAME;
+
+/**
+ * Apparent extract that has gone, °P; 0 where the two are one and the same.
+ *
+ * @throws Refusal if the final extract is above the original one
+ */
+export function extractLost(original: number, apparent: number): number {
+  if (isSame(original, apparent)) return 0;
+  if (apparent > original)
+    throw new Refusal({
+      kind: "final-above-original",
+      original: gravityOfExtract(original),
+      final: gravityOfExtract(apparent),
+    });
+  return original - apparent;
+}
+
+/** Wort of which nothing has fermented yet. */
+const unfermented = (extract: number): Beer => ({
+  originalExtract: extract,
+  realExtract: extract,
+  gravity: gravityOfExtract(extract),
+  abw: 0,
+  abv: 0,
+});
+
 /** What a beer is made of. Extracts are °P. */
 export interface Beer {
   readonly originalExtract: number;
@@ -86,14 +116,13 @@ function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = t
 export function beerByExtracts(original: number, apparent: number): Beer {
   check(originalRange, original);
   const finalIs = density(wortDensity20(apparent));
-  const given = (): { readonly original: number; readonly final: number } => ({
+  if (extractLost(original, apparent) === 0) return unfermented(original);
+  const found = mixtureWith(originalIs(original), finalIs, startByExtracts(original, apparent));
+  return accept(found, () => ({
+    kind: "final-too-low",
     original: gravityOfExtract(original),
     final: gravityOfExtract(apparent),
-  });
-  const above = (): Reason => ({ kind: "final-above-original", ...given() });
-  if (apparent > original) throw new Refusal(above());
-  const found = mixtureWith(originalIs(original), finalIs, startByExtracts(original, apparent));
-  return accept(found, () => ({ kind: "final-too-low", ...given() }), above);
+  }));
 }
 
 /** The trade's straight-line rule for real extract: near enough to begin with. */
@@ -133,6 +162,7 @@ export function beerByRefraction(original: number, brix: number, factor: number)
  * @param apparent apparent extract by hydrometer, °P, −4 to 30
  * @param brix reading referred to 20 °C, °Bx, 0 to 30
  * @param factor wort correction factor
+ * @throws Refusal where no beer shows both, and where the original extract would lie below the present one
  */
 export function beerByBoth(apparent: number, brix: number, factor: number): Beer {
   check(brixRange, brix);
@@ -144,6 +174,8 @@ export function beerByBoth(apparent: number, brix: number, factor: number): Beer
   const seen = index(sucroseIndex(brix), factor);
   const mixed = mixtureWith(density(wortDensity20(apparent)), seen, halfway(apparent));
   const found = accept(mixed, disagree);
-  if (found.originalExtract > originalRange.max) throw new Refusal(disagree());
+  if (isSame(found.originalExtract, apparent)) return unfermented(apparent);
+  if (found.originalExtract > originalRange.max || found.originalExtract < apparent)
+    throw new Refusal(disagree());
   return found;
 }

@@ -4,7 +4,7 @@ import { extractOfGravity } from "./gravity.js";
 import { check, type Range } from "./range.js";
 import { Refusal } from "./refusal.js";
 import { step, type Listener } from "./steps.js";
-import { kilogramsPer, litresPer } from "./units.js";
+import { kilogramsPer, litresPer, type MassUnit, type VolumeUnit } from "./units.js";
 
 /**
  * How a maltster states what a fermentable can give. PCT: percent of its mass. LDK: litre-degrees per kilogram, from the
@@ -12,6 +12,15 @@ import { kilogramsPer, litresPer } from "./units.js";
  */
 export const yieldUnits = ["PCT", "LDK", "PPG"] as const;
 export type YieldUnit = (typeof yieldUnits)[number];
+
+/** Units of volume and mass that a yield is stated by; a percentage has none, so that it goes with those of science. */
+export const unitsOfYield: Readonly<
+  Record<YieldUnit, { readonly volume: VolumeUnit; readonly mass: MassUnit }>
+> = {
+  PCT: { volume: "l", mass: "kg" },
+  LDK: { volume: "l", mass: "kg" },
+  PPG: { volume: "gal", mass: "lbm" },
+};
 
 /** Up to pure sugar, with room for the rounding of printed lists. */
 export const yieldRanges: Record<YieldUnit, Range> = {

@@ -1,4 +1,4 @@
-import { BALLING_TABARIE, beerByExtracts, originalRange, type Beer } from "./beer.js";
+import { BALLING_TABARIE, beerByExtracts, isSame, originalRange, type Beer } from "./beer.js";
 import { extractRange, gravityOfExtract } from "./gravity.js";
 import { LOST_PER_ALCOHOL } from "./mixture.js";
 import { check } from "./range.js";
@@ -42,14 +42,14 @@ export function latentCo2(
 ): number {
   check(extractRange, apparent);
   check(extractRange, expected);
-  if (apparent < expected)
+  if (apparent < expected && !isSame(apparent, expected))
     throw new Refusal({
       kind: "below-expected",
       gravity: gravityOfExtract(apparent),
       expected: gravityOfExtract(expected),
     });
   const now = beerByExtracts(original, apparent);
-  const then = beerByExtracts(original, expected);
+  const then = isSame(apparent, expected) ? now : beerByExtracts(original, expected);
   // Grams of wort that a litre of the present beer was made of: its density is in kg/m³, which is g/L.
   const wort = wortDensity20(apparent) * (1 + (LOST_PER_ALCOHOL * now.abw) / 100);
   step(to, "alcohol by mass now", now.abw, "% m/m", BALLING_TABARIE);

@@ -1,4 +1,7 @@
-/** Litres in one unit of volume, by the spreadsheet's own CONVERT codes. All exact by definition. */
+// Barrels of beer by law, for which CONVERT has no code: its "bbl" is one of oil, 42 US gallons, so they are not called so. US:
+// 31 gallons (27 CFR 25.156; NIST Handbook 44, Appendix C, note 16). UK: 36 gallons (Inland Revenue Act 1880, section 11).
+
+/** Litres in one unit of volume, by the spreadsheet's own CONVERT codes where it has one. All exact by definition. */
 export const litresPer = {
   l: 1,
   ml: 0.001,
@@ -10,6 +13,8 @@ export const litresPer = {
   uk_gal: 4.54609,
   uk_qt: 1.1365225,
   uk_pt: 0.56826125,
+  us_beer_bbl: 117.347765304,
+  uk_beer_bbl: 163.65924,
 } as const;
 export type VolumeUnit = keyof typeof litresPer;
 
@@ -21,3 +26,8 @@ export const kilogramsPer = {
   ozm: 0.45359237 / 16,
 } as const;
 export type MassUnit = keyof typeof kilogramsPer;
+
+const metric: ReadonlySet<string> = new Set<VolumeUnit | MassUnit>(["l", "ml", "hl", "m3", "kg", "g"]);
+
+/** Whether a unit is metric, or one of pounds and gallons. */
+export const isMetric = (unit: VolumeUnit | MassUnit): boolean => metric.has(unit);

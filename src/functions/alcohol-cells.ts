@@ -13,6 +13,7 @@ import {
   writeGravity,
   type GravityScale,
 } from "./gravity-argument.js";
+import { LEAST_PERCENT, readPercent } from "./percent.js";
 
 export const pair = {
   original: gravity("original gravity", "Original gravity: SG (1.048 or 1048), or °P (see scale)."),
@@ -166,13 +167,13 @@ export const FINAL_EXPECTED = elementwise(
     original: pair.original,
     attenuation: measurement({
       label: "attenuation",
-      description: `Apparent attenuation, %, up to ${attenuationRange.max}: 75 is 75 %.`,
+      description: `Apparent attenuation, %, ${LEAST_PERCENT} to ${attenuationRange.max}: write 75 for 75 %, not 0.75.`,
     }),
     scale: scale("How the original gravity and the result are written"),
   },
   ({ original, attenuation, scale }, to) => {
     const extract = readGravity(original, scale, "original gravity", to);
-    return writeGravity(finalExtract(extract, attenuation, to), scale, to);
+    return writeGravity(finalExtract(extract, readPercent(attenuation, "attenuation"), to), scale, to);
   },
 );
 
@@ -184,16 +185,20 @@ export const ENERGY = elementwise(
     summary: "Energy of a beer from original and final gravity.",
     returns: "kcal, in 100 mL if no volume is given.",
     examples: [{ formula: "GYLE.ENERGY(1.048,1.012,330)", says: "kcal in a bottle of 330 mL." }],
-    method: `ASBC Beer-33: 6.9 kcal per gram of alcohol, 4 per gram of real extract less 0.1 % of ash. Gravities as SG. ${BALLING}`,
+    method: `ASBC Beer-33: 6.9 kcal per gram of alcohol, 4 per gram of real extract less 0.1 % of ash. ${BALLING}`,
     caution: "Not for a label: the law prescribes the factors and the analysis for nutrition labels.",
   },
   {
     original: pair.original,
     final: pair.final,
-    millilitres: optionalNumber({ label: "volume", description: "Volume of beer, mL. If omitted, 100." }),
+    millilitres: optionalNumber({
+      label: "volume",
+      description: "Volume of beer, mL. If omitted, 100.",
+    }),
+    ...pairScale,
   },
-  ({ original, final, millilitres = 100 }, to) => {
-    const beer = beerByExtracts(...extracts({ original, final, scale: "SG" }, to));
+  ({ millilitres = 100, ...gravities }, to) => {
+    const beer = beerByExtracts(...extracts(gravities, to));
     tellBeer(beer, ["realExtract", "abw"], to);
     return energy(beer, millilitres, to);
   },

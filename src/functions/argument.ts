@@ -6,8 +6,10 @@ import {
   notAChoice,
   notNumber,
   notText,
+  passedOn,
   textNotNumber,
   zeroOrEmpty,
+  zeroOrLeftOut,
 } from "./messages.js";
 
 /** A cell that is no error. */
@@ -29,6 +31,8 @@ export interface Argument<T> {
   readonly instrumentKind?: Kind;
   /** The words that it may be, where there are only a few. */
   readonly choices?: readonly string[];
+  /** In a range of which some cells name one, an empty cell is an error in its row: what it stands for would be a guess. */
+  readonly namedThroughout?: true;
   /** Where this cell is empty, so is the result. */
   readonly blanks?: true;
   /** Of such a cell: whether a 0 in it is a value. As a blank may arrive as 0, it is empty unless this says otherwise. */
@@ -40,6 +44,12 @@ export interface Argument<T> {
 interface Words {
   readonly label: string;
   readonly description: string;
+}
+
+/** A cell of an argument that is read by itself. @throws CellError for what cannot be read, and for a cell that is an error */
+export function readCell<T>({ label, read }: Argument<T>, content: CellContent): T {
+  if (content instanceof CellError) throw new CellError(content.code, passedOn(label));
+  return read(content);
 }
 
 /** A number, or undefined where the cell is empty. @throws CellError for text and truth values */
@@ -83,6 +93,13 @@ export function companion(
   };
 }
 
+/**
+ * Whether a 0 was read. As a blank may arrive as 0, only the time or the temperature beside it tells it from an empty cell; no
+ * scale of SG reads 0.
+ */
+export const readsZero = (scale: string, beside: CellContent): boolean =>
+  scale !== "SG" && beside !== undefined && beside !== 0;
+
 /** A number that may be left out. As a blank may arrive as 0, a 0 is left out too. */
 export function optionalNumber({ label, description }: Words): Argument<number | undefined> {
   return {
@@ -92,6 +109,24 @@ export function optionalNumber({ label, description }: Words): Argument<number |
     read: (content) => {
       const value = readNumber(content, label);
       return value === 0 ? undefined : value;
+    },
+  };
+}
+
+/**
+ * A number that may be left out, where a 0 would mean the very opposite of what stands for an empty cell. Which of the two it
+ * is nobody can tell, so a 0 is refused.
+ */
+export function optionalNotZero(words: Words & { readonly wayOut: string }): Argument<number | undefined> {
+  const { label, description, wayOut } = words;
+  return {
+    label,
+    description,
+    optional: true,
+    read: (content) => {
+      const value = readNumber(content, label);
+      if (value === 0) throw new CellError("#VALUE!", zeroOrLeftOut(label, wayOut));
+      return value;
     },
   };
 }
@@ -124,6 +159,27 @@ export function choiceOr<T extends string>(
     optional: true,
     read: (content) => (content === undefined || content === 0 ? otherwise : given.read(content)),
   };
+}
+
+/** One of a few units that make a number another amount, or undefined if the argument is left out. */
+export function unitOrNone<T extends string>(
+  words: Words & { readonly from: readonly T[] },
+): Argument<T | undefined> {
+  const given = choice(words);
+  return {
+    ...given,
+    optional: true,
+    namedThroughout: true,
+    read: (content) => (content === undefined || content === 0 ? undefined : given.read(content)),
+  };
+}
+
+/** The same, with the usual unit if the argument is left out. */
+export function unitOr<T extends string>(
+  otherwise: NoInfer<T>,
+  words: Words & { readonly from: readonly T[] },
+): Argument<T> {
+  return { ...choiceOr(otherwise, words), namedThroughout: true };
 }
 
 /** A name in free text; a number is taken as the name it spells. */

@@ -13,6 +13,12 @@ export class CellError extends Error {
   }
 }
 
+/**
+ * Stands for an empty cell among others of a range that name an instrument or a unit. It is an error, but only in a row that
+ * is not blank.
+ */
+export class Unnamed extends CellError {}
+
 /** What a function may put into a cell; "" is a blank. */
 export type Result = number | string | boolean | CellError;
 
@@ -36,7 +42,7 @@ function errorCode(code: string): ErrorCode {
 export function cellContent(raw: unknown): CellContent {
   if (typeof raw === "number") return Number.isFinite(raw) ? raw : new CellError("#NUM!");
   if (typeof raw === "string") return raw.trim() === "" ? undefined : raw;
-  if (typeof raw === "boolean") return raw;
+  if (typeof raw === "boolean" || raw instanceof Unnamed) return raw;
   return typeof raw === "object" && raw !== null ? objectContent(raw) : undefined;
 }
 

@@ -1,6 +1,6 @@
 import { co2In, co2Units, latentCo2, type Co2Unit } from "../core/latent-co2.js";
 import { step } from "../core/steps.js";
-import { choiceOr, optionalNumber } from "./argument.js";
+import { optionalNumber, unitOr } from "./argument.js";
 import { elementwise } from "./define.js";
 import { finalGravity, readGravity, scale } from "./gravity-argument.js";
 
@@ -38,7 +38,7 @@ export const CO2_LATENT = elementwise(
       "expected final gravity",
       "Gravity at which fermentation is expected to end, by a forced fermentation or FINAL.EXPECTED.",
     ),
-    unit: choiceOr<Co2Unit>("G/L", {
+    unit: unitOr<Co2Unit>("G/L", {
       label: "unit",
       description: '"G/L" (grams in a litre, if omitted) or "VOL" (volumes of gas in one of beer).',
       from: co2Units,

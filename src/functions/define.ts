@@ -2,12 +2,16 @@ import { Refusal, type Reason } from "../core/refusal.js";
 import type { Listener } from "../core/steps.js";
 import type { Argument, Plain } from "./argument.js";
 import { at, commonShape, type Shape } from "./broadcast.js";
-import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
+import { cellContent, CellError, Unnamed, type CellContent, type Matrix, type Result } from "./cell-value.js";
 import type { FunctionSpec, Words } from "./function-spec.js";
+import { namedThroughout } from "./named-throughout.js";
 import { inRow, passedOn, sentence } from "./messages.js";
 
 type Arguments = Readonly<Record<string, Argument<unknown>>>;
 type Values<A extends Arguments> = { readonly [K in keyof A]: A[K] extends Argument<infer T> ? T : never };
+
+/** One line of the lists that a function reads together, and the row that it stands in, from 1. */
+export type Line<L extends Arguments> = Values<L> & { readonly row: number };
 
 /** Missing arguments are empty cells. */
 const EMPTY: Matrix = [[undefined]];
@@ -58,6 +62,8 @@ const cellsAt = (matrices: readonly Matrix[], row: number, column: number): Cell
 /** A reader of places for some arguments; made once for each function. */
 interface Reader {
   readonly names: readonly string[];
+  /** Its arguments as a formula gives them, each at a place among all. */
+  readonly pick: (given: readonly Matrix[], order: readonly string[]) => Matrix[];
   /**
    * The values of all arguments, by name, or undefined where the result is to be blank.
    *
@@ -73,11 +79,14 @@ function readerOf(args: Arguments): Reader {
     content === undefined || (content === 0 && !zeroIsValue?.((name) => cells[names.indexOf(name)]));
   return {
     names,
+    pick: (given, order) =>
+      list.map((argument, i) => namedThroughout(argument, given[order.indexOf(names[i] ?? "")] ?? EMPTY)),
     read: (cells) => {
       let i = 0;
       for (const { label } of list) {
         const content = cells[i++];
-        if (content instanceof CellError) throw new CellError(content.code, passedOn(label));
+        if (content instanceof CellError && !(content instanceof Unnamed))
+          throw new CellError(content.code, passedOn(label));
       }
       i = 0;
       for (const argument of list) {
@@ -86,7 +95,11 @@ function readerOf(args: Arguments): Reader {
       }
       i = 0;
       const values: Record<string, unknown> = {};
-      for (const argument of list) values[names[i] ?? ""] = argument.read(cells[i++] as Plain);
+      for (const argument of list) {
+        const content = cells[i];
+        if (content instanceof Unnamed) throw new CellError(content.code, content.message);
+        values[names[i++] ?? ""] = argument.read(content as Plain);
+      }
       return values;
     },
   };
@@ -97,14 +110,16 @@ export type InPlace = (cells: Cells, to?: Listener) => Result;
 
 export type Elementwise = FunctionSpec & { readonly inPlace: InPlace };
 
-const parametersOf = (args: Arguments): FunctionSpec["parameters"] =>
-  Object.entries(args).map(([name, { description, optional, namesInstrument, instrumentKind, choices }]) => ({
+/** Arguments as the formula bar and the lists have them. */
+export const parametersOf = (args: Arguments): FunctionSpec["parameters"] =>
+  Object.entries(args).map(([name, { description, optional, choices, ...names }]) => ({
     name,
     description,
     optional,
-    namesInstrument: namesInstrument === true,
-    instrumentKind,
+    namesInstrument: names.namesInstrument === true,
+    instrumentKind: names.instrumentKind,
     choices: choices ?? [],
+    namedThroughout: names.namedThroughout === true,
   }));
 
 /** A function that goes through its arguments cell by cell. */
@@ -113,7 +128,7 @@ export function elementwise<A extends Arguments>(
   args: A,
   each: (values: Values<A>, to?: Listener) => Result,
 ): Elementwise {
-  const { names, read } = readerOf(args);
+  const { names, pick, read } = readerOf(args);
   const inPlace: InPlace = (cells, to) => {
     try {
       const values = read(cells);
@@ -122,7 +137,7 @@ export function elementwise<A extends Arguments>(
       return asCellError(error);
     }
   };
-  const matricesOf = (given: readonly Matrix[]): Matrix[] => names.map((_, i) => given[i] ?? EMPTY);
+  const matricesOf = (given: readonly Matrix[]): Matrix[] => pick(given, names);
   return {
     ...words,
     parameters: parametersOf(args),
@@ -147,47 +162,50 @@ export function overLists<A extends Arguments, L extends Arguments>(
   order: readonly (keyof (A & L) & string)[],
   args: A,
   lists: L,
-  each: (values: Values<A>, lines: readonly Values<L>[], to?: Listener) => Result,
+  each: (values: Values<A>, lines: readonly Line<L>[], to?: Listener) => Result,
 ): FunctionSpec {
   const all: Arguments = { ...args, ...lists };
   const own = readerOf(args);
   const line = readerOf(lists);
-  const pick = ({ names }: Reader, given: readonly Matrix[]): Matrix[] =>
-    names.map((name) => given[order.indexOf(name)] ?? EMPTY);
   type Lines = ReturnType<typeof readLines> | CellError;
   const inPlace = (matrices: readonly Matrix[], lines: Lines, r: number, c: number, to?: Listener): Result =>
     inCell(() => {
       const values = own.read(cellsAt(matrices, r, c));
       if (values === undefined) return BLANK;
       if (lines instanceof CellError) throw lines;
-      return lines.length === 0 ? BLANK : each(values as Values<A>, lines as Values<L>[], to);
+      return lines.length === 0 ? BLANK : each(values as Values<A>, lines as Line<L>[], to);
     });
-  const linesOf = (given: readonly Matrix[]): Lines => inCell(() => readLines(line, pick(line, given)));
+  const linesOf = (given: readonly Matrix[]): Lines => inCell(() => readLines(line, line.pick(given, order)));
   return {
     ...words,
     parameters: order.flatMap((name) => parametersOf({ [name]: all[name] as Argument<unknown> })),
     lists: line.names,
     calculate: (given) => {
       const lines = linesOf(given);
-      const matrices = pick(own, given);
+      const matrices = own.pick(given, order);
       return fill(commonShape(matrices), (r, c) => inPlace(matrices, lines, r, c));
     },
-    tell: (given, row, column, to) => inPlace(pick(own, given), linesOf(given), row, column, to),
+    tell: (given, row, column, to) => inPlace(own.pick(given, order), linesOf(given), row, column, to),
   };
 }
 
-/** @throws CellError that says in which line of the list */
 function readLines({ read }: Reader, matrices: readonly Matrix[]): Record<string, unknown>[] {
   const { rows, columns } = commonShape(matrices);
   const lines: Record<string, unknown>[] = [];
   for (let r = 0; r < rows; r++)
     for (let c = 0; c < columns; c++) {
-      const line = inCell(() => read(cellsAt(matrices, r, c)));
-      if (line instanceof CellError)
-        throw new CellError(line.code, inRow((columns === 1 ? r : r * columns + c) + 1, line.message));
-      if (line !== undefined) lines.push(line);
+      const row = r * columns + c + 1;
+      const line = inLine(row, () => read(cellsAt(matrices, r, c)));
+      if (line !== undefined) lines.push({ ...line, row });
     }
   return lines;
+}
+
+/** What is done with one line of a list. @throws CellError that says in which row */
+export function inLine<T>(row: number, work: () => T): T {
+  const result = inCell(work);
+  if (result instanceof CellError) throw new CellError(result.code, inRow(row, result.message));
+  return result;
 }
 
 function fill({ rows, columns }: Shape, cell: (row: number, column: number) => Result): Result[][] {

@@ -2,22 +2,13 @@ import type { Reading } from "../core/ferment-log.js";
 import { scaleMarks } from "../core/hydrometer.js";
 import { pointsOfExtract, pointsOfGravity } from "../core/points.js";
 import { check } from "../core/range.js";
-import { readNumber, type Plain } from "./argument.js";
+import { readNumber, readsZero, type Plain } from "./argument.js";
 import { at, commonShape, type Shape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix } from "./cell-value.js";
 import { inCell } from "./define.js";
 import { readSg, type GravityScale } from "./gravity-argument.js";
 import { FIRST_DATE, LAST_DATE, parseIsoTime, type LogTime } from "./log-time.js";
-import {
-  dayZero,
-  inRow,
-  notNumber,
-  notTime,
-  passedOn,
-  timeOutside,
-  zeroOrEmpty,
-  zonesMixed,
-} from "./messages.js";
+import { dayZero, inRow, notNumber, notTime, passedOn, timeOutside, zonesMixed } from "./messages.js";
 
 /** A fermentation log as it stands in cells, row by row. */
 export interface LogCells {
@@ -48,13 +39,10 @@ export function inZone({ days, zone }: LogTime, ofLog: number | undefined): numb
 }
 
 /** A logged gravity in points. Spikes may lie beyond any wort, but not beyond any scale. */
-function readPoints(content: Plain, scale: GravityScale): number | undefined {
+function readPoints(content: Plain, scale: GravityScale, time: CellContent): number | undefined {
   const value = readNumber(content, "gravity");
-  if (value === undefined) return undefined;
-  if (scale === "SG")
-    return value === 0 ? undefined : pointsOfGravity(readSg(value, "gravity", scaleMarks.SG));
-  if (value === 0)
-    throw new CellError("#VALUE!", zeroOrEmpty("gravity", 'scale "P"', "0.01", "it really is 0 °P"));
+  if (value === undefined || (value === 0 && !readsZero(scale, time))) return undefined;
+  if (scale === "SG") return pointsOfGravity(readSg(value, "gravity", scaleMarks.SG));
   check({ ...scaleMarks.P, of: "gravity" }, value);
   return pointsOfExtract(value);
 }
@@ -72,7 +60,7 @@ function readLine(time: CellContent, gravity: CellContent, scale: GravityScale):
   if (time instanceof CellError) throw new CellError(time.code, passedOn("time"));
   if (gravity instanceof CellError) throw new CellError(gravity.code, passedOn("gravity"));
   if (time === undefined || (isBlank(time) && isBlank(gravity))) return undefined;
-  const points = readPoints(gravity, scale);
+  const points = readPoints(gravity, scale, time);
   return points === undefined ? undefined : { time: readTime(time, "time"), gravity: points };
 }
 

@@ -59,6 +59,8 @@ export interface Parameter {
   readonly instrumentKind: Kind | undefined;
   /** The words that it may be, where there are only a few. */
   readonly choices: readonly string[];
+  /** In a range of which some cells name one, an empty cell is an error in its row. */
+  readonly namedThroughout: boolean;
 }
 
 /** A parameter that is a column to be read as a whole. */
@@ -69,6 +71,7 @@ export const columnOf = (name: string, description: string): Parameter => ({
   namesInstrument: false,
   instrumentKind: undefined,
   choices: [],
+  namedThroughout: false,
 });
 
 /** A cell function: its words, and what it does with cells. It holds no brewing arithmetic. */

@@ -1,21 +1,27 @@
 import { extractMass } from "../core/extract-mass.js";
+import { efficiency, gristExtract, type YieldUnit } from "../core/grist.js";
 import type { Listener } from "../core/steps.js";
-import { efficiency, extractShare, gristExtract, type YieldUnit } from "../core/grist.js";
 import { kilogramsPer, litresPer, type MassUnit } from "../core/units.js";
+import { valueAt } from "../core/value-at.js";
 import {
   BALANCE,
   inMassUnit,
   massUnit,
-  sg,
+  massUnitByYield,
   volume,
   volumeUnit,
+  volumeUnitByYield,
   wort,
+  wortScale,
   YIELD,
   yieldSpan,
   yieldUnit,
 } from "./amount-arguments.js";
+import { agreed, amountUnits, massUnitOf, UNITS } from "./amount-units.js";
 import { companion, measurement } from "./argument.js";
-import { elementwise, overLists } from "./define.js";
+import { elementwise, inLine, overLists } from "./define.js";
+import { readGravity } from "./gravity-argument.js";
+import { readYield } from "./percent.js";
 
 const grist = {
   amounts: measurement({
@@ -26,26 +32,29 @@ const grist = {
     label: "yield",
     description: `Extract that each could give, in yield_unit: ${yieldSpan}.`,
     beside: "amount",
-    small: "0.01",
+    small: "nothing for its amount",
     really: "it gives no extract",
   }),
   yield_unit: yieldUnit,
-  mass_unit: massUnit("amounts"),
+  mass_unit: massUnitByYield("amounts"),
 };
 
 interface Line {
+  readonly row: number;
   readonly amounts: number;
   readonly yields: number;
   readonly yield_unit: YieldUnit;
-  readonly mass_unit: MassUnit;
+  readonly mass_unit: MassUnit | undefined;
 }
 
-/** Extract that a grist could give, kg. */
-const possible = (lines: readonly Line[], to: Listener | undefined): number =>
+const areNamed = (lines: readonly Line[]): boolean => lines.every(({ mass_unit }) => mass_unit !== undefined);
+
+/** Extract that a grist could give, kg. @param units of the amounts, line by line */
+const possible = (lines: readonly Line[], units: readonly MassUnit[], to: Listener | undefined): number =>
   gristExtract(
-    lines.map(({ amounts, yields, yield_unit, mass_unit }) => ({
-      kilograms: amounts * kilogramsPer[mass_unit],
-      share: extractShare(yields, yield_unit),
+    lines.map(({ row, amounts, yields, yield_unit }, i) => ({
+      kilograms: amounts * kilogramsPer[valueAt(units, i)],
+      share: inLine(row, () => readYield(yields, yield_unit)),
     })),
     to,
   );
@@ -60,9 +69,11 @@ export const EXTRACT_MASS = elementwise(
     examples: [{ formula: "GYLE.EXTRACT.MASS(23,1.048)", says: "About 2.9 kg of extract in 23 L." }],
     method: `Volume × density × extract. ${BALANCE}`,
   },
-  { volume, gravity: wort, volume_unit: volumeUnit, mass_unit: massUnit("result") },
-  ({ volume, gravity, volume_unit, mass_unit }, to) =>
-    inMassUnit(extractMass(volume * litresPer[volume_unit], sg(gravity, "gravity", to), to), mass_unit, to),
+  { volume, gravity: wort, volume_unit: volumeUnit, mass_unit: massUnit, scale: wortScale },
+  ({ volume, gravity, volume_unit, mass_unit, scale }, to) => {
+    const extract = readGravity(gravity, scale, "gravity", to);
+    return inMassUnit(extractMass(volume * litresPer[volume_unit], extract, to), mass_unit, to);
+  },
 );
 
 export const EXTRACT_POTENTIAL = overLists(
@@ -74,14 +85,18 @@ export const EXTRACT_POTENTIAL = overLists(
     returns: "Mass, in the unit of the amounts.",
     examples: [
       { formula: "GYLE.EXTRACT.POTENTIAL(C2:C4,D2:D4)", says: "Malts in kg, yields in %." },
-      { formula: 'GYLE.EXTRACT.POTENTIAL(C2:C4,D2:D4,"PPG","lbm")', says: "Pounds, and points·gal/lb." },
+      { formula: 'GYLE.EXTRACT.POTENTIAL(C2:C4,D2:D4,"PPG")', says: "Pounds, and points·gal/lb." },
     ],
-    method: `Sum of amount × yield. ${YIELD}`,
+    method: `Sum of amount × yield. ${YIELD}If mass_unit is left out it is that of the yield: pounds with PPG, else kilograms.`,
   },
   ["amounts", "yields", "yield_unit", "mass_unit"],
   {},
   grist,
-  (_, lines, to) => inMassUnit(possible(lines, to), lines[0]?.mass_unit ?? "kg", to),
+  (_, lines, to) => {
+    const units = lines.map(massUnitOf);
+    const unit = agreed(units, areNamed(lines), "mass unit");
+    return inMassUnit(possible(lines, units, to), unit, to);
+  },
 );
 
 export const EFFICIENCY = overLists(
@@ -101,14 +116,26 @@ export const EFFICIENCY = overLists(
         formula: "GYLE.EFFICIENCY(23,1.048,C2:C4,D2:D4)",
         says: "Brewhouse efficiency, from what went into the fermenter.",
       },
+      {
+        formula: 'GYLE.EFFICIENCY(6,1.050,C2:C4,D2:D4,"PPG")',
+        says: "US gallons, pounds, and points·gal/lb.",
+      },
     ],
-    method: `100 × EXTRACT.MASS / EXTRACT.POTENTIAL. ${YIELD}${BALANCE}`,
+    method: `100 × EXTRACT.MASS / EXTRACT.POTENTIAL. ${YIELD}${UNITS}${BALANCE}`,
   },
-  ["volume", "gravity", "amounts", "yields", "yield_unit", "volume_unit", "mass_unit"],
-  { volume, gravity: wort, volume_unit: volumeUnit },
+  ["volume", "gravity", "amounts", "yields", "yield_unit", "volume_unit", "mass_unit", "scale"],
+  { volume, gravity: wort, volume_unit: volumeUnitByYield, scale: wortScale },
   grist,
-  ({ volume, gravity, volume_unit }, lines, to) => {
-    const found = extractMass(volume * litresPer[volume_unit], sg(gravity, "gravity", to), to);
-    return efficiency(found, possible(lines, to), to);
+  ({ volume, gravity, volume_unit, scale }, lines, to) => {
+    const units = lines.map((line) => amountUnits({ ...line, volume_unit }));
+    const masses = units.map(({ mass }) => mass);
+    agreed(masses, areNamed(lines), "mass unit");
+    const litres = agreed(
+      units.map((each) => each.volume),
+      volume_unit !== undefined,
+      "volume unit",
+    );
+    const found = extractMass(volume * litresPer[litres], readGravity(gravity, scale, "gravity", to), to);
+    return efficiency(found, possible(lines, masses, to), to);
   },
 );

@@ -2,12 +2,12 @@ import { extractByHydrometer, plainHydrometer, sgMarks, type Hydrometer } from "
 import { celsius } from "../core/temperature.js";
 import { hydrometerOf } from "../instruments/as-core.js";
 import type { HydrometerProfile } from "../instruments/schema.js";
-import { companion, measurement, type Beside } from "./argument.js";
+import { companion, measurement, readsZero, type Beside } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { elementwise } from "./define.js";
 import { readSg, scale, writeGravity } from "./gravity-argument.js";
 import { instrument, readInstrument } from "./instrument-argument.js";
-import { offGraduations, zeroOrEmpty } from "./messages.js";
+import { offGraduations } from "./messages.js";
 
 function checkGraduations(mark: number, { name, lowest, highest }: HydrometerProfile): void {
   if (mark < (lowest ?? -Infinity) || mark > (highest ?? Infinity))
@@ -24,28 +24,24 @@ export function ownReading(
   profile: HydrometerProfile | undefined,
 ): OwnReading {
   if (!profile) return [readSg(reading, "reading", sgMarks), temperature, plainHydrometer];
-  if (profile.scale !== "SG" && reading === 0)
-    throw new CellError(
-      "#VALUE!",
-      zeroOrEmpty("reading", "temperature", "0.01", "the hydrometer really shows 0"),
-    );
   const mark = profile.scale === "SG" ? readSg(reading, "reading", sgMarks) : reading;
   checkGraduations(mark, profile);
   return [mark, celsius(temperature, profile.temperatureUnit), hydrometerOf(profile)];
 }
 
-/** A °P or °Bx hydrometer may really show 0 in finished beer; then only the temperature tells it from an empty row. */
+/** A °P or °Bx hydrometer may show 0 in finished beer. */
 function mayShowZero(beside: Beside): boolean {
   const named = beside("instrument");
-  if (named === undefined || named instanceof CellError || !beside("temperature")) return false;
-  return readInstrument(named, "hydrometer")?.scale !== "SG";
+  if (named === undefined || named instanceof CellError) return false;
+  return readsZero(readInstrument(named, "hydrometer")?.scale ?? "SG", beside("temperature"));
 }
 
 /** What a hydrometer reading needs beside it. */
 export const hydrometerArguments = {
   reading: measurement({
     label: "reading",
-    description: "As read: SG (1.046 or 1046), or in the units of the instrument.",
+    description:
+      "As read: SG (1.046 or 1046), or in the units of the instrument. 0 of °P or °Bx counts beside a temperature.",
     zeroIsValue: mayShowZero,
   }),
   temperature: companion({

@@ -59,6 +59,7 @@ export function instrument<K extends Kind>(kind: K, description: string): Argume
     optional: true,
     namesInstrument: true,
     instrumentKind: kind,
+    namedThroughout: true,
     read: (content) => readInstrument(content, kind),
   };
 }

@@ -1,4 +1,3 @@
-import { extractShare } from "../core/grist.js";
 import {
   blendedExtract,
   boiledExtract,
@@ -11,19 +10,22 @@ import {
   BALANCE,
   HOT,
   inMassUnit,
-  massUnit,
-  sg,
+  massUnitByYield,
   target,
   volume,
-  volumeUnit,
+  volumeUnitByYield,
   wort,
+  wortAndTarget,
+  wortScales,
   YIELD,
   yieldSpan,
   yieldUnit,
 } from "./amount-arguments.js";
-import { measurement, optionalNumber } from "./argument.js";
-import { elementwise, overLists } from "./define.js";
-import { gravity, writeGravity } from "./gravity-argument.js";
+import { amountUnits, UNITS } from "./amount-units.js";
+import { companion, measurement, optionalNotZero } from "./argument.js";
+import { elementwise, inLine, overLists } from "./define.js";
+import { readGravity, scale, writeGravity } from "./gravity-argument.js";
+import { readYield } from "./percent.js";
 
 export const BOIL_GRAVITY = elementwise(
   {
@@ -31,8 +33,11 @@ export const BOIL_GRAVITY = elementwise(
     topic: "Mash and kettle",
     question: "What will the gravity be after the boil?",
     summary: "Gravity of wort after boiling it down to a volume.",
-    returns: "Gravity, SG 20/20.",
-    examples: [{ formula: "GYLE.BOIL.GRAVITY(30,1.040,25)", says: "30 L of 1.040 boiled down to 25 L." }],
+    returns: 'Gravity, SG 20/20, or °P if scale is "P".',
+    examples: [
+      { formula: "GYLE.BOIL.GRAVITY(30,1.040,25)", says: "30 L of 1.040 boiled down to 25 L." },
+      { formula: 'GYLE.BOIL.GRAVITY(30,10,25,"P")', says: "The same in °P." },
+    ],
     method: `No extract is lost. Volumes in any one unit, at 20 °C. ${BALANCE}`,
     caution: HOT,
   },
@@ -43,9 +48,12 @@ export const BOIL_GRAVITY = elementwise(
       label: "end volume",
       description: "Volume after the boil, cooled, in the same unit.",
     }),
+    scale: scale("How the gravity and the result are written"),
   },
-  ({ volume, gravity, end_volume }, to) =>
-    writeGravity(boiledExtract(volume, sg(gravity, "gravity", to), end_volume, to), "SG", to),
+  ({ volume, gravity, end_volume, scale }, to) => {
+    const extract = readGravity(gravity, scale, "gravity", to);
+    return writeGravity(boiledExtract(volume, extract, end_volume, to), scale, to);
+  },
 );
 
 export const BOIL_VOLUME = elementwise(
@@ -59,9 +67,8 @@ export const BOIL_VOLUME = elementwise(
     method: `No extract is lost. ${BALANCE}`,
     caution: HOT,
   },
-  { volume, gravity: wort, target },
-  ({ volume, gravity, target }, to) =>
-    boiledVolume(volume, sg(gravity, "gravity", to), sg(target, "target", to), to),
+  { volume, gravity: wort, target, scale: wortScales },
+  ({ volume, ...gravities }, to) => boiledVolume(volume, ...wortAndTarget(gravities, to), to),
 );
 
 export const DILUTE = elementwise(
@@ -77,9 +84,8 @@ export const DILUTE = elementwise(
     method: BALANCE,
     caution: HOT,
   },
-  { volume, gravity: wort, target },
-  ({ volume, gravity, target }, to) =>
-    dilutionWater(volume, sg(gravity, "gravity", to), sg(target, "target", to), to),
+  { volume, gravity: wort, target, scale: wortScales },
+  ({ volume, ...gravities }, to) => dilutionWater(volume, ...wortAndTarget(gravities, to), to),
 );
 
 export const FORTIFY = elementwise(
@@ -88,33 +94,39 @@ export const FORTIFY = elementwise(
     topic: "Mash and kettle",
     question: "How much malt extract or sugar should I add?",
     summary: "Malt extract or sugar to add to wort for a target gravity.",
-    returns: "Mass in mass_unit, kg if omitted.",
+    returns: "Mass in mass_unit. If that is left out, kg, or with PPG pounds.",
     examples: [
       { formula: "GYLE.FORTIFY(30,1.036,1.040)", says: "kg of white sugar." },
       { formula: "GYLE.FORTIFY(30,1.036,1.040,79)", says: "kg of a malt extract syrup with 79 % extract." },
+      {
+        formula: 'GYLE.FORTIFY(8,1.036,1.040,44,"PPG")',
+        says: "Pounds of dried malt extract in 8 US gallons.",
+      },
     ],
     method:
       "If no yield is given, 100 %: pure sugar. Dried malt extract has about 95 %, syrup about 79 % (common practice, no " +
-      `source; the bag says). What is not extract counts as water. ${YIELD}${BALANCE}`,
+      `source; the bag says). What is not extract counts as water. ${YIELD}${UNITS}${BALANCE}`,
     caution: HOT,
   },
   {
     volume,
     gravity: wort,
     target,
-    yield: optionalNumber({
+    yield: optionalNotZero({
       label: "yield",
       description: `Extract of the addition, in yield_unit: ${yieldSpan}. If omitted, pure sugar.`,
+      wayOut: "For pure sugar leave the argument out, or write 100 (%).",
     }),
     yield_unit: yieldUnit,
-    volume_unit: volumeUnit,
-    mass_unit: massUnit("result"),
+    volume_unit: volumeUnitByYield,
+    mass_unit: massUnitByYield("result"),
+    scale: wortScales,
   },
-  ({ volume, gravity, target, yield: given, yield_unit, volume_unit, mass_unit }, to) => {
-    const share = given === undefined ? 1 : extractShare(given, yield_unit);
-    const litres = volume * litresPer[volume_unit];
-    const extracts = [sg(gravity, "gravity", to), sg(target, "target", to)] as const;
-    return inMassUnit(fortifyingMass(litres, ...extracts, share, to), mass_unit, to);
+  ({ volume, yield: given, yield_unit, volume_unit, mass_unit, ...gravities }, to) => {
+    const units = amountUnits({ yield_unit, volume_unit, mass_unit });
+    const share = given === undefined ? 1 : readYield(given, yield_unit);
+    const litres = volume * litresPer[units.volume];
+    return inMassUnit(fortifyingMass(litres, ...wortAndTarget(gravities, to), share, to), units.mass, to);
   },
 );
 
@@ -124,26 +136,34 @@ export const BLEND = overLists(
     topic: "Mash and kettle",
     question: "What do these worts come to together?",
     summary: "Gravity of several worts blended.",
-    returns: "Gravity, SG 20/20.",
-    examples: [{ formula: "GYLE.BLEND(A2:A4,B2:B4)", says: "First and later runnings together." }],
+    returns: 'Gravity, SG 20/20, or °P if scale is "P".',
+    examples: [
+      { formula: "GYLE.BLEND(A2:A4,B2:B4)", says: "First and later runnings together." },
+      { formula: 'GYLE.BLEND(A2:A4,B2:B4,"P")', says: "The same, with gravities in °P." },
+    ],
     method: `A mass balance, not an average of points; volumes in any one unit, at 20 °C. ${BALANCE}`,
   },
-  ["volumes", "gravities"],
-  {},
+  ["volumes", "gravities", "scale"],
+  { scale: scale("How the gravities and the result are written") },
   {
     volumes: measurement({
       label: "volume",
-      description: "Volumes, one a row, in one unit; empty rows are passed over.",
+      description: "Volumes, one a row, in one unit; rows without a volume are passed over.",
     }),
-    gravities: gravity("gravity", "Their gravities: SG (1.048 or 1048)."),
+    gravities: companion({
+      label: "gravity",
+      description:
+        "Their gravities: SG (1.048 or 1048), or °P (see scale). Each volume needs one; water is 1.",
+      beside: "volume",
+      small: "1, or 0.01 as °P",
+      really: "it is water",
+    }),
   },
-  (_, lines, to) =>
-    writeGravity(
-      blendedExtract(
-        lines.map(({ volumes, gravities }) => ({ litres: volumes, extract: sg(gravities, "gravity") })),
-        to,
-      ),
-      "SG",
-      to,
-    ),
+  ({ scale }, lines, to) => {
+    const portions = lines.map(({ row, volumes, gravities }) => ({
+      litres: volumes,
+      extract: inLine(row, () => readGravity(gravities, scale, "gravity")),
+    }));
+    return writeGravity(blendedExtract(portions, to), scale, to);
+  },
 );

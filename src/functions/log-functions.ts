@@ -2,14 +2,14 @@ import { fermentation, type Fermentation } from "../core/fermentation.js";
 import { extractOfGravity } from "../core/gravity.js";
 import { gravityOfPoints } from "../core/points.js";
 import { step, type Listener } from "../core/steps.js";
-import type { Argument } from "./argument.js";
+import { readCell, type Argument } from "./argument.js";
 import { at } from "./broadcast.js";
 import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
 import { elementwise, inCell } from "./define.js";
 import { readingsOf, readLog, type LogCells } from "./fermentation-log.js";
 import { columnOf, type FunctionSpec, type Parameter, type Words } from "./function-spec.js";
 import { scale, type GravityScale } from "./gravity-argument.js";
-import { needsOneScale, passedOn } from "./messages.js";
+import { needsOneScale } from "./messages.js";
 
 const logColumns: readonly Parameter[] = [
   columnOf(
@@ -123,9 +123,7 @@ export function overLog(
     lists: LOG,
     calculate: ([times = [], gravities = [], scales = [[]]]) => {
       if (scales.length > 1 || (scales[0]?.length ?? 0) > 1) throw new CellError("#VALUE!", needsOneScale);
-      const content = cellContent(at(scales, 0, 0));
-      if (content instanceof CellError) throw new CellError(content.code, passedOn(logScale.label));
-      return spill([times, gravities], logScale.read(content));
+      return spill([times, gravities], readCell(logScale, cellContent(at(scales, 0, 0))));
     },
   };
 }

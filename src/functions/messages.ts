@@ -172,6 +172,40 @@ export const neededBeside = (beside: string): string => `The ${beside} is worth 
 export const zeroOrEmpty = (label: string, beside: string, small: string, really: string): string =>
   `The ${label} beside the ${beside} is 0 or empty, which cannot be told apart here. If ${really}, write ${small}.`;
 
+/** A 0 where an argument may be left out. @param wayOut the sentence that says what to write */
+export const zeroOrLeftOut = (label: string, wayOut: string): string =>
+  `The ${label} is 0 or an empty cell, which cannot be told apart here. ${wayOut}`;
+
+/** A cell formatted as a percentage holds a share of 1. */
+export function shareNotPercent(label: string, given: number): string {
+  const percent = shown(100 * given);
+  return `The ${label} is ${shown(given)}, but percent are meant here. ${percent} % in a cell is ${shown(given)}: write ${percent} or multiply by 100.`;
+}
+
+/** A yield below any that a maltster states: a percentage, or a gravity instead of its points. */
+export function yieldTooSmall(given: number, { unit }: Range): string {
+  const start = `The yield is ${withUnit(given, unit)}, less than any fermentable gives.`;
+  return given > 1
+    ? `${start} If that is a gravity, write its points: ${shown(1000 * (given - 1))}.`
+    : `${start} If ${shown(100 * given)} % is meant, write ${shown(100 * given)} with "PCT" as yield unit.`;
+}
+
+export const unnamed = (label: string): string =>
+  `The ${label} of this row is empty, but other rows name one. Name it in every row, or in none.`;
+
+/** One of two units is named, and the other, left out, would be one of another system. */
+export const unitNeeded = (
+  named: string,
+  unit: string,
+  leftOut: string,
+  otherwise: string,
+  suggested: readonly string[],
+): string =>
+  `The ${named} is "${unit}", but the ${leftOut} is left out and would be "${otherwise}". Write the ${leftOut} too, such as ${suggested.map((each) => `"${each}"`).join(" or ")}.`;
+
+export const yieldsDisagree = (leftOut: string): string =>
+  `The yield units differ from row to row and go with different units, but the ${leftOut} is left out. Write it too.`;
+
 export function shapesDiffer(shapes: readonly Shape[]): string {
   const sizes = shapes.map(({ rows, columns }) => `${rows} × ${columns}`);
   return `The ranges have different shapes (rows × columns: ${[...new Set(sizes)].join(", ")}). Give ranges of one shape, single cells, or a row and a column.`;

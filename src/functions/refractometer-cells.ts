@@ -14,11 +14,11 @@ import { PROFILE, step, type Listener } from "../core/steps.js";
 import { celsius } from "../core/temperature.js";
 import { refractometerOf } from "../instruments/as-core.js";
 import type { RefractometerProfile } from "../instruments/schema.js";
-import { measurement, optionalNumber } from "./argument.js";
+import { measurement, optionalNumber, readsZero, type Beside } from "./argument.js";
 import { CellError } from "./cell-value.js";
 import { elementwise } from "./define.js";
 import { finalGravity, readGravity, readSg, scale, writeGravity } from "./gravity-argument.js";
-import { instrument } from "./instrument-argument.js";
+import { instrument, readInstrument } from "./instrument-argument.js";
 import { mustCompensate, needsTemperature, originalNeedsGravity, originalUnclear } from "./messages.js";
 
 export const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
@@ -88,9 +88,18 @@ function originalExtract(
 /** A reading before fermentation. No wort is as thin as its lower end, and no gravity as high. */
 export const originalBrix: Range = { ...brixRange, min: 2 };
 
+/** Water, and a beer of nothing but alcohol and water, may show 0. */
+function mayShowZero(beside: Beside): boolean {
+  const named = beside("instrument");
+  if (named instanceof CellError) return false;
+  return readsZero(plainOr(readInstrument(named, "refractometer")).scale, beside("temperature"));
+}
+
 export const refractometerReading = measurement({
   label: "refractometer reading",
-  description: "As read, °Bx (0 to 30), or in the units of the instrument.",
+  description:
+    "As read, °Bx (0 to 30), or in the units of the instrument. 0 counts beside a temperature, else as an empty cell.",
+  zeroIsValue: mayShowZero,
 });
 
 export const prismTemperature = optionalNumber({

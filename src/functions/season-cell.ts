@@ -3,10 +3,13 @@ import { beerByExtracts, tellBeer } from "../core/beer.js";
 import type { Listener } from "../core/steps.js";
 import { at, commonShape } from "./broadcast.js";
 import { cellContent, CellError, type CellContent, type Matrix, type Result } from "./cell-value.js";
-import { inCell } from "./define.js";
-import { columnOf, type FunctionSpec, type Parameter } from "./function-spec.js";
-import { writeGravity } from "./gravity-argument.js";
+import { inCell, parametersOf } from "./define.js";
+import { readCell } from "./argument.js";
+import { columnOf, type FunctionSpec } from "./function-spec.js";
+import { scale, writeGravity } from "./gravity-argument.js";
 import { HYDROMETER } from "./hydrometer-cell.js";
+import { instrument } from "./instrument-argument.js";
+import { namedThroughout } from "./named-throughout.js";
 import { needsColumns } from "./messages.js";
 
 /** Who is told of which part of a row. */
@@ -54,13 +57,16 @@ function figures(original: number, apparent: number, to: Listeners): Result[] {
 
 /** Extracts all through: what HYDROMETER found as a gravity would have to be made one again for each figure. */
 function batch(cells: readonly CellContent[], to: Listeners = {}): Result[] {
-  const [originalReading, originalTemperature, finalReading, finalTemperature, instrument, finalInstrument] =
-    cells;
-  const glass = finalInstrument ?? instrument;
+  const [originalReading, originalTemperature, finalReading, finalTemperature, ...others] = cells;
+  const [instrument, finalInstrument, scaleCell] = others;
+  const glass = finalInstrument === 0 ? instrument : (finalInstrument ?? instrument);
   const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument, "P"], to.original);
   const final = HYDROMETER.inPlace([finalReading, finalTemperature, glass, "P"], to.final);
+  const written = inCell(() => readCell(named.scale, scaleCell));
+  if (written instanceof CellError)
+    return [original, final].some((each) => each !== "") ? [written, "", "", "", ""] : ["", "", "", "", ""];
   const asGravity = (extract: Result, listener: Listener | undefined): Result =>
-    typeof extract === "number" ? writeGravity(extract, "SG", listener) : extract;
+    typeof extract === "number" ? writeGravity(extract, written, listener) : extract;
   const isFinished = typeof original === "number" && typeof final === "number";
   return [
     asGravity(original, to.original),
@@ -69,17 +75,25 @@ function batch(cells: readonly CellContent[], to: Listeners = {}): Result[] {
   ];
 }
 
-const lineOf = (args: readonly Matrix[], row: number): CellContent[] =>
-  args.map((matrix) => cellContent(at(matrix, row, 0)));
+const named = {
+  instrument: instrument(
+    "hydrometer",
+    "Hydrometer of this workbook, one for all or one a row. If omitted, an SG scale true at 20 °C.",
+  ),
+  final_instrument: instrument(
+    "hydrometer",
+    "Hydrometer of the final readings, such as the finishing one of a pair. If omitted, the same.",
+  ),
+  scale: scale("How the true gravities are written"),
+};
 
-const hydrometer = (name: string, description: string): Parameter => ({
-  name,
-  description,
-  optional: true,
-  namesInstrument: true,
-  instrumentKind: "hydrometer",
-  choices: [],
-});
+/** A row of cells, an argument after the other. */
+function lineOf(args: readonly Matrix[]): (row: number) => CellContent[] {
+  const marked = args.map((matrix, i) =>
+    SEASON.parameters[i]?.namesInstrument === true ? namedThroughout(named.instrument, matrix) : matrix,
+  );
+  return (row) => marked.map((matrix) => cellContent(at(matrix, row, 0)));
+}
 
 const reading = (which: string): string =>
   `${which} readings, one batch a row: SG (1.046 or 1046), or in the units of the instrument.`;
@@ -93,7 +107,7 @@ export const SEASON: FunctionSpec = {
   summary:
     "One formula for a season: true original and final gravity, alcohol and attenuation, a batch a row.",
   returns:
-    "Five columns: original gravity, final gravity (SG 20/20), % vol, apparent and real attenuation (%).",
+    'Five columns: original gravity, final gravity (SG 20/20, or °P if scale is "P"), % vol, apparent and real attenuation (%).',
   examples: [
     {
       formula: 'GYLE.SEASON(D4:D41,E4:E41,G4:G41,H4:H41,"Starting glass","Finishing glass")',
@@ -109,20 +123,14 @@ export const SEASON: FunctionSpec = {
     columnOf("original_temperatures", temperature("original")),
     columnOf("final_readings", reading("Final")),
     columnOf("final_temperatures", temperature("final")),
-    hydrometer(
-      "instrument",
-      "Hydrometer of this workbook, one for all or one a row. If omitted, an SG scale true at 20 °C.",
-    ),
-    hydrometer(
-      "final_instrument",
-      "Hydrometer of the final readings, such as the finishing one of a pair. If omitted, the same.",
-    ),
+    ...parametersOf(named),
   ],
   goesBy: "row",
   calculate: (args: readonly Matrix[]): Result[][] => {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);
-    return Array.from({ length: rows }, (_, r) => batch(lineOf(args, r)));
+    const line = lineOf(args);
+    return Array.from({ length: rows }, (_, r) => batch(line(r)));
   },
-  tell: (args, row, column, to) => batch(lineOf(args, row), listenersFor(column, to))[column] ?? "",
+  tell: (args, row, column, to) => batch(lineOf(args)(row), listenersFor(column, to))[column] ?? "",
 };

@@ -1,7 +1,7 @@
 import { cooledVolume } from "../core/cooling.js";
 import { celsius, type TemperatureUnit } from "../core/temperature.js";
 import { HOT } from "./amount-arguments.js";
-import { choiceOr, companion, measurement, optionalNumber } from "./argument.js";
+import { companion, measurement, optionalNumber, unitOr } from "./argument.js";
 import { elementwise } from "./define.js";
 
 export const VOLUME_COOLED = elementwise(
@@ -33,7 +33,7 @@ export const VOLUME_COOLED = elementwise(
       label: "temperature to cool to",
       description: "Where it cools to, in the same unit. If omitted, 20 °C.",
     }),
-    unit: choiceOr<TemperatureUnit>("C", {
+    unit: unitOr<TemperatureUnit>("C", {
       label: "unit",
       description: 'Unit of both temperatures: "C" (if omitted) or "F".',
       from: ["C", "F"],

@@ -1,19 +1,19 @@
-import { gravityRange } from "../core/gravity.js";
-import { CLOSE, gravityInput, isVolume, massPiece, volume, yieldPiece, type Balance } from "./balance.js";
+import { CLOSE, isVolume, unitsOf, volume, yieldPiece, type Balance } from "./balance.js";
 import {
   above,
   atLeast,
   combined,
   constant,
   input,
+  isEmpty,
   leftOut,
-  writtenGravity,
   type Condition,
   type Expression,
 } from "./expression.js";
 import { listFunctions } from "./list-functions.js";
 import type { Branch, FoldedCall, LiveFunction } from "./live-function.js";
-import { densityPiece, extractPiece, numberOf, piece, type Piece } from "./pieces.js";
+import { numberOf, piece } from "./pieces.js";
+import { wortInput, wortScale } from "./wort-scale.js";
 
 // Balances of mass are products and quotients of a few numbers, put together here as the cell functions document them; what
 // wort is like comes from the cell functions as polynomials. What is put together is measured against the cell function.
@@ -23,10 +23,11 @@ const degrees = { min: 0, max: 212 };
 
 const functions: Readonly<Record<string, Balance>> = {
   "EXTRACT.MASS": {
-    inputs: [volume, gravityInput("gravity")],
-    build: ({ constants }, at) => {
-      const mass = massPiece(constants["volume_unit"], constants["mass_unit"]);
-      const gravity = writtenGravity(at("gravity"));
+    inputs: (call) => [volume, wortInput(call, "gravity")],
+    build: (call, at) => {
+      const wort = wortScale(call);
+      const mass = wort.mass(call.constants["volume_unit"], call.constants["mass_unit"]);
+      const gravity = wort.read(at("gravity"));
       const result = combined(at("volume"), "*", mass.of(gravity));
       return {
         ...CLOSE,
@@ -35,7 +36,7 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   "VOLUME.COOLED": {
-    inputs: [
+    inputs: () => [
       volume,
       { parameter: "temperature", whenEmpty: "refused", extent: degrees },
       { parameter: "to", whenEmpty: "left-out", extent: degrees },
@@ -54,25 +55,27 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   "BOIL.GRAVITY": {
-    inputs: [volume, gravityInput("gravity"), { ...volume, parameter: "end_volume" }],
-    build: (_, at) => {
-      const mass = massPiece();
-      const gravity = writtenGravity(at("gravity"));
+    inputs: (call) => [volume, wortInput(call, "gravity"), { ...volume, parameter: "end_volume" }],
+    build: (call, at) => {
+      const wort = wortScale(call);
+      const mass = wort.mass();
+      const gravity = wort.read(at("gravity"));
       const perLitre = combined(combined(at("volume"), "*", mass.of(gravity)), "/", at("end_volume"));
       // The inverse of the extract in a litre, found by boiling thin wort down to one.
+      const thinGravity = wort.name === "P" ? numberOf("CONVERT", THIN, "SG", "P") : THIN;
       const thin = numberOf("EXTRACT.MASS", 1, THIN);
-      const strong = numberOf("EXTRACT.MASS", 1, gravityRange.max);
+      const strong = numberOf("EXTRACT.MASS", 1, wort.extent.max, "", "", wort.name);
       const boiled = piece(
         "BOIL.GRAVITY",
         "volume",
-        { gravity: THIN, end_volume: 1 },
+        { gravity: thinGravity, end_volume: 1, scale: wort.name },
         { min: 1, max: strong / thin },
-        2e-6,
+        wort.bar / 10,
       );
       const litres = combined(perLitre, "/", constant(thin));
       return {
-        bar: 0.000_02,
-        unit: "SG",
+        bar: wort.bar,
+        unit: wort.unit,
         branches: [
           {
             result: boiled.of(litres),
@@ -89,32 +92,34 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   "BOIL.VOLUME": {
-    inputs: [volume, gravityInput("gravity"), gravityInput("target")],
-    build: (_, at) => {
-      const mass = massPiece();
-      const [gravity, target] = [writtenGravity(at("gravity")), writtenGravity(at("target"))];
+    inputs: (call) => [volume, wortInput(call, "gravity"), wortInput(call, "target")],
+    build: (call, at) => {
+      const wort = wortScale(call);
+      const mass = wort.mass();
+      const [gravity, target] = [wort.read(at("gravity")), wort.read(at("target"))];
       const result = combined(combined(at("volume"), "*", mass.of(gravity)), "/", mass.of(target));
       const conditions = [
         ...isVolume(at("volume")),
         ...mass.holds(gravity),
         atLeast(target, gravity),
-        ...isWort(target, mass),
+        ...wort.isWort(target),
       ];
       return { ...CLOSE, branches: [{ result, conditions }] };
     },
   },
   DILUTE: {
-    inputs: [volume, gravityInput("gravity"), gravityInput("target")],
-    build: (_, at) => {
-      const [extract, density] = [extractPiece(), densityPiece()];
-      const [gravity, target] = [writtenGravity(at("gravity")), writtenGravity(at("target"))];
-      const share = combined(combined(extract.of(gravity), "-", extract.of(target)), "/", extract.of(target));
-      const heavier = combined(density.of(gravity), "/", constant(numberOf("CONVERT", 1, "SG", "KGM3")));
+    inputs: (call) => [volume, wortInput(call, "gravity"), wortInput(call, "target")],
+    build: (call, at) => {
+      const wort = wortScale(call);
+      const [gravity, target] = [wort.read(at("gravity")), wort.read(at("target"))];
+      const [before, after] = [wort.extract(gravity), wort.extract(target)];
+      const share = combined(combined(before, "-", after), "/", after);
+      const heavier = combined(wort.density.of(gravity), "/", constant(numberOf("CONVERT", 1, "SG", "KGM3")));
       const conditions = [
         ...isVolume(at("volume")),
-        ...massPiece().holds(gravity),
+        ...wort.mass().holds(gravity),
         atLeast(gravity, target),
-        ...isWort(target, massPiece()),
+        ...wort.isWort(target),
       ];
       return {
         ...CLOSE,
@@ -123,39 +128,46 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   FORTIFY: {
-    inputs: [
+    inputs: (call) => [
       volume,
-      gravityInput("gravity"),
-      gravityInput("target"),
+      wortInput(call, "gravity"),
+      wortInput(call, "target"),
       { parameter: "yield", whenEmpty: "left-out", extent: { min: 1, max: 100 } },
     ],
-    build: ({ constants, inputs }, at) => {
-      const [extract, density] = [extractPiece(), densityPiece()];
-      const [gravity, target] = [writtenGravity(at("gravity")), writtenGravity(at("target"))];
+    build: (call, at) => {
+      const { constants, inputs } = call;
+      const wort = wortScale(call);
+      const [gravity, target] = [wort.read(at("gravity")), wort.read(at("target"))];
       const share = yieldPiece(constants["yield_unit"]);
-      const units = [constants["volume_unit"], constants["mass_unit"]];
-      const unit = numberOf("EXTRACT.MASS", 1, 1.05, ...units) / numberOf("EXTRACT.MASS", 1, 1.05);
-      const wort = combined(combined(at("volume"), "*", density.of(gravity)), "*", constant(unit / 1000));
-      const missing = combined(extract.of(target), "-", extract.of(gravity));
+      const units = unitsOf(call);
+      const unit =
+        numberOf("EXTRACT.MASS", 1, 1.05, units.volume, units.mass) / numberOf("EXTRACT.MASS", 1, 1.05);
+      const weight = combined(
+        combined(at("volume"), "*", wort.density.of(gravity)),
+        "*",
+        constant(unit / 1000),
+      );
+      const wanted = wort.extract(target);
+      const missing = combined(wanted, "-", wort.extract(gravity));
       const added = (strength: Expression, more: readonly Condition[]): Branch => {
-        const room = combined(strength, "-", extract.of(target));
+        const room = combined(strength, "-", wanted);
         const conditions = [
           ...isVolume(at("volume")),
-          ...massPiece().holds(gravity),
+          ...wort.mass().holds(gravity),
           atLeast(target, gravity),
-          ...isWort(target, massPiece()),
+          ...wort.isWort(target),
           ...more,
           above(room, constant(0)),
         ];
-        return { result: combined(combined(wort, "*", missing), "/", room), conditions };
+        return { result: combined(combined(weight, "*", missing), "/", room), conditions };
       };
       const sugar = added(constant(100), []);
       const given = at("yield");
       if (inputs.includes("yield")) {
         const own = added(combined(constant(100), "*", share.of(given)), share.holds(given));
-        return { ...CLOSE, branches: [{ ...sugar, when: leftOut(given) }, own] };
+        return { ...CLOSE, branches: [{ ...sugar, when: isEmpty(given) }, own] };
       }
-      const isGiven = Number(constants["yield"] ?? 0) !== 0;
+      const isGiven = String(constants["yield"] ?? "").trim() !== "";
       return { ...CLOSE, branches: [isGiven ? added(constant(100 * share.of(given).at([])), []) : sugar] };
     },
   },
@@ -165,17 +177,11 @@ const functions: Readonly<Record<string, Balance>> = {
 /** Wort thin enough that boiling it down reaches every other; it is stronger than what counts as an empty cell. */
 const THIN = 1.000_01;
 
-/** A target is no water. */
-const isWort = (target: Expression, mass: Piece): readonly Condition[] => [
-  above(target, constant(1)),
-  ...mass.holds(target),
-];
-
 /** A call of a balance as a formula; undefined for a function that is none of these. */
 export function balanceFunction(call: FoldedCall): LiveFunction | undefined {
   const balance = functions[call.name];
   if (!balance) return undefined;
-  const inputs = balance.inputs.filter(({ parameter }) => call.inputs.includes(parameter));
+  const inputs = balance.inputs(call).filter(({ parameter }) => call.inputs.includes(parameter));
   const at = (parameter: string): Expression => {
     const i = inputs.findIndex((each) => each.parameter === parameter);
     return i < 0 ? constant(Number(call.constants[parameter])) : input(i);

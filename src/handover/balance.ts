@@ -1,18 +1,15 @@
 import { volumeRange } from "../core/amounts.js";
-import { gravityRange } from "../core/gravity.js";
 import { yieldRanges } from "../core/grist.js";
+import { massUnitByYield, volumeUnitByYield, yieldUnit } from "../functions/amount-arguments.js";
+import { amountUnits, type AmountUnits } from "../functions/amount-units.js";
+import { CellError } from "../functions/cell-value.js";
 import type { Extent } from "./chebyshev-fit.js";
 import { atLeast, constant, type Condition, type Expression } from "./expression.js";
 import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
-import { numberOf, piece, type Piece } from "./pieces.js";
+import { piece, type Piece } from "./pieces.js";
 
 export const volume: Input = { parameter: "volume", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 } };
-export const gravityInput = (parameter: string, extent: Extent = gravityRange): Input => ({
-  parameter,
-  whenEmpty: "blank-or-0",
-  extent,
-});
 
 /** Shares of the result, and of 1 where it is less. */
 export const CLOSE = { bar: 1e-4, unit: "of the result", relative: true } as const;
@@ -22,14 +19,21 @@ export const isVolume = (x: Expression): readonly Condition[] => [
   atLeast(constant(volumeRange.max), x),
 ];
 
-/** Mass of extract in one unit of volume, by gravity. */
-export const massPiece = (volumeUnit?: string | number, massUnit?: string | number): Piece => {
-  const scale = numberOf("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
-  const constants = { volume: 1, volume_unit: volumeUnit, mass_unit: massUnit };
-  return piece("EXTRACT.MASS", "gravity", constants, gravityRange, scale * 1e-6);
-};
+/** Units of a call with yields, as its function finds them. */
+export function unitsOf({ constants }: FoldedCall): AmountUnits {
+  try {
+    return amountUnits({
+      yield_unit: yieldUnit.read(constants["yield_unit"]),
+      volume_unit: volumeUnitByYield.read(constants["volume_unit"]),
+      mass_unit: massUnitByYield("").read(constants["mass_unit"]),
+    });
+  } catch (error) {
+    if (error instanceof CellError) throw givesNoNumber();
+    throw error;
+  }
+}
 
-/** Share of a fermentable that is extract, by its yield. A yield of 0 is none, so that it is written as what is left out. */
+/** Share of a fermentable that is extract, by its yield. */
 export const yieldPiece = (unit: string | number | undefined): Piece => {
   const written = String(unit ?? "").trim();
   const known = written === "" || written === "0" ? "PCT" : written.toUpperCase();
@@ -40,6 +44,6 @@ export const yieldPiece = (unit: string | number | undefined): Piece => {
 
 export type Build = (call: FoldedCall, at: (parameter: string) => Expression) => Omit<LiveFunction, "inputs">;
 export interface Balance {
-  readonly inputs: readonly Input[];
+  readonly inputs: (call: FoldedCall) => readonly Input[];
   readonly build: Build;
 }

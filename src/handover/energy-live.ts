@@ -1,18 +1,19 @@
 import { combined, constant, input, leftOut } from "./expression.js";
 import { isVolume } from "./balance.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
-import { asGravity, fitted, inputsOf, plain, type Recipe } from "./quantities.js";
+import { fitted, gravityOn, inputsOf, plain, type Recipe } from "./quantities.js";
 
 /** Where no volume is given. */
 const USUAL = 100; // mL
 
 /** Energy of a volume that stands in the formula itself. */
-export function energyRecipe({ constants }: FoldedCall): Recipe {
+export function energyRecipe(call: FoldedCall): Recipe {
+  const { constants } = call;
   const millilitres = Number(constants["millilitres"] ?? USUAL) || USUAL;
   return {
     bar: (0.05 * millilitres) / USUAL,
     unit: "kcal",
-    numbers: [asGravity("original"), asGravity("final")],
+    numbers: [gravityOn(call, "original"), gravityOn(call, "final", true)],
   };
 }
 

@@ -92,25 +92,21 @@ export const atLeast = (a: Expression, b: Expression): Condition => ({
   holds: (inputs) => a.at(inputs) >= b.at(inputs),
 });
 
+export const differs = (a: Expression, b: Expression): Condition => ({
+  write: (inputs) => `${a.write(inputs)}<>${b.write(inputs)}`,
+  holds: (inputs) => a.at(inputs) !== b.at(inputs),
+});
+
 export const above = (a: Expression, b: Expression): Condition => ({
   write: (inputs) => `${a.write(inputs)}>${b.write(inputs)}`,
   holds: (inputs) => a.at(inputs) > b.at(inputs),
 });
 
-/**
- * The sum over lists of the first list times something, over the lines in which all of them have something. Worked out here
- * it is that of a single line.
- */
-export function summed(lists: readonly Expression[], each: Expression): Expression {
-  const [amounts, ...others] = lists;
-  return {
-    write: (inputs) => {
-      const filled = others.map((list) => `*(${list.write(inputs)}<>0)`).join("");
-      return `SUMPRODUCT(${amounts?.write(inputs) ?? ""}${filled}*${each.write(inputs)})`;
-    },
-    at: (inputs) => (amounts?.at(inputs) ?? NaN) * each.at(inputs),
-  };
-}
+/** The sum over a list of its cells times something. Worked out here it is that of a single line. */
+export const summed = (amounts: Expression, each: Expression): Expression => ({
+  write: (inputs) => `SUMPRODUCT(${amounts.write(inputs)}*${each.write(inputs)})`,
+  at: (inputs) => amounts.at(inputs) * each.at(inputs),
+});
 
 /** A condition on inputs that are expressions themselves. */
 export const conditionOn = (outer: Condition, inner: readonly Expression[]): Condition => ({
@@ -160,6 +156,12 @@ export function hinges(x: Expression, corners: readonly number[], values: readon
 export const leftOut = (x: Expression): Condition => ({
   write: (inputs) => `OR(${x.write(inputs)}=0,TRIM(${x.write(inputs)})="")`,
   holds: (inputs) => x.at(inputs) === 0,
+});
+
+/** Whether the cell of an argument that may be left out is empty, where a 0 in it is refused. Worked out here it is not. */
+export const isEmpty = (x: Expression): Condition => ({
+  write: (inputs) => `TRIM(${x.write(inputs)})=""`,
+  holds: (inputs) => Number.isNaN(x.at(inputs)),
 });
 
 export const within = (

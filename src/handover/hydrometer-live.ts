@@ -56,7 +56,7 @@ export function hydrometer(call: FoldedCall): LiveFunction {
   const raw = onSg ? writtenGravity : (x: Expression): Expression => x;
   const reading: Quantity = {
     parameter: "reading",
-    whenEmpty: onSg ? "blank-or-0" : "blank",
+    ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),
     extent: span,
     of: (x) => (profile ? markOf(profile, raw(x)) : raw(x)),
     fitted: range,
@@ -80,7 +80,7 @@ export function sureOfHydrometer(call: FoldedCall): Recipe {
   const [bar, unit] = barOf(word(call, "scale", "SG"));
   const scale = (named(call) as HydrometerProfile | undefined)?.scale ?? "SG";
   const reading =
-    scale === "SG" ? asGravity("reading", sgMarks) : plain("reading", scaleMarks[scale], "blank");
+    scale === "SG" ? asGravity("reading", sgMarks) : plain("reading", scaleMarks[scale], "blank-not-0");
   return { bar, unit, numbers: [reading] };
 }
 

@@ -18,25 +18,16 @@ export function amountsAreNumbers(
 }
 
 /**
- * A condition holds in every line that counts: those in which all of the lists have a number other than 0.
+ * A condition holds in every line that counts: those whose amount is a number other than 0.
  *
  * @param needed must be a number in such a line, too
  */
-export function linesWithin(
-  counting: readonly Expression[],
-  condition: Condition,
-  needed?: Expression,
-): Condition {
+export function linesWithin(amounts: Expression, condition: Condition, needed: Expression): Condition {
   return {
     write: (inputs) => {
-      const counts = counting
-        .map((list) => list.write(inputs))
-        .map((text) => `(${text}<>0)*ISNUMBER(${text})`);
-      const holds =
-        needed === undefined
-          ? `(${condition.write(inputs)})`
-          : `ISNUMBER(${needed.write(inputs)})*(${condition.write(inputs)})`;
-      return `SUMPRODUCT(${counts.join("*")}*(1-${holds}))=0`;
+      const text = amounts.write(inputs);
+      const holds = `ISNUMBER(${needed.write(inputs)})*(${condition.write(inputs)})`;
+      return `SUMPRODUCT((${text}<>0)*ISNUMBER(${text})*(1-${holds}))=0`;
     },
     holds: condition.holds,
   };

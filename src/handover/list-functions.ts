@@ -1,9 +1,9 @@
 import { massRange, volumeRange } from "../core/amounts.js";
-import { CLOSE, gravityInput, isVolume, massPiece, volume, yieldPiece, type Balance } from "./balance.js";
-import { above, atLeast, combined, constant, summed, writtenGravity, type Expression } from "./expression.js";
+import { CLOSE, isVolume, unitsOf, volume, yieldPiece, type Balance } from "./balance.js";
+import { above, atLeast, combined, constant, differs, summed, type Expression } from "./expression.js";
 import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
 import type { FoldedCall, Input } from "./live-function.js";
-import { densityPiece, gravityPiece } from "./pieces.js";
+import { wortInput, wortScale } from "./wort-scale.js";
 
 /** Beyond this the cell function refuses. */
 const MOST_EFFICIENCY = 105;
@@ -11,15 +11,15 @@ const MOST_EFFICIENCY = 105;
 /** Balances over lists of cells. */
 export const listFunctions: Readonly<Record<string, Balance>> = {
   BLEND: {
-    inputs: [
+    inputs: (call) => [
       { ...volume, parameter: "volumes", isList: true },
-      { ...gravityInput("gravities"), isList: true },
+      { ...wortInput(call, "gravities"), whenEmpty: "refused", isList: true },
     ],
-    build: (_, at) => {
+    build: (call, at) => {
       const [volumes, given] = [at("volumes"), at("gravities")];
-      const gravities = writtenGravity(given);
-      const [mass, density, back] = [massPiece(), densityPiece(), gravityPiece()];
-      const sum = (each: Expression): Expression => summed([volumes, given], each);
+      const { read, mass: massIn, density, back, extent, bar, unit } = wortScale(call);
+      const [gravities, mass] = [read(given), massIn()];
+      const sum = (each: Expression): Expression => summed(volumes, each);
       const extract = combined(
         combined(sum(mass.of(gravities)), "*", constant(100_000)),
         "/",
@@ -27,26 +27,28 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       );
       const conditions = [
         amountsAreNumbers(volumes, volumeRange),
-        amountsAreNumbers(given, { min: 0, max: Infinity }),
-        ...mass.holds(gravities).map((holds) => linesWithin([volumes, given], holds)),
+        amountsAreNumbers(given, { min: Math.min(0, extent.min), max: Infinity }),
+        linesWithin(volumes, differs(given, constant(0)), given),
+        ...mass.holds(gravities).map((holds) => linesWithin(volumes, holds, given)),
         ...back.holds(extract),
       ];
-      return { bar: 0.000_02, unit: "SG", branches: [{ result: back.of(extract), conditions }] };
+      return { bar, unit, branches: [{ result: back.of(extract), conditions }] };
     },
   },
   "EXTRACT.POTENTIAL": {
-    inputs: listInputs(),
+    inputs: listInputs,
     build: ({ constants }, at) => {
       const { sum, conditions } = potential(constants, at);
       return { ...CLOSE, branches: [{ result: sum, conditions }] };
     },
   },
   EFFICIENCY: {
-    inputs: [volume, gravityInput("gravity"), ...listInputs()],
-    build: ({ constants }, at) => {
-      const { sum, conditions } = potential(constants, at);
-      const mass = massPiece(constants["volume_unit"], constants["mass_unit"]);
-      const gravity = writtenGravity(at("gravity"));
+    inputs: (call) => [volume, wortInput(call, "gravity"), ...listInputs()],
+    build: (call, at) => {
+      const { sum, conditions } = potential(call.constants, at);
+      const [wort, units] = [wortScale(call), unitsOf(call)];
+      const mass = wort.mass(units.volume, units.mass);
+      const gravity = wort.read(at("gravity"));
       const found = combined(combined(constant(100), "*", at("volume")), "*", mass.of(gravity));
       const result = combined(found, "/", sum);
       const possible = atLeast(combined(constant(MOST_EFFICIENCY), "*", sum), found);
@@ -77,8 +79,8 @@ function potential(constants: FoldedCall["constants"], at: (parameter: string) =
   const share = yieldPiece(constants["yield_unit"]);
   const conditions = [
     amountsAreNumbers(amounts, massRange),
-    linesWithin([amounts], above(yields, constant(0)), yields),
-    ...share.holds(yields).map((holds) => linesWithin([amounts], holds, yields)),
+    linesWithin(amounts, above(yields, constant(0)), yields),
+    ...share.holds(yields).map((holds) => linesWithin(amounts, holds, yields)),
   ];
-  return { sum: summed([amounts], share.of(yields)), conditions };
+  return { sum: summed(amounts, share.of(yields)), conditions };
 }

@@ -6,10 +6,10 @@ import type { Condition, Expression } from "./expression.js";
 import type { Results } from "./smooth-fit.js";
 
 /**
- * What an empty cell means to an input: "" in the result where it is empty or 0, only where it is empty, no answer, or that
- * the argument is left out, for which there is a branch of its own.
+ * What an empty cell means to an input: "" in the result where it is empty or 0; only where it is empty, with no answer at 0, or
+ * with 0 as any other value; no answer; or that the argument is left out, for which there is a branch of its own.
  */
-export type WhenEmpty = "blank-or-0" | "blank" | "refused" | "left-out";
+export type WhenEmpty = "blank-or-0" | "blank" | "blank-not-0" | "refused" | "left-out";
 
 /** An input of a live formula: a cell, or a list of cells. */
 export interface Input {
@@ -19,6 +19,8 @@ export interface Input {
   /** Where it is measured, as a cell would have it. */
   readonly extent: Extent;
   readonly isList?: boolean;
+  /** Another input, without which a 0 in this one is an empty cell. */
+  readonly zeroBeside?: string;
 }
 
 /** What holds for part of the inputs. */
@@ -48,6 +50,8 @@ export interface FoldedCall {
   readonly constants: Readonly<Record<string, string | number | undefined>>;
   /** Parameters that are inputs, in order. */
   readonly inputs: readonly string[];
+  /** Parameters that are given by cells and do not move the result. */
+  readonly ignored?: readonly string[];
   readonly instruments: InstrumentSet;
 }
 

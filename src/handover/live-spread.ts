@@ -3,6 +3,8 @@ import { translate } from "../engine/translate.js";
 import { at as cellOf, commonShape } from "../functions/broadcast.js";
 import { specNamed } from "../functions/catalogue.js";
 import { CellError } from "../functions/cell-value.js";
+import type { Parameter } from "../functions/function-spec.js";
+import { namesSome } from "../functions/named-throughout.js";
 import { areaReference } from "../formulas/cells.js";
 import { readFormula, type Argument } from "../formulas/own-calls.js";
 import type { Area } from "../workbook/model.js";
@@ -36,7 +38,8 @@ export function spread(text: string, at: Position, area: Area, around: Surroundi
   if (!call || calls.length > 1 || qualifiedFrom(solid, call.first) !== 0 || call.last < solid.length - 1)
     throw new NotLive(SEVERAL);
   if (!("inPlace" in specNamed(call.function.id))) throw new NotLive(SEVERAL);
-  const cells = call.args.map((argument) => cellsOf(argument, text, at, around));
+  const { parameters } = specNamed(call.function.id);
+  const cells = call.args.map((argument, i) => cellsOf(argument, parameters[i], text, at, around));
   const { rows, columns } = shapeOf(cells);
   if (rows !== area.bottom - area.top + 1 || columns !== area.right - area.left + 1)
     throw new NotLive(SEVERAL);
@@ -59,9 +62,10 @@ function checkSize({ top, left, bottom, right }: Area): void {
 /** What the formula writes for each cell of an argument. */
 function cellsOf(
   argument: Argument,
+  parameter: Parameter | undefined,
   text: string,
   at: Position,
-  { book, functions }: Surroundings,
+  { book, functions, valueAt }: Surroundings,
 ): string[][] {
   const [first, last] = [argument[0], argument.at(-1)];
   if (!first || !last) return [[""]];
@@ -70,15 +74,22 @@ function cellsOf(
   const [area, ...more] = translate(written, at, book, functions).references;
   if (!area || more.length > 0 || argument.length > 1) throw new NotLive(SEVERAL);
   checkSize(area);
+  const each = <T>(cell: (row: number, column: number) => T): T[][] =>
+    Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
+      Array.from({ length: area.right - area.left + 1 }, (__, c) => cell(area.top + r, area.left + c)),
+    );
+  // A formula for one row knows nothing of the others, which decide whether an empty cell may stay so.
+  if (
+    parameter?.namedThroughout === true &&
+    namesSome(each((row, column) => valueAt(area.sheet, row, column)))
+  )
+    throw new NotLive("not every row of it names its instrument or unit");
   const sheet = book.sheetNames[area.sheet] ?? "";
-  return Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
-    Array.from({ length: area.right - area.left + 1 }, (__, c) => {
-      const [row, column] = [area.top + r, area.left + c];
-      return areaReference(
-        { sheet, top: row, bottom: row, left: column, right: column },
-        book.sheetNames[at.sheet] ?? "",
-      );
-    }),
+  return each((row, column) =>
+    areaReference(
+      { sheet, top: row, bottom: row, left: column, right: column },
+      book.sheetNames[at.sheet] ?? "",
+    ),
   );
 }
 

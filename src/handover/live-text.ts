@@ -23,10 +23,15 @@ export function liveText(
   folded: readonly Folded[],
 ): string {
   const texts = inputs.map((each, i) => ({ ...each, text: written[i] ?? "" }));
-  const blank = texts.flatMap(({ text, whenEmpty, isList }) => {
+  const blank = texts.flatMap(({ text, whenEmpty, isList, zeroBeside }) => {
     if (whenEmpty === "refused" || whenEmpty === "left-out") return [];
     if (isList) return [`SUMPRODUCT(ISNUMBER(${text})*(${text}<>0))=0`];
-    return [...(whenEmpty === "blank" ? [] : [`${text}=0`]), `TRIM(${text})=""`];
+    const other = texts.find(({ parameter }) => parameter === zeroBeside)?.text;
+    return [
+      ...(whenEmpty === "blank-or-0" ? [`${text}=0`] : []),
+      ...(other === undefined ? [] : [`AND(${text}=0,OR(${other}=0,TRIM(${other})=""))`]),
+      `TRIM(${text})=""`,
+    ];
   });
   const needed = [
     ...texts.flatMap(({ text, whenEmpty, isList }) =>

@@ -58,10 +58,6 @@ export const extractPiece = (): Piece =>
 /** Gravity of °P. A 0 counts as an empty cell there, which a fit steps over. */
 export const gravityPiece = (): Piece => piece("CONVERT", "value", { from: "P", to: "SG" }, wortRange, 1e-6);
 
-/** Density, kg/m³, of a gravity. */
-export const densityPiece = (): Piece =>
-  piece("CONVERT", "value", { from: "SG", to: "KGM3" }, gravityRange, 1e-6);
-
 /** A cell function of two numbers, as a polynomial that larger formulas are put together from. */
 export interface PairPiece {
   readonly of: (x: Expression, y: Expression) => Expression;

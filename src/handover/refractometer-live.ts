@@ -1,7 +1,7 @@
 import { brixRange } from "../core/refractive-index.js";
 import type { RefractometerProfile } from "../instruments/schema.js";
 import { input, within } from "./expression.js";
-import type { Branch, FoldedCall, LiveFunction } from "./live-function.js";
+import type { Branch, FoldedCall, LiveFunction, WhenEmpty } from "./live-function.js";
 import { NotLive } from "./not-live.js";
 import { asGravity, barOf, fitted, inputsOf, named, plain, word, type Quantity } from "./quantities.js";
 
@@ -11,7 +11,13 @@ export function refractometerReading(call: FoldedCall, parameter: string): Quant
     throw new NotLive("the temperature correction of this refractometer is a table with corners");
   return profile?.scale === "SG"
     ? asGravity(parameter)
-    : plain(parameter, { min: brixRange.min - 2, max: brixRange.max + 2 });
+    : plain(parameter, { min: brixRange.min - 2, max: brixRange.max + 2 }, whenZero(call));
+}
+
+/** A reading of 0 counts beside a temperature, which the formula forgets if it is in a cell. */
+function whenZero({ constants, ignored = [] }: FoldedCall): WhenEmpty {
+  if (ignored.includes("temperature")) return "blank";
+  return (constants["temperature"] ?? 0) === 0 ? "blank-or-0" : "blank-not-0";
 }
 
 /** The original may be a gravity, or what the refractometer showed before fermentation: a fit for each. */

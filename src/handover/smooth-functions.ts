@@ -112,8 +112,9 @@ const recipes: Recipes = {
 export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
   // A refractometer that compensates needs no temperature, and takes no notice of one.
   const isRefractometer = given.name.includes("REFRACTOMETER");
-  const inputs = given.inputs.filter((parameter) => !isRefractometer || parameter !== "temperature");
-  const call = { ...given, inputs };
+  const ignored = given.inputs.filter((parameter) => isRefractometer && parameter === "temperature");
+  const inputs = given.inputs.filter((parameter) => !ignored.includes(parameter));
+  const call = { ...given, inputs, ignored };
   if (call.name === "HYDROMETER") return hydrometer(call);
   if (call.name === "ENERGY" && inputs.includes("millilitres")) return energyOfVolume(call);
   if (call.name === "CO2.LATENT" && inputs.includes("original")) return latentCo2(call);

@@ -6,6 +6,7 @@ export type Answers = (places: readonly number[]) => readonly boolean[];
 /** Pieces of a grid that finds where a function answers. */
 export const GRID = 40;
 const FINER = 8;
+const EDGE_DECIMALS = 4;
 
 /** How near an edge is known unless said otherwise: a part in forty millions of the extent. */
 export const precisionIn = ({ min, max }: Extent): number => (max - min) / GRID / 2 ** 20;
@@ -20,8 +21,13 @@ export function validSpan(
   const first = valid.indexOf(true);
   const last = valid.lastIndexOf(true);
   if (first < 0) return undefined;
-  const edge = (inside: number, outside: number | undefined): number =>
-    outside === undefined ? inside : narrowed(answers, inside, outside, precision);
+  const edge = (inside: number, outside: number | undefined): number => {
+    if (outside === undefined) return inside;
+    const found = narrowed(answers, inside, outside, precision);
+    // Most edges are round numbers, which cells hold exactly.
+    const round = Number(found.toFixed(EDGE_DECIMALS));
+    return Math.abs(round - found) <= 2 * precision && answers([round]).includes(true) ? round : found;
+  };
   return {
     min: edge(places[first] ?? extent.min, places[first - 1]),
     max: edge(places[last] ?? extent.max, places[last + 1]),

@@ -16,6 +16,7 @@ import { refractometerTemperature } from "../core/refractometer-temperature.js";
 import { wortTemperature } from "../core/sucrose-expansion.js";
 import { temperatureWithin } from "../core/uncertainty-of-reading.js";
 import { tolerances } from "../functions/fermentation-cells.js";
+import { LEAST_PERCENT } from "../functions/percent.js";
 import { originalBrix } from "../functions/refractometer-cells.js";
 
 /** By parameter; a value may lie in any of several ranges. RESULT is what the function may come to. */
@@ -32,7 +33,9 @@ const uncertain: Covered = {
   final_plusminus: [{ ...plusMinusRange.SG, of: "uncertainty" }],
 };
 const wort: Covered = { volume: [volumeRange], gravity: [wortRange] };
-const yields = Object.values(yieldRanges);
+/** A share of 1 where percent are meant is refused, and so is what no fermentable gives. */
+const fromLeast = (range: Range): Range => ({ ...range, min: LEAST_PERCENT });
+const yields = Object.values(yieldRanges).map(fromLeast);
 const log: Covered = { gravities: [scaleMarks.SG] };
 const gravity: Covered = { [RESULT]: [extractRange] };
 
@@ -59,7 +62,7 @@ export const covered: Readonly<Record<string, Covered>> = {
     refractometer_reading: [brixRange],
     [RESULT]: [originalRange],
   },
-  "FINAL.EXPECTED": { original: [originalRange], attenuation: [attenuationRange] },
+  "FINAL.EXPECTED": { original: [originalRange], attenuation: [fromLeast(attenuationRange)] },
   ENERGY: { ...beer, millilitres: [volumeRange] },
   "CO2.LATENT": { gravity: [extractRange], expected_final: [extractRange], original: [originalRange] },
   "PLUSMINUS.HYDROMETER": { ...hydrometer, temperature_uncertainty: [temperatureWithin] },

@@ -120,7 +120,11 @@ describe.skipIf(!chromium.present)("functions.js under Excel's dispatcher", () =
           [0, null, ""].map((blank) =>
             call(
               of,
-              of.parameters.map((_, i) => of.example.args[i] ?? [[blank]]),
+              // A yield of 0 is refused, lest it be taken for pure sugar.
+              of.parameters.map(
+                (_, i) =>
+                  of.example.args[i] ?? [[blank === 0 && of.id === "FORTIFY" && i === 3 ? null : blank]],
+              ),
             ),
           ),
         likeExample(1),

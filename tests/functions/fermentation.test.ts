@@ -98,7 +98,6 @@ describe("FERMENT.SMOOTH", () => {
       expect(plato[i]).toBeCloseTo(expected, 9);
     });
     expect(error("FERMENT.SMOOTH", column(MARCH_1), column(12))).toMatch(/If it is °P, say so/);
-    expect(error("FERMENT.SMOOTH", column(MARCH_1), column(0), "P")).toMatch(/write 0\.01/);
     expect(error("FERMENT.SMOOTH", days(3), column(12, 8, 4), column("P", "SG", "P"))).toMatch(/one scale/);
   });
 });

@@ -65,7 +65,7 @@ describe("EXTRACT.MASS and EFFICIENCY", () => {
     expect(number("EXTRACT.POTENTIAL", 10, 37, "PPG", "lbm")).toBeCloseTo((10 * 37) / 46.2, 1);
     expect(number("EXTRACT.POTENTIAL", 10, 300, "LDK")).toBeCloseTo((10 * 300) / 385, 0.9);
     expect(
-      cells("EXTRACT.POTENTIAL", column(1, 1), column(80, 37), column("PCT", "PPG")).flat()[0],
+      cells("EXTRACT.POTENTIAL", column(1, 1), column(80, 37), column("PCT", "PPG"), "kg").flat()[0],
     ).toBeCloseTo(1.6, 1);
   });
 
@@ -103,5 +103,23 @@ describe("the kettle", () => {
   test("blends by mass balance, not by averaging points", () => {
     expect(number("BLEND", column(10, 10), column(1.08, 1.02))).toBeCloseTo(1.05, 2.5);
     expect(number("BLEND", column(10, 10), column(1.08, 1.02))).not.toBeCloseTo(1.05, 5);
+  });
+
+  test("blends no volume whose gravity nobody gave", () => {
+    for (const blank of [null, undefined, "", " ", 0])
+      for (const scale of ["SG", "P"])
+        expect(error("BLEND", column(10, 20), column(scale === "P" ? 12 : 1.05, blank), scale)).toMatch(
+          /^#VALUE! Row 2: The gravity (is empty, but the volume is there|beside the volume is 0 or empty)/,
+        );
+    expect(number("BLEND", column(10, 20, null, 0), column(1.05, 1.06, null, 0))).toBeGreaterThan(1.05);
+    expect(number("BLEND", column(10, null), column(1.05, 1.06))).toBeCloseTo(1.05, 9);
+    expect(error("BLEND", 0.5, null)).toMatch(/gravity is empty/);
+    expect(number("BLEND", column(10, 10), column(1.05, 1))).toBeLessThan(1.03);
+  });
+
+  test("names the row of a gravity that is none", () => {
+    expect(error("BLEND", column(10, 20), column(1.05, 12))).toMatch(
+      /^#VALUE! Row 2: The gravity is 12; as SG/,
+    );
   });
 });

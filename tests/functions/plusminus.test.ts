@@ -73,7 +73,7 @@ describe("PLUSMINUS.HYDROMETER", () => {
       ["1,046", 20],
       [1.046, 20, "Finishing glass"],
       [1.046, 20, "Lost one"],
-      [0, 20, "Plato spindle"],
+      [0, null, "Plato spindle"],
     ])
       expect(error("PLUSMINUS.HYDROMETER", ...args)).toBe(error("HYDROMETER", ...args));
     expect(cell("PLUSMINUS.HYDROMETER", null, 20)).toBe("");

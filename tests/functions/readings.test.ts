@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { useInstruments } from "../../src/functions/instruments-port.js";
-import { cell, cells, column, error, errorText, number } from "../support/cells.js";
+import { cells, column, error, errorText, number } from "../support/cells.js";
 import { instruments } from "../support/instruments.js";
 import { figure, reference } from "../support/reference.js";
 
@@ -49,12 +49,6 @@ describe("HYDROMETER", () => {
     expect(error("HYDROMETER", 1.046, 20, "Bobber")).toBe(
       '#VALUE! "Bobber" is a floating hydrometer; a hydrometer is needed here.',
     );
-  });
-
-  test("asks about a reading of 0 on a °P scale beside a temperature, and leaves an empty row empty", () => {
-    expect(error("HYDROMETER", 0, 20, "Plato spindle")).toMatch(/0 or empty.*write 0\.01/);
-    expect(cell("HYDROMETER", 0, null, "Plato spindle")).toBe("");
-    expect(cell("HYDROMETER", 0, 20)).toBe("");
   });
 
   test("reads a whole column with an instrument a row", () => {

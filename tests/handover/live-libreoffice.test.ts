@@ -26,6 +26,12 @@ const gravity =
   };
 const beer = gravity(0.995, 1.04);
 const wort = gravity(1.0, 1.13);
+const plato = (low = 0, high = 30): (() => Raw) => between(low, high, 2);
+/** A cell that often holds 0. */
+const oftenZero =
+  (draw: () => Raw): (() => Raw) =>
+  () =>
+    random() < 0.2 ? 0 : draw();
 const celsius = between(-3, 84, 1);
 const volume = between(0.5, 60, 2);
 
@@ -56,6 +62,7 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
     { args: [beer, celsius, '"Finishing glass"'], bar: SG },
     { args: [gravity(), between(25, 180, 1), '"Old sixty"'], bar: SG },
     { args: [between(-3, 32, 1), celsius, '"Plato spindle"'], bar: SG },
+    { args: [oftenZero(between(-1, 2, 1)), between(2, 40, 1), '"Plato spindle"'], bar: SG },
     { args: [gravity(), "25"], bar: SG },
     { args: ["1.046", celsius, '"Starting glass"'], bar: SG },
   ],
@@ -77,6 +84,8 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
   ENERGY: [
     { args: [wort, beer, "330"], bar: 0.165 },
     { args: [wort, beer, between(50, 568, 0)], bar: 0.284 }, // 0.05 kcal in 100 mL
+    { args: [plato(2, 29), plato(-3, 8), "330", '"P"'], bar: 0.165 },
+    { args: [plato(2, 29), plato(-3, 8), between(50, 568, 0), '"P"'], bar: 0.284 },
   ],
   "FINAL.EXPECTED": [{ args: [wort, between(0, 135, 1)], bar: SG }],
   "CO2.LATENT": [
@@ -92,6 +101,7 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
   "REFRACTOMETER.WORT": [
     { args: [between(-1, 33, 2)], bar: SG },
     { args: [between(-1, 33, 2), "", '"Pocket prism"'], bar: SG },
+    { args: [oftenZero(between(0, 33, 2)), "20"], bar: SG },
   ],
   "REFRACTOMETER.BEER": [
     { args: [between(2, 14, 2), wort], bar: SG },
@@ -104,23 +114,61 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
     { args: [volume, celsius, between(1, 40, 1)], bar: 1e-4, relative: true },
     { args: [volume, between(20, 220, 1), between(34, 90, 1), '"F"'], bar: 1e-4, relative: true },
   ],
-  "EXTRACT.MASS": [{ args: [volume, gravity(), '"gal"', '"lbm"'], bar: 1e-4, relative: true }],
-  "BOIL.GRAVITY": [{ args: [between(20, 60, 1), gravity(1, 1.09), between(10, 60, 1)], bar: SG }],
-  "BOIL.VOLUME": [{ args: [volume, gravity(), wort], bar: 1e-4, relative: true }],
-  DILUTE: [{ args: [volume, wort, wort], bar: 1e-4, relative: true }],
+  "EXTRACT.MASS": [
+    { args: [volume, gravity(), '"gal"', '"lbm"'], bar: 1e-4, relative: true },
+    { args: [volume, gravity(), '"uk_beer_bbl"'], bar: 1e-4, relative: true },
+    { args: [volume, plato(-1, 31), "", "", '"P"'], bar: 1e-4, relative: true },
+  ],
+  "BOIL.GRAVITY": [
+    { args: [between(20, 60, 1), gravity(1, 1.09), between(10, 60, 1)], bar: SG },
+    { args: [between(20, 60, 1), plato(0, 20), between(10, 60, 1), '"P"'], bar: 0.005 },
+  ],
+  "BOIL.VOLUME": [
+    { args: [volume, gravity(), wort], bar: 1e-4, relative: true },
+    { args: [volume, plato(), plato(), '"P"'], bar: 1e-4, relative: true },
+  ],
+  DILUTE: [
+    { args: [volume, wort, wort], bar: 1e-4, relative: true },
+    { args: [volume, plato(), plato(), '"P"'], bar: 1e-4, relative: true },
+  ],
   FORTIFY: [
     { args: [volume, wort, wort], bar: 1e-4, relative: true },
     { args: [volume, wort, wort, "37", '"PPG"', '"gal"', '"lbm"'], bar: 1e-4, relative: true },
     { args: [volume, wort, wort, between(60, 110, 1)], bar: 1e-4, relative: true },
+    { args: [volume, wort, wort, between(-1, 47, 1), '"PPG"'], bar: 1e-4, relative: true },
+    { args: [volume, plato(), plato(), between(0, 100, 0), "", "", "", '"P"'], bar: 1e-4, relative: true },
+    { args: [volume, plato(), plato(), "", '"PPG"', "", "", '"P"'], bar: 1e-4, relative: true },
   ],
-  BLEND: [{ args: [three(volume), three(gravity(0.999, 1.12))], bar: SG }],
+  BLEND: [
+    { args: [three(volume), three(gravity(0.999, 1.12))], bar: SG },
+    { args: [three(volume), three(plato(-0.1, 29)), '"P"'], bar: 0.005 },
+    { args: [three(oftenZero(volume)), three(oftenZero(gravity(1, 1.12)))], bar: SG },
+  ],
   "EXTRACT.POTENTIAL": [
     { args: [three(volume), three(between(10, 100, 1))], bar: 1e-4, relative: true },
     { args: [three(volume), three(between(5, 46, 1)), '"PPG"'], bar: 1e-4, relative: true },
+    { args: [three(volume), three(between(0.6, 8, 1))], bar: 1e-4, relative: true },
   ],
   EFFICIENCY: [
     { args: [volume, wort, three(between(1, 6, 2)), three(between(50, 90, 1))], bar: PERCENT },
     { args: [volume, wort, three(between(1, 6, 2)), three(between(200, 330, 1)), '"LDK"'], bar: PERCENT },
+    { args: [volume, wort, three(between(9, 30, 1)), three(between(20, 46, 1)), '"PPG"'], bar: PERCENT },
+    {
+      args: [volume, plato(), three(between(1, 6, 2)), three(between(50, 90, 1)), "", "", "", '"P"'],
+      bar: PERCENT,
+    },
+    {
+      args: [
+        between(0.1, 2, 2),
+        wort,
+        three(between(9, 90, 1)),
+        three(between(50, 90, 1)),
+        "",
+        '"us_beer_bbl"',
+        '"kg"',
+      ],
+      bar: PERCENT,
+    },
   ],
 };
 

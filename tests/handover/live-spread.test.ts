@@ -8,15 +8,15 @@ import { liveFormulas } from "./live-cells.js";
 const { functions } = liveFormulas().around;
 
 /** What becomes of one formula that fills C1:C3, beside readings in A1:B3 of the sheet "Log". */
-function handedOver(text: string, kind: Formula["kind"] = "spill") {
+function handedOver(text: string, kind: Formula["kind"] = "spill", more: readonly Cell[] = []) {
   const area = { top: 0, left: 2, bottom: 2, right: 2 };
-  const cells: Cell[] = [0, 1, 2].flatMap((row) => [
+  const own: Cell[] = [0, 1, 2].flatMap((row) => [
     { row, column: 0, value: 1.05 - row / 100 },
     { row, column: 1, value: 20 + row },
     { row, column: 2, value: row, ...(row === 0 ? { formula: { text, kind, area } } : {}) },
   ]);
   return asLive({
-    model: { sheets: [{ name: "Log", cells }], names: [], tables: [], iterates: false },
+    model: { sheets: [{ name: "Log", cells: [...own, ...more] }], names: [], tables: [], iterates: false },
     result: { changes: [], counts: { recalculated: 1, changed: 0 }, errors: [], notes: [], loops: [] },
     functions: new CellFunctions(
       { functions: functions.all.map(({ declared }) => declared) },
@@ -51,6 +51,21 @@ describe("a formula that fills several cells", () => {
     expect(changes.map(({ formula }) => formula?.text.match(/ISNUMBER\((\w+)\)/g))).toEqual(
       [1, 2, 3].map((row) => ["ISNUMBER(B2)", `ISNUMBER(A${row})`]),
     );
+  });
+
+  test("stays values where one of its cells names no instrument and others do", () => {
+    const named = (...names: readonly string[]) =>
+      handedOver(
+        "GYLE.HYDROMETER(A1:A3,B1:B3,D1:D3)",
+        "spill",
+        names.map((value, row) => ({ row, column: 3, value })),
+      );
+    expect(named("Starting glass", "", "Finishing glass").notes[0]?.text).toMatch(
+      /not every row of it names/,
+    );
+    expect(named("Starting glass").changes).toHaveLength(1);
+    expect(named("Starting glass", "Old sixty", "Starting glass").changes).toHaveLength(3);
+    expect(named().changes).toHaveLength(3);
   });
 
   test.each([

@@ -2,9 +2,10 @@
 import { isDeepStrictEqual } from "node:util";
 import { at } from "../../src/functions/broadcast.js";
 import { call, matrix } from "../../src/functions/call.js";
-import { CellError, type Matrix, type Result } from "../../src/functions/cell-value.js";
+import { cellContent, CellError, type Matrix, type Result } from "../../src/functions/cell-value.js";
 import type { FunctionSpec } from "../../src/functions/function-spec.js";
 import { unknownFailure } from "../../src/functions/messages.js";
+import { namesSome } from "../../src/functions/named-throughout.js";
 
 const codes = new Set(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
 
@@ -41,6 +42,18 @@ function documentedSize(spec: FunctionSpec, matrices: readonly Matrix[]): readon
   const single = matrices.filter((_, i) => !spec.lists?.includes(spec.parameters[i]?.name ?? ""));
   return spec.lists ? size(single) : [rows, columns];
 }
+
+/** Whether a cell alone is something else than among the cells of its range: an empty one beside others that name something. */
+const dependsOnRange = (
+  { parameters }: FunctionSpec,
+  matrices: readonly Matrix[],
+  r: number,
+  c: number,
+): boolean =>
+  parameters.some(({ namedThroughout }, i) => {
+    const content = cellContent(at(matrices[i] ?? [[]], r, c));
+    return namedThroughout && (content === undefined || content === 0) && namesSome(matrices[i] ?? [[]]);
+  });
 
 const goesCellByCell = (spec: FunctionSpec): boolean => !spec.lists && spec.name !== "SEASON";
 
@@ -86,7 +99,7 @@ export function stable(
     for (const [c, cell] of row.entries()) {
       if (!same(cell, again[r]?.[c])) return "gives something else the second time";
       if (isWhole) continue;
-      if (goesCellByCell(spec)) {
+      if (goesCellByCell(spec) && !dependsOnRange(spec, matrices, r, c)) {
         const alone = results(
           spec,
           matrices.map((cells) => [[at(cells, r, c)]]),

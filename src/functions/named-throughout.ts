@@ -1,0 +1,21 @@
+import type { Argument } from "./argument.js";
+import { cellContent, Unnamed, type Matrix } from "./cell-value.js";
+import { unnamed } from "./messages.js";
+
+const isEmpty = (raw: unknown): boolean => {
+  const content = cellContent(raw);
+  return content === undefined || content === 0;
+};
+
+/** Whether some cells of a range name something and others do not. */
+export const namesSome = (matrix: Matrix): boolean =>
+  matrix.some((row) => row.some(isEmpty)) && !matrix.every((row) => row.every(isEmpty));
+
+/** A range with its empty cells marked, if others of it name something and the argument is one to be named throughout. */
+export function namedThroughout(
+  { label, namedThroughout: needed }: Pick<Argument<unknown>, "label" | "namedThroughout">,
+  matrix: Matrix,
+): Matrix {
+  if (needed !== true || !namesSome(matrix)) return matrix;
+  return matrix.map((row) => row.map((raw) => (isEmpty(raw) ? new Unnamed("#VALUE!", unnamed(label)) : raw)));
+}
