@@ -30,9 +30,9 @@ export function storedValue(
     case "s":
       return context.strings[decimal(plain) ?? -1];
     case "b":
-      if (plain === "true" || plain === "false") return plain === "true";
+      if (plain === "1" || plain === "true") return true;
       // LibreOffice writes "-0" where a truth was calculated with.
-      return truth(decimal(plain));
+      return ["0", "-0", "false"].includes(plain) ? false : undefined;
     case "e":
       return { error: plain };
     case "d":
@@ -40,10 +40,6 @@ export function storedValue(
     default:
       return undefined;
   }
-}
-
-function truth(number: number | undefined): boolean | undefined {
-  return number === undefined ? undefined : number !== 0;
 }
 
 /** Digits, sign, point and exponent only: Number would also read "0x10" and "Infinity". */
