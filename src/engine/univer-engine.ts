@@ -24,6 +24,7 @@ import type { CellFunctions } from "./cell-functions.js";
 import type { Grid } from "./grid.js";
 import { tooManyCells } from "./messages.js";
 import { lastColumn, lastRow, type Outcome } from "./values.js";
+import { readConstantsAsWritten } from "./univer-constants.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
 import { withheld } from "./withheld-functions.js";
@@ -93,6 +94,7 @@ export class UniverEngine {
     readonly sheetNames: readonly string[],
     functions: CellFunctions,
   ) {
+    readConstantsAsWritten();
     const ids = sheetNames.map((_, sheet) => sheetId(sheet));
     const sheets = Object.fromEntries(
       ids.map((id, sheet) => [id, { id, name: sheetNames[sheet] ?? id, rowCount, columnCount }]),
