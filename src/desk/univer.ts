@@ -4,6 +4,7 @@ import { IFunctionService } from "@univerjs/engine-formula";
 import { CalculationMode, UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
 import english from "@univerjs/preset-sheets-core/locales/en-US";
 import type { CellFunctions } from "../engine/cell-functions.js";
+import { readConstantsAsWritten } from "../engine/univer-constants.js";
 import { univerFunctions } from "../engine/univer-functions.js";
 import { behindOperators, withheld } from "../engine/withheld-functions.js";
 import type { ErrorMessages } from "./error-messages.js";
@@ -28,6 +29,7 @@ export function startUniver(
   functions: CellFunctions,
   messages: ErrorMessages,
 ): Engine {
+  readConstantsAsWritten();
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(english) },

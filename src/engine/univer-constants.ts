@@ -22,7 +22,9 @@ export function readConstantsAsWritten(): void {
   if (isDone) return;
   isDone = true;
   const { prototype } = ValueNodeFactory;
-  const create = Reflect.get(prototype, "create") as (token: string) => ReturnType<typeof prototype.create>;
+  // It is called with its "this" below.
+  // eslint-disable-next-line @typescript-eslint/unbound-method
+  const { create } = prototype;
   prototype.create = function (token: string) {
     const node = create.call(this, token);
     const read = constant(token.trim());
@@ -50,7 +52,6 @@ function array(token: string): (() => BaseValueObject) | undefined {
   const rows: (() => BaseValueObject)[][] = [[]];
   let sign = 1;
   for (const piece of tokenize(token.slice(1, -1)).filter(isSolid)) {
-    const { value } = piece;
     if (isOperator(piece, ";")) rows.push([]);
     else if (isOperator(piece, "-")) sign = -sign;
     else if (!isOperator(piece, ",", "+")) {
