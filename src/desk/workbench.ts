@@ -8,7 +8,7 @@ import { goOnFromCells } from "./entry-keys.js";
 import { ErrorMessages } from "./error-messages.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
-import { moveOnlyReferences } from "./moved-formulas.js";
+import { keepSpelling } from "./kept-spelling.js";
 import { closeOldNames } from "./name-list.js";
 import { OpenBook } from "./open-book.js";
 import { pasteAsTyped } from "./pasting.js";
@@ -62,7 +62,7 @@ export class Workbench {
     const engine = startUniver(container, bundle.functions, messages);
     closeOldNames(container, engine);
     goOnFromCells(engine);
-    moveOnlyReferences(engine);
+    keepSpelling(engine);
     const bench = new Workbench(new Sheet(engine), bundle, messages, watcher, watchFields(container));
     const reader = (): Read => bench.#reader();
     takeWhatIsTyped(engine, reader);
