@@ -1,3 +1,4 @@
+import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
 import { LexerTreeBuilder, sequenceNodeType, type ISequenceNode } from "@univerjs/engine-formula";
 import { formulaCopy, type FormulaCopy } from "../workbook/formula-copy.js";
 import type { Engine } from "./univer.js";
@@ -34,25 +35,58 @@ export function keepSpelling({ univer }: Engine): void {
 
 type Nodes = (string | ISequenceNode)[];
 
-/** The same pieces of a formula, each as the formula has it. */
+/** Texts and arrays, of which Univer loses every second quote. */
+const quoted = /\s*(?:"(?:[^"]|"")*"|\{(?:"(?:[^"]|"")*"|[^"}])*\})\s*/y;
+
+/** The same pieces of a formula, each as the formula has it and where it stands there. */
 function asWritten(nodes: Nodes, formula: string): Nodes {
-  const written = nodes.flatMap((node): Nodes => {
-    if (typeof node === "string") return [node];
-    const token = formula.slice(node.startIndex, node.endIndex + 1);
-    if (node.nodeType !== sequenceNodeType.REFERENCE) return [{ ...node, token }];
-    // Whoever writes a reference anew writes it without the blanks around it.
-    const [before, after] = [/^\s*/, /\s*$/].map((blanks) => blanks.exec(token)?.[0] ?? "") as [
-      string,
-      string,
-    ];
-    const bare = {
+  const written: Nodes = [];
+  let at = 0;
+  const add = (node: ISequenceNode, length: number): void => {
+    written.push({
       ...node,
-      token: token.trim(),
-      startIndex: node.startIndex + before.length,
-      endIndex: node.endIndex - after.length,
-    };
-    return [before, bare, after].filter((piece) => piece !== "");
-  });
+      token: formula.slice(at, at + length),
+      startIndex: at,
+      endIndex: at + length - 1,
+    });
+    at += length;
+  };
+  for (const node of nodes) {
+    if (typeof node === "string") {
+      written.push(node);
+      at += node.length;
+      continue;
+    }
+    quoted.lastIndex = at;
+    const length = quoted.exec(formula)?.[0].length ?? node.token.length;
+    if (node.nodeType !== sequenceNodeType.REFERENCE) add(node, length);
+    else {
+      // Whoever writes a reference anew writes it without the blanks around it.
+      const [, before = "", after = ""] = /^(\s*).*?(\s*)$/s.exec(node.token) ?? [];
+      const blanks = (piece: string): void => {
+        if (piece !== "") written.push(piece);
+        at += piece.length;
+      };
+      blanks(before);
+      add(node, node.token.length - before.length - after.length);
+      blanks(after);
+    }
+  }
   const joined = written.map((node) => (typeof node === "string" ? node : node.token)).join("");
-  return joined === formula ? written : nodes;
+  return joined === formula ? written : pieces(formula);
+}
+
+const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM]);
+
+/** A formula of which Univer has lost more: what is no reference is left as it is. */
+function pieces(formula: string): Nodes {
+  let at = 0;
+  return tokenize(formula, { withLocation: false }).map(({ type, value }) => {
+    const startIndex = at;
+    at += value.length;
+    const isReference = references.has(type);
+    return isReference
+      ? { nodeType: sequenceNodeType.REFERENCE, token: value, startIndex, endIndex: at - 1 }
+      : value;
+  });
 }

@@ -1,6 +1,6 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { Page } from "playwright-core";
+import type { BrowserContextOptions, Page } from "playwright-core";
 import type { Host } from "../../src/pane/ports.js";
 import { built, visit, type Site } from "./browser.js";
 import { quietBrowser } from "./quiet-browser.js";
@@ -28,14 +28,19 @@ function deskSite(): Site {
 }
 
 /** The desk in a quiet browser. */
-export function deskSession(): (path?: string, before?: string) => Promise<Page> {
+export function deskSession(): (
+  path?: string,
+  before?: string,
+  options?: BrowserContextOptions,
+) => Promise<Page> {
   const { browser, visits } = quietBrowser();
-  return async (path = "/", before = "") => {
+  return async (path = "/", before = "", options = {}) => {
     const site = { "/blank": "<title>blank</title>", ...deskSite() };
     // A service worker would answer in the place of the site.
     const seen = await visit(browser(), site, "/blank", {
       serviceWorkers: "block",
       viewport: { width: 1280, height: 800 },
+      ...options,
     });
     visits.push(seen);
     seen.page.setDefaultTimeout(20_000);
