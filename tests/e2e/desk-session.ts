@@ -2,6 +2,8 @@ import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { BrowserContextOptions, Page } from "playwright-core";
 import type { Host } from "../../src/pane/ports.js";
+import type { Cell } from "../../src/workbook/model.js";
+import { openWorkbook } from "../../src/workbook/workbook.js";
 import { built, visit, type Site } from "./browser.js";
 import { quietBrowser } from "./quiet-browser.js";
 
@@ -156,3 +158,59 @@ export async function downloaded(
   for await (const chunk of await download.createReadStream()) chunks.push(chunk as Buffer);
   return new Uint8Array(Buffer.concat(chunks));
 }
+
+/** For pages that are pasted into. */
+export const clipboard = { permissions: ["clipboard-read", "clipboard-write"] };
+
+/** The cells of the first sheet in the file that the page saves. */
+export async function savedCells(page: Page): Promise<(address: string) => Cell | undefined> {
+  const all = (await openWorkbook(await saved(page))).model.sheets[0]?.cells ?? [];
+  return (address) => {
+    const [, letters = "", digits = ""] = /^([A-Z])(\d+)$/.exec(address) ?? [];
+    return all.find(({ row, column }) => row === Number(digits) - 1 && column === letters.charCodeAt(0) - 65);
+  };
+}
+
+/** Types into cells one below the other, the last letter by its key. */
+export async function typeDown(
+  page: Page,
+  sheet: string,
+  from: string,
+  texts: readonly string[],
+): Promise<void> {
+  await goTo(page, sheet, from);
+  await focusSheet(page);
+  for (const text of texts) {
+    await page.keyboard.insertText(text.slice(0, -1));
+    await page.keyboard.type(text.slice(-1));
+    await page.keyboard.press("Enter");
+  }
+}
+
+/** Puts something on the clipboard and pastes it into a cell. */
+export async function paste(
+  page: Page,
+  sheet: string,
+  address: string,
+  text: string,
+  html = "",
+): Promise<void> {
+  await goTo(page, sheet, address);
+  await focusSheet(page);
+  await page.evaluate(
+    async ([plain, rich]) => {
+      const types = { ...(plain && { "text/plain": plain }), ...(rich && { "text/html": rich }) };
+      const item = Object.entries(types).map(
+        ([kind, content]) => [kind, new Blob([content], { type: kind })] as const,
+      );
+      await navigator.clipboard.write([new ClipboardItem(Object.fromEntries(item))]);
+    },
+    [text, html] as const,
+  );
+  await page.keyboard.press("Control+v");
+  await page.waitForTimeout(600);
+}
+
+/** What is selected, as a reference. */
+export const selected = (page: Page): Promise<string> =>
+  page.evaluate(async () => (await window.gylesheetHost.selection.read()).reference);
