@@ -35,7 +35,9 @@ export function takeWhatIsTyped({ univer }: Engine, reader: () => Read): void {
       const format = worksheet.getCellStyle(row, col)?.n?.pattern;
       // Parts of the text have looks of their own: it stays a small document.
       if (cell.p && read(typed).value === typed) return cell;
-      return { ...cell, ...enteredCell(typed, format, read) };
+      // Univer has the looks of the editor's text among them, which nobody has asked for.
+      const s = worksheet.getCellRaw(row, col)?.s;
+      return { ...cell, s, ...enteredCell(typed, format, read) };
     },
   });
 }

@@ -61,6 +61,7 @@ describe.skipIf(!chromium.present)("formulas at the desk", () => {
       await page.locator("#sheet [data-u-comp=formula-bar]").click({ position: { x: 400, y: 12 } });
       await page.keyboard.insertText(`=${typed}`);
       await page.keyboard.press("Enter");
+      await page.waitForTimeout(400);
     }
     const at = await savedCells(page);
     expect(formulas.map((_, i) => at(`P${i + 1}`)?.formula?.text)).toEqual(
