@@ -184,8 +184,8 @@ export async function typeDown(
     await page.keyboard.insertText(text.slice(0, -1));
     await page.keyboard.type(text.slice(-1));
     await page.keyboard.press("Enter");
-    // Nobody types the next entry sooner; the sheet of a busy machine would miss its first letters.
-    await page.waitForTimeout(60);
+    // Nobody types a whole next formula sooner: the sheet looks for names of functions 0.3 s after a key.
+    await page.waitForTimeout(400);
   }
 }
 

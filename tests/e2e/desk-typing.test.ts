@@ -58,7 +58,8 @@ describe.skipIf(!chromium.present)("formulas at the desk", () => {
     const formulas = anyFormulas(SEED, 8);
     for (const [i, { typed }] of formulas.entries()) {
       await goTo(page, "Log", `P${i + 1}`);
-      await page.locator("#sheet [data-u-comp=formula-bar]").click({ position: { x: 400, y: 12 } });
+      await page.locator("#sheet [data-u-comp=formula-bar]").click({ position: { x: 300, y: 14 } });
+      await page.waitForTimeout(300);
       await page.keyboard.insertText(`=${typed}`);
       await page.keyboard.press("Enter");
       await page.waitForTimeout(400);
