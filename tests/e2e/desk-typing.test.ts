@@ -54,22 +54,6 @@ describe.skipIf(!chromium.present)("formulas at the desk", () => {
     },
   );
 
-  test("typed into the formula bar", async () => {
-    const formulas = anyFormulas(SEED, 8);
-    for (const [i, { typed }] of formulas.entries()) {
-      await goTo(page, "Log", `P${i + 1}`);
-      await page.locator("#sheet [data-u-comp=formula-bar]").click({ position: { x: 300, y: 14 } });
-      await page.waitForTimeout(300);
-      await page.keyboard.insertText(`=${typed}`);
-      await page.keyboard.press("Enter");
-      await page.waitForTimeout(400);
-    }
-    const at = await savedCells(page);
-    expect(formulas.map((_, i) => at(`P${i + 1}`)?.formula?.text)).toEqual(
-      formulas.map(({ stored }) => stored(0)),
-    );
-  });
-
   test("pasted, as lines of text and as a table", async () => {
     const formulas = anyFormulas(SEED + 1, 60);
     const lines = (some: readonly AnyFormula[]): string => some.map(({ typed }) => `=${typed}`).join("\n");
