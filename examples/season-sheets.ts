@@ -8,9 +8,9 @@ import {
   ours,
   PERCENT,
   title,
+  unlessBlank,
   type Content,
   type ExampleSheet,
-  type Ours,
   type Styled,
 } from "./sheet.js";
 
@@ -72,10 +72,6 @@ const batches: readonly (Batch | undefined)[] = [
 const FIRST = 5;
 const LAST = FIRST + batches.length - 1;
 const down = (column: string): string => `${column}${FIRST}:${column}${LAST}`;
-
-/** Blank where a cell is: an empty result of ours would do in Excel, but other programs lose it. */
-const unlessBlank = (cell: string, formula: string, format?: string): Ours =>
-  ours(`IF(${cell}="","",${formula})`, format);
 
 const seasonColumn = (column: number): string =>
   `AVERAGE(INDEX(GYLE.SEASON(${down("D")},${down("E")},${down("G")},${down("H")},${down("F")},${down("I")}),0,${column}))`;

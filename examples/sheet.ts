@@ -40,6 +40,9 @@ export const PERCENT = "0.00";
 export const ONE = "0.0";
 
 export const ours = (formula: string, format = GRAVITY): Ours => ({ ours: formula, format });
+/** Blank where a cell is: an empty result of ours would do in Excel, but other programs lose it. */
+export const unlessBlank = (cell: string, formula: string, format?: string): Ours =>
+  ours(`IF(${cell}="","",${formula})`, format);
 export const native = (formula: string, format: string): Native => ({ native: formula, format });
 export const title = (value: string): Styled => ({ value, bold: true });
 export const heads = (...names: string[]): Styled[] =>

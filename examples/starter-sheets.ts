@@ -1,16 +1,12 @@
-// A log to begin with: headings, formats and one formula, no readings.
-import { heads, title, type Content, type ExampleSheet } from "./sheet.js";
+// A log to begin with: headings, formats and formulas, no readings.
+import { heads, ONE, PERCENT, title, unlessBlank, type Content, type ExampleSheet } from "./sheet.js";
 
 /** Batches that there is room for. */
 const BATCHES = 40;
 const FIRST_ROW = 5;
-const last = FIRST_ROW + BATCHES - 1;
 
-const range = (column: string): string => `${column}${FIRST_ROW}:${column}${last}`;
-const season = `GYLE.SEASON(${["D", "E", "F", "G"].map(range).join(",")})`;
-
-/** Inputs of a batch, then the columns that the formula of the first row fills. */
-const room = (first: boolean): Content[] => [
+/** Inputs of a batch, then what they mean. A row at a time: any program shows the numbers of such formulas, and a row can go. */
+const batch = (row: number): Content[] => [
   undefined,
   undefined,
   { room: "yyyy-mm-dd" },
@@ -18,11 +14,11 @@ const room = (first: boolean): Content[] => [
   { room: "0.0" },
   { room: "0.000" },
   { room: "0.0" },
-  first ? { ours: season, format: "0.0000", spills: [BATCHES, 5] } : { room: "0.0000" },
-  { room: "0.0000" },
-  { room: "0.00" },
-  { room: "0.0" },
-  { room: "0.0" },
+  unlessBlank(`D${row}`, `GYLE.HYDROMETER(D${row},E${row})`),
+  unlessBlank(`F${row}`, `GYLE.HYDROMETER(F${row},G${row})`),
+  unlessBlank(`F${row}`, `GYLE.ABV(H${row},I${row})`, PERCENT),
+  unlessBlank(`F${row}`, `GYLE.ATTENUATION.APPARENT(H${row},I${row})`, ONE),
+  unlessBlank(`F${row}`, `GYLE.ATTENUATION.REAL(H${row},I${row})`, ONE),
 ];
 
 export const starterSheets: readonly ExampleSheet[] = [
@@ -32,7 +28,7 @@ export const starterSheets: readonly ExampleSheet[] = [
     frozenRows: FIRST_ROW - 1,
     rows: [
       [title("Log")],
-      [`Type readings into D to G. One formula in H${FIRST_ROW} fills H to L for ${BATCHES} batches.`],
+      [`Type readings into D to G. H to L show what they mean, for ${BATCHES} batches.`],
       [],
       heads(
         "Batch",
@@ -48,7 +44,7 @@ export const starterSheets: readonly ExampleSheet[] = [
         "Apparent att. %",
         "Real att. %",
       ),
-      ...Array.from({ length: BATCHES }, (_, batch) => room(batch === 0)),
+      ...Array.from({ length: BATCHES }, (_, i) => batch(FIRST_ROW + i)),
     ],
   },
 ];

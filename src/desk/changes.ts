@@ -64,7 +64,9 @@ function changed(
   const isUntouched = live !== undefined && "text" in live && live.text === `=${now.formula}`;
   const before = isUntouched ? stored?.formula : undefined;
   if (!before) {
-    const kind = fills.rows * fills.columns > 1 || needsArrays(now.formula) ? "spill" : "plain";
+    const isBlocked = typeof value === "object" && value.error === "#SPILL!";
+    const spills = fills.rows * fills.columns > 1 || isBlocked || needsArrays(now.formula, functions);
+    const kind = spills ? "spill" : "plain";
     const text = storedText(now.formula, functions);
     return { row, column, value, formula: { text, kind, ...(kind === "spill" ? { area } : {}) } };
   }

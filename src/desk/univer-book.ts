@@ -105,8 +105,8 @@ function cellContent({ value, formula }: Cell, live: Live | undefined): ICellDat
 }
 
 /** Text is marked as such only where Univer could take it for something else: the mark shows in the formula bar. */
-function univerValue(value: CellValue): ICellData {
-  if (typeof value === "string" && !/^\s*[-+.=\d]/.test(value) && !/^(true|false)$/i.test(value))
+export function univerValue(value: CellValue): ICellData {
+  if (typeof value === "string" && !/^\s*[-+.=#\d]/.test(value) && !/^(true|false)$/i.test(value))
     return value === "" ? {} : { v: value, t: CellValueType.STRING };
   const { v, t } = toUniverCell(fromCell(value)) ?? {};
   return { ...(v === undefined ? {} : { v }), ...(t === undefined ? {} : { t }) };

@@ -22,14 +22,19 @@ const viewNotSaved =
 const formatNotSaved =
   "A new format came with what was entered. It shows here but is not saved; the value is.";
 
-/** Tells of edits and of the selection, and refuses what could not be saved. */
-export function watch(sheet: Sheet, { edited, unsaved, selected }: Watcher): void {
+/**
+ * Tells of edits and of the selection, and refuses what could not be saved.
+ *
+ * @param putBack has fields show again what they did before something was typed into them that is refused
+ */
+export function watch(sheet: Sheet, { edited, unsaved, selected }: Watcher, putBack: () => void): void {
   const { api, univer } = sheet.engine;
   const commands = univer.__getInjector().get<ICommandService>(ICommandService);
   api.addEvent(api.Event.BeforeCommandExecute, (event) => {
     const refusal = refusalOf(event.id);
     if (refusal === undefined) return;
     event.cancel = true;
+    putBack();
     unsaved(refusal);
   });
   commands.onCommandExecuted(({ id, params }, options) => {

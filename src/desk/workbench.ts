@@ -3,12 +3,20 @@ import { ILayoutService } from "@univerjs/preset-sheets-core";
 import { unknownFunction } from "../engine/messages.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { Host } from "../pane/ports.js";
+import type { Read } from "./entered-cell.js";
+import { goOnFromCells } from "./entry-keys.js";
 import { ErrorMessages } from "./error-messages.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
+import { keepSpelling } from "./kept-spelling.js";
 import { closeOldNames } from "./name-list.js";
 import { OpenBook } from "./open-book.js";
+import { pasteAsTyped } from "./pasting.js";
+import { conventionsOf } from "./reader-conventions.js";
 import { Sheet, type SheetPlace } from "./sheet.js";
+import { typedValue } from "./typed-value.js";
+import { takeWhatIsTyped } from "./typing.js";
+import { watchFields } from "./refused-input.js";
 import { startUniver } from "./univer.js";
 import { cellKey, sheetId } from "./univer-names.js";
 import { explainErrors, watch, type Watcher } from "./watch.js";
@@ -24,8 +32,9 @@ export class Workbench {
     private readonly bundle: FunctionsBundle,
     private readonly messages: ErrorMessages,
     private readonly watcher: Watcher,
+    putBack: () => void,
   ) {
-    watch(sheet, {
+    const told = {
       ...watcher,
       edited: () => {
         watcher.edited();
@@ -38,7 +47,8 @@ export class Workbench {
         watcher.selected();
         this.#look?.();
       },
-    });
+    };
+    watch(sheet, told, putBack);
     explainErrors(sheet, ({ sheet: id, row, column }) => {
       const place = sheet.placeOf(id, row, column);
       return place && this.#explain(place);
@@ -51,8 +61,13 @@ export class Workbench {
     const messages = new ErrorMessages();
     const engine = startUniver(container, bundle.functions, messages);
     closeOldNames(container, engine);
-    const sheet = new Sheet(engine);
-    return new Workbench(sheet, bundle, messages, watcher);
+    goOnFromCells(engine);
+    keepSpelling(engine);
+    const bench = new Workbench(new Sheet(engine), bundle, messages, watcher, watchFields(container));
+    const reader = (): Read => bench.#reader();
+    takeWhatIsTyped(engine, reader);
+    pasteAsTyped(engine, reader);
+    return bench;
   }
 
   /**
@@ -87,6 +102,13 @@ export class Workbench {
   explainSelected(): string | undefined {
     const place = this.sheet.selected();
     return place && this.#explain(place);
+  }
+
+  /** Reads what is typed as this browser's user writes, into the workbook that is open. */
+  #reader(): Read {
+    const conventions = conventionsOf(navigator.language, new Date());
+    const since1904 = this.#book?.workbook.model.since1904 ?? false;
+    return (text) => typedValue(text, conventions, since1904);
   }
 
   #explain(place: SheetPlace): string | undefined {

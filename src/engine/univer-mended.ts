@@ -7,6 +7,7 @@ import {
 } from "@univerjs/engine-formula";
 import { NotHere } from "./native/argument.js";
 import { numberIn } from "./native/convert.js";
+import { readConstantsAsWritten } from "./univer-constants.js";
 import { CellError } from "./values.js";
 
 let isMended = false;
@@ -17,6 +18,7 @@ export function mendUniver(): void {
   isMended = true;
   forgetContents();
   readCells();
+  readConstantsAsWritten();
   readSigns();
 }
 

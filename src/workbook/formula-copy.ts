@@ -18,9 +18,15 @@ const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM]);
  * Only the bare references are translated, through R1C1. A whole formula in R1C1 would come back with names such as "R"
  * read as references, and with sheet names respelled.
  *
- * @param text without "=", in file form: other workbooks as "[1]"
+ * @param text with or without "=", in file form: other workbooks as "[1]"
+ * @param edges what a reference becomes that would lie outside the sheet: as in shared formulas one from the other end, or #REF!
  */
-export function formulaCopy(text: string, row: number, column: number): FormulaCopy {
+export function formulaCopy(
+  text: string,
+  row: number,
+  column: number,
+  edges: "wrap" | "error" = "wrap",
+): FormulaCopy {
   const pieces: string[] = [];
   const bare: Token[] = [];
   const places: number[] = [];
@@ -36,7 +42,8 @@ export function formulaCopy(text: string, row: number, column: number): FormulaC
   const relative = translateTokensToR1C1(bare, address(row, column));
   return (toRow, toColumn) => {
     const copied = [...pieces];
-    for (const [index, { value }] of translateTokensToA1(relative, address(toRow, toColumn)).entries()) {
+    const moved = translateTokensToA1(relative, address(toRow, toColumn), { wrapEdges: edges === "wrap" });
+    for (const [index, { value }] of moved.entries()) {
       copied[places[index] ?? -1] = value;
     }
     return copied.join("");

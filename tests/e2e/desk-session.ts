@@ -1,7 +1,9 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { Page } from "playwright-core";
+import type { BrowserContextOptions, Page } from "playwright-core";
 import type { Host } from "../../src/pane/ports.js";
+import type { Cell } from "../../src/workbook/model.js";
+import { openWorkbook } from "../../src/workbook/workbook.js";
 import { built, visit, type Site } from "./browser.js";
 import { quietBrowser } from "./quiet-browser.js";
 
@@ -28,14 +30,19 @@ function deskSite(): Site {
 }
 
 /** The desk in a quiet browser. */
-export function deskSession(): (path?: string, before?: string) => Promise<Page> {
+export function deskSession(): (
+  path?: string,
+  before?: string,
+  options?: BrowserContextOptions,
+) => Promise<Page> {
   const { browser, visits } = quietBrowser();
-  return async (path = "/", before = "") => {
+  return async (path = "/", before = "", options = {}) => {
     const site = { "/blank": "<title>blank</title>", ...deskSite() };
     // A service worker would answer in the place of the site.
     const seen = await visit(browser(), site, "/blank", {
       serviceWorkers: "block",
       viewport: { width: 1280, height: 800 },
+      ...options,
     });
     visits.push(seen);
     seen.page.setDefaultTimeout(20_000);
@@ -151,3 +158,61 @@ export async function downloaded(
   for await (const chunk of await download.createReadStream()) chunks.push(chunk as Buffer);
   return new Uint8Array(Buffer.concat(chunks));
 }
+
+/** For pages that are pasted into. */
+export const clipboard = { permissions: ["clipboard-read", "clipboard-write"] };
+
+/** The cells of the first sheet in the file that the page saves. */
+export async function savedCells(page: Page): Promise<(address: string) => Cell | undefined> {
+  const all = (await openWorkbook(await saved(page))).model.sheets[0]?.cells ?? [];
+  return (address) => {
+    const [, letters = "", digits = ""] = /^([A-Z])(\d+)$/.exec(address) ?? [];
+    return all.find(({ row, column }) => row === Number(digits) - 1 && column === letters.charCodeAt(0) - 65);
+  };
+}
+
+/** Types into cells one below the other, the last letter by its key. */
+export async function typeDown(
+  page: Page,
+  sheet: string,
+  from: string,
+  texts: readonly string[],
+): Promise<void> {
+  await goTo(page, sheet, from);
+  await focusSheet(page);
+  for (const text of texts) {
+    await page.keyboard.insertText(text.slice(0, -1));
+    await page.keyboard.type(text.slice(-1));
+    await page.keyboard.press("Enter");
+    // Nobody types a whole next formula sooner: the sheet looks for names of functions 0.3 s after a key.
+    await page.waitForTimeout(400);
+  }
+}
+
+/** Puts something on the clipboard and pastes it into a cell. */
+export async function paste(
+  page: Page,
+  sheet: string,
+  address: string,
+  text: string,
+  html = "",
+): Promise<void> {
+  await goTo(page, sheet, address);
+  await focusSheet(page);
+  await page.evaluate(
+    async ([plain, rich]) => {
+      const types = { ...(plain && { "text/plain": plain }), ...(rich && { "text/html": rich }) };
+      const item = Object.entries(types).map(
+        ([kind, content]) => [kind, new Blob([content], { type: kind })] as const,
+      );
+      await navigator.clipboard.write([new ClipboardItem(Object.fromEntries(item))]);
+    },
+    [text, html] as const,
+  );
+  await page.keyboard.press("Control+v");
+  await page.waitForTimeout(600);
+}
+
+/** What is selected, as a reference. */
+export const selected = (page: Page): Promise<string> =>
+  page.evaluate(async () => (await window.gylesheetHost.selection.read()).reference);
