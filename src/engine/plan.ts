@@ -37,11 +37,13 @@ export interface Circle {
 /**
  * @param areas the cells that array formulas fill
  * @param found the cells that formulas read which find them by calculation
+ * @param known circular references that stay such though an array in them was given up
  */
 export function makePlan(
   formulas: readonly FormulaCell[],
   areas: ReadonlyMap<number, Area>,
   found: ReadonlyMap<number, readonly SheetArea[]>,
+  known: ReadonlyMap<number, Circle>,
 ): Plan {
   const count = formulas.length;
   const outputs = new OutputIndex(formulas, areas);
@@ -56,7 +58,7 @@ export function makePlan(
     outputs,
   );
   const { order, knots } = orderOf(graph);
-  const circles = new Map<number, Circle>();
+  const circles = new Map(known);
   for (const knot of knots) {
     const members = knot.filter((node) => node < count);
     const own = members.some((formula) => formulas[formula]?.template.own);

@@ -7,7 +7,7 @@ import { Grid } from "./grid.js";
 import { Guard } from "./guard.js";
 import { Landing } from "./landing.js";
 import { unsettled } from "./messages.js";
-import { makePlan } from "./plan.js";
+import { type Circle, makePlan } from "./plan.js";
 import type { Recalculation, RecalculationOptions } from "./recalculation.js";
 import { Report } from "./report.js";
 import { Templates } from "./templates.js";
@@ -54,9 +54,10 @@ function withEngine(
     formulas[formula]?.template.obstacle ?? (unsettledOnes.has(formula) ? unsettled : undefined);
   let areas = storedAreas(formulas);
   let found: ReadonlyMap<number, readonly SheetArea[]> = new Map();
+  const circles = new Map<number, Circle>();
   let before = stored;
   for (let pass = 1; ; pass++) {
-    const plan = makePlan(formulas, areas, found);
+    const plan = makePlan(formulas, areas, found, circles);
     const grid = before.copy();
     const evaluated = plan.order.filter(
       (formula) => frozen(formula) === undefined && !plan.circles.has(formula),
@@ -96,6 +97,9 @@ function withEngine(
         loops: [...ours].map(({ way }) => addresses(way)),
       };
     }
+    // An array in a circle is given up, which ends the circle only for as long as it is not calculated.
+    const closed = new Set(resized.map((formula) => plan.circles.get(formula)));
+    for (const [formula, circle] of plan.circles) if (closed.has(circle)) circles.set(formula, circle);
     areas = landing.areas;
     found = new Map([...found, ...calculated.found]);
     before = grid;

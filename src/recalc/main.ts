@@ -17,7 +17,7 @@ import { isGrave, toldJson, type Told } from "./told.js";
 const DONE = 0;
 const REFUSED = 1;
 const USAGE_WRONG = 2;
-const CELLS_IN_ERROR = 3;
+const CELLS_NOT_RIGHT = 3;
 const CHECK_FOUND = 4;
 
 /** Says in one line which file could not be dealt with. @returns why: "<file> …" */
@@ -78,6 +78,11 @@ async function attempt(
 
 type Instruments = Awaited<ReturnType<typeof instrumentsFromFile>> | undefined;
 
+function isNotRight({ loops, errors, notes }: Outcome, strict: boolean): boolean {
+  const isLeft = notes.some(({ kind }) => kind === "left-as-it-was");
+  return loops.length > 0 || (strict && (errors.length > 0 || isLeft));
+}
+
 async function run(settings: Settings): Promise<number> {
   const jobs = await jobsOf(settings);
   const bundle = loadFunctions(__dirname);
@@ -114,7 +119,7 @@ async function run(settings: Settings): Promise<number> {
     if (report) told.push({ job, copy: report });
     if (settings.json) continue;
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
-    process.stdout.write(`${summary(job, outcome)}\n`);
+    process.stdout.write(`${summary(job, outcome, settings.uncalculated)}\n`);
   }
   if (settings.changes !== undefined) {
     const tables = jobs.map((job) => ({
@@ -131,7 +136,7 @@ async function run(settings: Settings): Promise<number> {
   if (settings.json) process.stdout.write(`${toldJson(told)}\n`);
   if (outcomes.length < jobs.length) return REFUSED;
   if (settings.check) return told.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
-  return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
+  return outcomes.some(({ outcome }) => isNotRight(outcome, settings.strict)) ? CELLS_NOT_RIGHT : DONE;
 }
 
 async function main(args: readonly string[]): Promise<number> {

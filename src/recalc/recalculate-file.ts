@@ -4,7 +4,7 @@ import type { ChangedCell } from "../changes/changed-cell.js";
 import { checkWorkbook, type Check } from "../check/check.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { Recalculation } from "../engine/recalculation.js";
-import { refuseLoops } from "../engine/way-round.js";
+import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
@@ -37,7 +37,8 @@ export interface Outcome extends Recalculation {
 }
 
 export interface Tools extends FunctionsBundle {
-  readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes">;
+  readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes"> &
+    Partial<Pick<Settings, "uncalculated">>;
   readonly instruments: InstrumentSet | undefined;
   /** Today, for what is handed over. */
   readonly date: string;
@@ -56,8 +57,8 @@ export async function recalculateFile({ input, output }: Job, tools: Tools): Pro
   const { model } = workbook;
   const instruments = instrumentsFor(workbook, tools.instruments);
   tools.useInstruments(instruments);
-  const result = recalculate(model, functions, { onProgress });
-  refuseLoops(result, model);
+  const result = recalculate(model, functions, { onProgress, uncalculated: settings.uncalculated ?? false });
+  (settings.handOver ? refuseLoops : refuseNothingButLoops)(result, model);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
   const nothing = { written: false, report: undefined, repaired: 0, changed: [] };
   if (settings.check) return { ...result, model, check, ...nothing };

@@ -22,10 +22,13 @@ function copyCount(report: Outcome["report"]): string {
 const repairCount = ({ repaired }: Outcome): string =>
   repaired > 0 ? `, ${count(repaired, "formula")} written anew` : "";
 
+const trusted = ", formulas that depend on ours written without a look at their stored values";
+
 /** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
-export function summary({ input, output }: Job, outcome: Outcome): string {
+export function summary({ input, output }: Job, outcome: Outcome, uncalculated: boolean): string {
   const { counts, errors, notes, model, written, report } = outcome;
-  if (counts.recalculated === 0) return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
+  if (counts.recalculated === 0 && notes.length === 0)
+    return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
   const book = new Book(model);
   const address = ({ sheet, row, column }: CellAddress): string =>
     printable(addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book));
@@ -37,7 +40,7 @@ export function summary({ input, output }: Job, outcome: Outcome): string {
   const left = lines.length - MOST_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
-    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${copyCount(report)}${repairCount(outcome)}${written ? "" : ", nothing to write"}.`,
+    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${copyCount(report)}${repairCount(outcome)}${uncalculated ? trusted : ""}${written ? "" : ", nothing to write"}.`,
     ...lines.slice(0, MOST_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
   ].join("\n");
