@@ -116,7 +116,7 @@ function marksOf(values: readonly Scalar[], known: readonly string[], hasFormats
       });
     for (const [word] of rest.matchAll(/\p{L}+|[^\s\p{L}]/gu))
       if (/^(TRUE|FALSE)$/.test(word)) marks.add("TRUE");
-      else if (word === "E" || (hasFormats && !"-+%()".includes(word))) marks.add(word);
+      else if (/^e$/i.test(word) || (hasFormats && !"-+%()".includes(word))) marks.add(word);
   }
   return marks;
 }

@@ -26,7 +26,7 @@ export function textReference(
 }
 
 function fromA1(text: string, at: Position, book: Book): SheetArea | CellError | undefined {
-  const parsed = parseA1Ref(text);
+  const parsed = text.includes("[") && !text.includes("!") ? undefined : parseA1Ref(text);
   if (!parsed) return fromTable(text, at, book);
   if (isElsewhere(parsed)) return undefined;
   const sheet = parsed.sheetName ? book.sheetNamed(parsed.sheetName) : at.sheet;
