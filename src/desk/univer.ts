@@ -5,7 +5,7 @@ import { CalculationMode, UniverSheetsCorePreset } from "@univerjs/preset-sheets
 import english from "@univerjs/preset-sheets-core/locales/en-US";
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { univerFunctions } from "../engine/univer-functions.js";
-import { behindOperators, withheld } from "../engine/withheld-functions.js";
+import { asError, mendReading, nativeClasses, withheld } from "../engine/univer-natives.js";
 import type { ErrorMessages } from "./error-messages.js";
 import { hiddenMenus } from "./unsaved-commands.js";
 
@@ -28,6 +28,7 @@ export function startUniver(
   functions: CellFunctions,
   messages: ErrorMessages,
 ): Engine {
+  mendReading();
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(english) },
@@ -36,7 +37,7 @@ export function startUniver(
   const { classes, descriptions } = univerFunctions(functions, messages.tell);
   // Univer's type knows only the names of its own functions.
   const formula = {
-    function: classes,
+    function: [...nativeClasses(asError), ...classes],
     description: descriptions,
     // Values that the file has beside formulas are trusted; ours come without.
     initialFormulaComputing: CalculationMode.WHEN_EMPTY,
@@ -60,7 +61,7 @@ export function startUniver(
   // Univer has its functions only once there is a workbook.
   api.createWorkbook({ id: START, name: START });
   const library = univer.__getInjector().get<IFunctionService>(IFunctionService);
-  library.unregisterExecutors(...[...withheld].filter((name) => !behindOperators.includes(name)));
+  library.unregisterExecutors(...withheld);
   library.unregisterDescriptions(...withheld);
-  return { univer, api, knows: (name) => library.hasExecutor(name) && !withheld.has(name) };
+  return { univer, api, knows: (name) => library.hasExecutor(name) && !withheld.includes(name) };
 }

@@ -1,24 +1,12 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
-import { listOfTexts, unionOrIntersection, unitUnsure, wildcards } from "./messages.js";
+import { listOfTexts, unionOrIntersection } from "./messages.js";
 
-const names = (list: string): ReadonlySet<string> => new Set(list.split(/\s+/));
-
-const comparing = names("= <> SEARCH XLOOKUP XMATCH");
 const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM, tokenTypes.REF_TERNARY]);
-
-/** Units that were checked against their definitions. */
-const sureUnits = names("C F K kg g lbm ozm l lt ml gal qt pt uk_gal uk_qt uk_pt m cm mm in ft m^3");
 
 /** What Univer is known to calculate otherwise than Excel where only the whole formula shows it; undefined if nothing. */
 export function knownMistake(tokens: readonly Token[]): string | undefined {
   const solid = tokens.filter(({ type }) => type !== tokenTypes.WHITESPACE);
   const texts = solid.filter(({ type }) => type === tokenTypes.STRING).map(({ value }) => value.slice(1, -1));
-  const compares = solid.some(({ value }) => comparing.has(value));
-  if (compares && texts.some((text) => /[*?~]/.test(text))) return wildcards;
-  if (solid.some(({ value }) => value === "CONVERT")) {
-    const unsure = texts.find((text) => !sureUnits.has(text));
-    if (unsure !== undefined) return unitUnsure(unsure);
-  }
   if (solid.some(({ value }) => value === "{") && texts.some((text) => /[,;]/.test(text))) return listOfTexts;
   return joinsRanges(tokens) ? unionOrIntersection : undefined;
 }

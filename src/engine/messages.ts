@@ -93,8 +93,4 @@ export const cannotCalculate = (error?: unknown): string =>
 
 export const unionOrIntersection = "The formula joins or intersects ranges, which is not done here.";
 
-export const wildcards = "The formula compares text with * or ? in it, which is not done here as in Excel.";
-
-export const unitUnsure = (unit: string): string => `CONVERT is not sure here of the unit "${unit}".`;
-
 export const listOfTexts = "The formula lists texts with separators in them, which is not done here.";

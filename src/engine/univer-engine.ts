@@ -8,7 +8,6 @@ import {
 } from "@univerjs/core";
 import {
   AstTreeBuilder,
-  CELL_INVERTED_INDEX_CACHE,
   FORMULA_REF_TO_ARRAY_CACHE,
   generateAstNode,
   IFormulaCurrentConfigService,
@@ -26,7 +25,7 @@ import { tooManyCells } from "./messages.js";
 import { lastColumn, lastRow, type Outcome } from "./values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
-import { withheld } from "./withheld-functions.js";
+import { calculated, mendReading, nativeClasses } from "./univer-natives.js";
 
 /** Univer keeps parsed formulas by the id of their book, for as long as the program runs: no two may share one. */
 let books = 0;
@@ -93,6 +92,7 @@ export class UniverEngine {
     readonly sheetNames: readonly string[],
     functions: CellFunctions,
   ) {
+    mendReading();
     const ids = sheetNames.map((_, sheet) => sheetId(sheet));
     const sheets = Object.fromEntries(
       ids.map((id, sheet) => [id, { id, name: sheetNames[sheet] ?? id, rowCount, columnCount }]),
@@ -103,8 +103,10 @@ export class UniverEngine {
       logLevel: LogLevel.ERROR,
     });
     // Its type knows only the names of its own functions.
-    const own = univerFunctions(functions).classes as IUniverEngineFormulaConfig["function"];
-    this.#univer.registerPlugin(UniverFormulaEnginePlugin, { function: own ?? [] });
+    const classes = [...nativeClasses(), ...univerFunctions(functions).classes];
+    this.#univer.registerPlugin(UniverFormulaEnginePlugin, {
+      function: classes as unknown as NonNullable<IUniverEngineFormulaConfig["function"]>,
+    });
     this.#univer.createUnit(UniverInstanceType.UNIVER_SHEET, {
       id: this.#book,
       name: this.#book,
@@ -122,7 +124,7 @@ export class UniverEngine {
 
   /** Whether a function of this name, in capitals, is calculated here, and as Excel does. */
   knows(name: string): boolean {
-    return this.#functions.hasExecutor(name) && !withheld.has(name);
+    return calculated.has(name);
   }
 
   /**
@@ -133,7 +135,6 @@ export class UniverEngine {
   read(grid: Grid, isSubtotal: CellTest): void {
     this.#cells = this.sheetNames.map((_, sheet) => new GridCells(grid, sheet, isSubtotal));
     this.forgetRanges();
-    CELL_INVERTED_INDEX_CACHE.clear();
     this.#runtime.reset();
     const names = this.sheetNames.map((name, sheet) => [name, sheetId(sheet)] as const);
     const data = this.#cells.map(

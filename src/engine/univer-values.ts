@@ -56,8 +56,14 @@ export function fromUniver(value: FunctionVariantType): Outcome {
   return valueFromUniver(given as BaseValueObject);
 }
 
-/** A value or an array of values. */
+/** A value or an array of values; an array of one value is that value. */
 export function valueFromUniver(value: BaseValueObject): Outcome {
+  const read = argumentFromUniver(value);
+  return read instanceof Matrix && read.height === 1 && read.width === 1 ? read.at(0, 0) : read;
+}
+
+/** A value or an array of values, which one cell is too. */
+export function argumentFromUniver(value: BaseValueObject): Outcome {
   if (!(value instanceof ArrayValueObject)) return scalarFromUniver(value);
   const rows: Scalar[][] = [];
   for (let row = 0; row < value.getRowCount(); row++) {
@@ -67,7 +73,7 @@ export function valueFromUniver(value: BaseValueObject): Outcome {
     rows.push(line);
   }
   if (rows.length === 0 || rows[0]?.length === 0) return errors.calculation;
-  return rows.length === 1 && rows[0]?.length === 1 ? (rows[0][0] ?? null) : new Matrix(rows);
+  return new Matrix(rows);
 }
 
 function scalarFromUniver(value: ReturnType<ArrayValueObject["get"]>): Scalar {

@@ -30,8 +30,9 @@ export function storedValue(
     case "s":
       return context.strings[decimal(plain) ?? -1];
     case "b":
-      if (plain === "1" || plain === "true") return true;
-      return plain === "0" || plain === "false" ? false : undefined;
+      if (plain === "true" || plain === "false") return plain === "true";
+      // LibreOffice writes "-0" where a truth was calculated with.
+      return truth(decimal(plain));
     case "e":
       return { error: plain };
     case "d":
@@ -39,6 +40,10 @@ export function storedValue(
     default:
       return undefined;
   }
+}
+
+function truth(number: number | undefined): boolean | undefined {
+  return number === undefined ? undefined : number !== 0;
 }
 
 /** Digits, sign, point and exponent only: Number would also read "0x10" and "Infinity". */

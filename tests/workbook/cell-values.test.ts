@@ -46,6 +46,8 @@ describe("values of each type are read", () => {
   test("booleans and errors", async () => {
     expect(await valueOf('t="b"', "<v>1</v>")).toBe(true);
     expect(await valueOf('t="b"', "<v>0</v>")).toBe(false);
+    // As LibreOffice 7.4 stores =-FALSE.
+    expect(await valueOf('t="b"', "<v>-0</v>")).toBe(false);
     expect(await valueOf('t="e"', "<v>#N/A</v>")).toEqual({ error: "#N/A" });
   });
 

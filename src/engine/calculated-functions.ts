@@ -1,0 +1,58 @@
+const names = (list: string): readonly string[] => list.trim().split(/\s+/);
+
+/**
+ * The functions of the sheet's engine that take single numbers, by how many they need and how many they can take. Ours
+ * reads their arguments as Excel does; the engine does the mathematics.
+ */
+export const ofNumbersOnly: ReadonlyMap<string, readonly [fewest: number, most: number]> = new Map(
+  [
+    [1, 1, "ACOSH ASINH ATANH FISHER FISHERINV GAMMALN NORM.S.INV NORMSDIST NORMSINV SQRTPI"],
+    [2, 2, "EFFECT NOMINAL NORM.S.DIST"],
+    [3, 3, "EXPON.DIST LOGINV LOGNORM.INV"],
+    [3, 3, "CONFIDENCE CONFIDENCE.NORM LOGNORMDIST NORM.INV NORMINV POISSON POISSON.DIST SLN STANDARDIZE"],
+    [4, 4, "BINOM.DIST BINOMDIST LOGNORM.DIST NORM.DIST NORMDIST"],
+    [3, 5, "FV NPER PMT PV"],
+    [4, 6, "IPMT PPMT"],
+  ].flatMap(([fewest, most, list]) =>
+    names(String(list)).map((name) => [name, [Number(fewest), Number(most)] as const] as const),
+  ),
+);
+
+/** Functions of the sheet's engine that are used as they are. */
+const asTheyAre = names(`AGGREGATE BYCOL BYROW CEILING.MATH CHOOSECOLS CHOOSEROWS COLUMN COLUMNS DROP EXPAND
+  FLOOR.MATH FREQUENCY INDEX INDIRECT IRR LAMBDA LET LINEST MAKEARRAY MAP MDETERM MINVERSE
+  NOW OFFSET RAND RANDARRAY RANDBETWEEN
+  RATE REDUCE ROW ROWS SCAN SUBTOTAL T.TEST TAKE TOCOL TODAY TOROW TREND TRIMMEAN TTEST WRAPCOLS
+  WRAPROWS`);
+
+/** Behind the operators; Excel knows none of them as a function. */
+const behindOperators = names("COMPARE CUBE DIVIDED MINUS MULTIPLY PLUS");
+
+/**
+ * Which functions are calculated: those of ours, and those of the sheet's engine that are listed here. Whatever else it has is
+ * left to the spreadsheet program, because nobody has held it against another one.
+ */
+export class CalculatedFunctions {
+  readonly #known: ReadonlySet<string>;
+
+  /** @param natives the functions that are calculated by code of ours */
+  constructor(natives: Iterable<string>) {
+    this.#known = new Set(
+      [...natives, ...ofNumbersOnly.keys(), ...asTheyAre].filter((name) => !behindOperators.includes(name)),
+    );
+  }
+
+  get names(): readonly string[] {
+    return [...this.#known].sort();
+  }
+
+  /** @param name in capitals */
+  has(name: string): boolean {
+    return this.#known.has(name);
+  }
+
+  /** Whether the engine needs the function at all: by name, or behind an operator. */
+  isNeeded(name: string): boolean {
+    return this.has(name) || behindOperators.includes(name);
+  }
+}

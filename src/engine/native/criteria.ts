@@ -1,0 +1,150 @@
+import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
+import { type Argument, cellsOf, lifted, NotHere } from "./argument.js";
+import { compare, compareTexts, nearlyEqual } from "./compare.js";
+import { truthIn } from "./convert.js";
+import { badValue, divisionByZero, MANY, type NativeFunction, ofArrays } from "./define.js";
+import { mean, total } from "./numbers.js";
+import { hasWildcard, wildcardTest } from "./wildcards.js";
+
+type Test = (value: Scalar) => boolean;
+
+const operatorIn = /^(<>|<=|>=|=|<|>)?([^]*)$/;
+const plainNumber = /^\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?\s*%?\s*$/i;
+
+/** A criterion such as 5, "pale", ">=1.050" or "p*", as a test of cells. */
+export function criterion(given: Scalar): Test {
+  if (typeof given !== "string") return equalTo(given ?? 0);
+  const [, operator = "", operand = ""] = operatorIn.exec(given) ?? [];
+  if (operand === "") return ofNothing(operator);
+  const wanted = spelled(operand);
+  if (operator === "" || operator === "=") return equalTo(wanted);
+  if (operator === "<>") {
+    const equal = equalTo(wanted);
+    return (value) => !equal(value);
+  }
+  return ordered(operator, wanted);
+}
+
+/** "" counts what shows nothing, "=" what is blank, "<>" what is not; nothing is less or more than nothing. */
+function ofNothing(operator: string): Test {
+  if (operator === "") return (value) => value === null || value === "";
+  if (operator === "=") return (value) => value === null;
+  if (operator === "<>") return (value) => value !== null;
+  return () => false;
+}
+
+function spelled(operand: string): Scalar {
+  if (plainNumber.test(operand)) return parseFloat(operand) / (operand.trimEnd().endsWith("%") ? 100 : 1);
+  const truth = truthIn(operand);
+  if (truth !== undefined) return truth;
+  if (/^#[A-Z/0!?]+$/i.test(operand)) return new CellError(operand.toUpperCase());
+  if (/^\s*[-+$€£]?\s*\d[\d\s.,:/-]*$/.test(operand))
+    throw new NotHere(`whether "${operand}" is a number depends on the language of Excel`);
+  return operand;
+}
+
+function equalTo(wanted: Scalar): Test {
+  if (wanted instanceof CellError)
+    return (value) => value instanceof CellError && value.error === wanted.error;
+  if (typeof wanted === "number")
+    return (value) => {
+      if (typeof value === "number") return nearlyEqual(value, wanted);
+      return typeof value === "string" && plainNumber.test(value) && spelled(value) === wanted;
+    };
+  if (typeof wanted !== "string") return (value) => value === wanted;
+  if (hasWildcard(wanted)) {
+    const test = wildcardTest(wanted);
+    return (value) => typeof value === "string" && test(value);
+  }
+  return (value) => typeof value === "string" && compareTexts(value, wanted) === 0;
+}
+
+/** Numbers are compared with numbers only, text with text, truth with truth. */
+function ordered(operator: string, wanted: Scalar): Test {
+  if (wanted instanceof CellError || wanted === null) return () => false;
+  const isIn = (order: number): boolean =>
+    (operator.includes("=") && order === 0) || (operator.startsWith("<") ? order < 0 : order > 0);
+  return (value) =>
+    !(value instanceof CellError) && typeof value === typeof wanted && isIn(compare(value, wanted));
+}
+
+/** Where every range meets its criterion; undefined if the ranges are not of one shape. */
+function matching(pairs: readonly Argument[], criteria: readonly Scalar[]): boolean[] | undefined {
+  const ranges = pairs.filter((_, i) => i % 2 === 0);
+  const [first] = ranges;
+  if (!(first instanceof Matrix)) throw new NotHere("criteria are looked for in ranges of cells");
+  const fits = ranges.every(
+    (range) => range instanceof Matrix && range.height === first.height && range.width === first.width,
+  );
+  if (!fits) return undefined;
+  const tests = criteria.map(criterion);
+  const lists = ranges.map(cellsOf);
+  return (lists[0] ?? []).map((_, place) => tests.every((test, i) => test(lists[i]?.[place] ?? null)));
+}
+
+/** What to make of the chosen cells: their numbers, or the first error among them. */
+function ofChosen(f: (numbers: readonly number[]) => Scalar): (cells: readonly Scalar[]) => Scalar {
+  return (cells) => {
+    const error = cells.find((value) => value instanceof CellError);
+    return error ?? f(cells.filter((value) => typeof value === "number"));
+  };
+}
+
+/** With a range of criteria in place of one, one result for each. */
+function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]) => Scalar): Outcome {
+  const criteria = pairs.filter((_, i) => i % 2 === 1);
+  return lifted(criteria, (...values) => {
+    const matches = matching(
+      pairs,
+      values.map((value) => value ?? null),
+    );
+    return matches ? f(matches) : badValue;
+  });
+}
+
+/** Range and criterion, and the cells to take, which are the same if not given. */
+function withOne(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeFunction {
+  return ofArrays(name, [2, 3], (range, given, taken = range) => {
+    const isAlike =
+      range instanceof Matrix &&
+      taken instanceof Matrix &&
+      range.height === taken.height &&
+      range.width === taken.width;
+    // Excel takes as many cells as the range has, from the first one of those given: cells that are not seen here.
+    if (!isAlike) throw new NotHere(`${name} is given ranges of two shapes`);
+    const cells = cellsOf(taken);
+    return forCriteria([range, given], (matches) => f(cells.filter((_, i) => matches[i])));
+  });
+}
+
+/** The cells to take first, then pairs of range and criterion. */
+function withMany(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeFunction {
+  return ofArrays(name, [3, MANY], (taken, ...pairs) => {
+    const [range] = pairs;
+    if (!(taken instanceof Matrix)) throw new NotHere(`${name} takes a range of cells`);
+    const fits = range instanceof Matrix && range.height === taken.height && range.width === taken.width;
+    if (!fits || pairs.length % 2 === 1) return badValue;
+    const cells = cellsOf(taken);
+    return forCriteria(pairs, (matches) => f(cells.filter((_, i) => matches[i])));
+  });
+}
+
+const count = (matches: readonly boolean[]): number => matches.filter(Boolean).length;
+const average = (numbers: readonly number[]): Scalar =>
+  numbers.length === 0 ? divisionByZero : mean(numbers);
+const extreme = (pick: (a: number, b: number) => number): ((numbers: readonly number[]) => number) => {
+  return (numbers) => (numbers.length === 0 ? 0 : numbers.reduce((a, b) => pick(a, b)));
+};
+
+export const criteriaFunctions: readonly NativeFunction[] = [
+  ofArrays("COUNTIF", [2, 2], (range, given) => forCriteria([range, given], count)),
+  ofArrays("COUNTIFS", [2, MANY], (...pairs) =>
+    pairs.length % 2 === 1 ? badValue : forCriteria(pairs, count),
+  ),
+  withOne("SUMIF", ofChosen(total)),
+  withMany("SUMIFS", ofChosen(total)),
+  withOne("AVERAGEIF", ofChosen(average)),
+  withMany("AVERAGEIFS", ofChosen(average)),
+  withMany("MINIFS", ofChosen(extreme(Math.min))),
+  withMany("MAXIFS", ofChosen(extreme(Math.max))),
+];

@@ -1,0 +1,71 @@
+import { CellError, errors, finite, type Outcome, type Scalar } from "../values.js";
+import { type Argument, lifted } from "./argument.js";
+import type { Converter } from "./convert.js";
+
+/** A function, or an operator, as Excel calculates it. */
+export interface NativeFunction {
+  /** In capitals, without a file's prefix. */
+  readonly name: string;
+  readonly fewest: number;
+  readonly most: number;
+  readonly calculate: (...args: readonly Argument[]) => Outcome;
+}
+
+/** Arguments that Excel allows in one call. */
+export const MANY = 255;
+
+type Converters<T extends readonly unknown[]> = { readonly [K in keyof T]: Converter<T[K]> };
+
+/**
+ * A function of single values. Arrays in their place give an array of results. The first argument that cannot be
+ * converted is the result; what is no number is #NUM!.
+ *
+ * @param fewest how many arguments are needed; all of them, if not given
+ */
+export function ofValues<T extends readonly unknown[]>(
+  name: string,
+  converters: Converters<T>,
+  f: (...args: T) => Scalar,
+  fewest = converters.length,
+): NativeFunction {
+  const call = (...values: (Scalar | undefined)[]): Scalar => {
+    const converted: unknown[] = [];
+    for (const [place, convert] of converters.entries()) {
+      const value = convert(values[place]);
+      if (value instanceof CellError) return value;
+      converted.push(value);
+    }
+    return settled(f(...(converted as unknown as T)));
+  };
+  return { name, fewest, most: converters.length, calculate: (...args) => lifted(args, call) };
+}
+
+/** A function that looks at its arguments as a whole. */
+export function ofArrays(
+  name: string,
+  [fewest, most]: readonly [fewest: number, most: number],
+  calculate: (...args: readonly Argument[]) => Outcome,
+): NativeFunction {
+  return {
+    name,
+    fewest,
+    most,
+    calculate: (...args) => {
+      const result = calculate(...args);
+      return typeof result === "number" ? finite(result) : result;
+    },
+  };
+}
+
+function settled(value: Scalar): Scalar {
+  return typeof value === "number" ? finite(value) : value;
+}
+
+/** The same function under a second name. */
+export function alias(name: string, fn: NativeFunction): NativeFunction {
+  return { ...fn, name };
+}
+
+export const divisionByZero = new CellError("#DIV/0!");
+export const badReference = new CellError("#REF!");
+export const { value: badValue, number: badNumber, notAvailable } = errors;

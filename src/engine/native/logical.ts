@@ -1,0 +1,109 @@
+import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
+import { type Argument, cellsOf, isSeveral, lifted, NotHere, single } from "./argument.js";
+import { compare } from "./compare.js";
+import { logical, truthIn } from "./convert.js";
+import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
+
+/**
+ * The truths among the arguments: text in cells is passed over, text written into the formula must say TRUE or
+ * FALSE. The first error is the result.
+ */
+function truthsOf(args: readonly Argument[]): boolean[] | CellError {
+  const truths: boolean[] = [];
+  for (const argument of args) {
+    const written = !(argument instanceof Matrix);
+    for (const value of cellsOf(argument)) {
+      if (value instanceof CellError) return value;
+      if (typeof value === "boolean" || typeof value === "number") truths.push(Boolean(value));
+      else if (written) {
+        truths.push(value === null ? false : spelledTruth(value));
+      }
+    }
+  }
+  return truths.length === 0 ? badValue : truths;
+}
+
+/** @throws NotHere for other text: #VALUE! in Excel, passed over by others */
+function spelledTruth(text: string): boolean {
+  const truth = truthIn(text);
+  if (truth === undefined) throw new NotHere(`it takes the text "${text}" for TRUE or FALSE`);
+  return truth;
+}
+
+function ofTruths(name: string, f: (truths: readonly boolean[]) => boolean): NativeFunction {
+  return ofArrays(name, [1, MANY], (...args) => {
+    const truths = truthsOf(args);
+    return truths instanceof CellError ? truths : f(truths);
+  });
+}
+
+/** Chooses by a condition: whole arguments where there is one condition, value by value where there are several. */
+function chosen(
+  condition: Argument,
+  choose: (truth: boolean) => Argument,
+  others: readonly Argument[],
+): Outcome {
+  if (!isSeveral(condition)) {
+    const truth = logical(single(condition));
+    return truth instanceof CellError ? truth : (choose(truth) ?? null);
+  }
+  return lifted([condition, ...others], (value, yes, no) => {
+    const truth = logical(value);
+    return truth instanceof CellError ? truth : truth ? (yes ?? null) : (no ?? null);
+  });
+}
+
+/** The value itself, or another one instead of some errors. */
+function instead(name: string, isReplaced: (value: Scalar) => boolean): NativeFunction {
+  return ofArrays(name, [2, 2], (value, otherwise) =>
+    isSeveral(value) || (isSeveral(otherwise) && isReplaced(single(value) ?? null))
+      ? lifted([value, otherwise], (one = null, other = null) => (isReplaced(one) ? other : one))
+      : ((isReplaced(single(value) ?? null) ? otherwise : value) ?? null),
+  );
+}
+
+function firstTrue(pairs: readonly Argument[]): Outcome {
+  for (let i = 0; i < pairs.length; i += 2) {
+    const truth = logical(single(pairs[i]));
+    if (truth instanceof CellError) return truth;
+    if (truth) return pairs[i + 1] ?? null;
+  }
+  return notAvailable;
+}
+
+function switched(subject: Argument, ...rest: readonly Argument[]): Outcome {
+  const sought = single(subject) ?? null;
+  if (sought instanceof CellError) return sought;
+  const otherwise = rest.length % 2 === 1 ? rest.at(-1) : notAvailable;
+  for (let i = 0; i + 1 < rest.length; i += 2) {
+    const candidate = single(rest[i]) ?? null;
+    if (candidate instanceof CellError) return candidate;
+    const alike = candidate === null || sought === null || typeof candidate === typeof sought;
+    if (alike && compare(sought, candidate) === 0) return rest[i + 1] ?? null;
+  }
+  return otherwise ?? null;
+}
+
+export const logicalFunctions: readonly NativeFunction[] = [
+  ofTruths("AND", (truths) => truths.every(Boolean)),
+  ofTruths("OR", (truths) => truths.some(Boolean)),
+  ofTruths("XOR", (truths) => truths.filter(Boolean).length % 2 === 1),
+  ofValues("NOT", [logical], (truth) => !truth),
+  ofValues("TRUE", [], () => true),
+  ofValues("FALSE", [], () => false),
+  ofArrays("IF", [1, 3], (condition, yes = true, no = false) =>
+    chosen(condition, (truth) => (truth ? yes : no), [yes, no]),
+  ),
+  ofArrays("IFS", [2, MANY], (...pairs) => {
+    if (pairs.length % 2 === 1) return notAvailable;
+    if (!pairs.some((argument, i) => i % 2 === 0 && isSeveral(argument))) return firstTrue(pairs);
+    return lifted(pairs, (...values) => single(firstTrue(values)) ?? null);
+  }),
+  ofArrays("SWITCH", [3, MANY], (...args) =>
+    isSeveral(args[0])
+      ? lifted(args, (...values) => single(switched(values[0], ...values.slice(1))) ?? null)
+      : switched(args[0], ...args.slice(1)),
+  ),
+  instead("IFERROR", (value) => value instanceof CellError),
+  instead("IFNA", (value) => value instanceof CellError && value.error === "#N/A"),
+];

@@ -1,0 +1,249 @@
+import { toCol } from "@borgar/fx/xlsx";
+import { quoted } from "../../formulas/sheet-name.js";
+import { CellError, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "../values.js";
+import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
+import { compare, isSame } from "./compare.js";
+import { any, logical, optional, text, whole } from "./convert.js";
+import {
+  badReference,
+  badValue,
+  MANY,
+  type NativeFunction,
+  notAvailable,
+  ofArrays,
+  ofValues,
+} from "./define.js";
+import { hasWildcard, wildcardTest } from "./wildcards.js";
+
+type Sought = Exclude<Scalar, CellError>;
+
+/**
+ * A value is looked for among its like, but other programs take a truth for 1 or 0, and text for more than any number.
+ *
+ * @throws NotHere where nothing is of the kind of the value sought, and it matters
+ */
+function askedOf(sought: Sought, list: readonly Scalar[], isExact: boolean): void {
+  if (isExact && typeof sought !== "boolean") return;
+  if (!list.some((value) => typeof value === typeof sought))
+    throw new NotHere("it looks for a value among values of other kinds");
+}
+
+/** The first place that holds the value; text may have wildcards. -1 if there is none. */
+function exactPlace(sought: Sought, list: readonly Scalar[], wildcards: boolean): number {
+  askedOf(sought, list, true);
+  if (wildcards && typeof sought === "string" && hasWildcard(sought)) {
+    const test = wildcardTest(sought);
+    return list.findIndex((value) => typeof value === "string" && test(value));
+  }
+  return list.findIndex((value) => !(value instanceof CellError) && isSame(value, sought));
+}
+
+/**
+ * The last place whose value is not beyond the one sought, in a list in order. Values of another kind are passed over.
+ *
+ * @param direction 1 for a rising list, -1 for a falling one
+ * @throws NotHere for a list that is not in order: what Excel finds there follows from how it halves the list
+ */
+function sortedPlace(sought: Sought, list: readonly Scalar[], direction: 1 | -1): number {
+  askedOf(sought, list, false);
+  let found = -1;
+  let before: Sought | undefined;
+  for (const [place, value] of list.entries()) {
+    if (value instanceof CellError || value === null || typeof value !== typeof sought) continue;
+    if (before !== undefined && compare(value, before) * direction < 0)
+      throw new NotHere("it looks for a value in a list that is not sorted");
+    before = value;
+    if (compare(value, sought) * direction <= 0) found = place;
+  }
+  return found;
+}
+
+/** Looks for each of the values sought; errors pass through, a blank is 0. */
+function forEach(sought: Argument, find: (value: Sought) => Scalar): Outcome {
+  return lifted([sought], (value) => (value instanceof CellError ? value : find(value ?? 0)));
+}
+
+function match(sought: Argument, among: Argument, kind: Argument): Outcome {
+  const rows = rowsOf(among);
+  if (rows.length > 1 && (rows[0]?.length ?? 0) > 1) return notAvailable;
+  const list = cellsOf(among);
+  const mode = kind === undefined ? 1 : whole(single(kind));
+  if (mode instanceof CellError) return mode;
+  return forEach(sought, (value) => {
+    const place = mode === 0 ? exactPlace(value, list, true) : sortedPlace(value, list, mode > 0 ? 1 : -1);
+    return place < 0 ? notAvailable : place + 1;
+  });
+}
+
+/** VLOOKUP and HLOOKUP: looks in the first line of a table, and takes from another line. */
+function fromTable(
+  lineOf: (rows: readonly (readonly Scalar[])[], line: number) => readonly Scalar[],
+  linesOf: (rows: readonly (readonly Scalar[])[]) => number,
+): (...args: readonly Argument[]) => Outcome {
+  return (sought, table, index, approximate) => {
+    const rows = rowsOf(table);
+    const near = approximate === undefined ? true : logical(single(approximate));
+    if (near instanceof CellError) return near;
+    const keys = lineOf(rows, 0);
+    return lifted([sought, index], (value, at) => {
+      if (value instanceof CellError) return value;
+      const line = whole(at);
+      if (line instanceof CellError) return line;
+      if (line < 1) return badValue;
+      if (line > linesOf(rows)) return badReference;
+      const key = value ?? 0;
+      const place = near ? sortedPlace(key, keys, 1) : exactPlace(key, keys, true);
+      return place < 0 ? notAvailable : (lineOf(rows, line - 1)[place] ?? null);
+    });
+  };
+}
+
+/** Looks in a row or column, or in the longer side of a table, and takes from another one, or from the table's far side. */
+function lookup(sought: Argument, among: Argument, results: Argument): Outcome {
+  const rows = rowsOf(among);
+  const width = rows[0]?.length ?? 0;
+  const across = width > rows.length;
+  const first = across ? (rows[0] ?? []) : rows.map((row) => row[0] ?? null);
+  const last = across ? (rows.at(-1) ?? []) : rows.map((row) => row.at(-1) ?? null);
+  const taken = results === undefined ? last : cellsOf(results);
+  if (results !== undefined) {
+    const shape = rowsOf(results);
+    if (shape.length > 1 && (shape[0]?.length ?? 0) > 1) return notAvailable;
+    if (taken.length < first.length) throw new NotHere("LOOKUP takes from fewer cells than it looks in");
+  }
+  return forEach(sought, (value) => {
+    const place = sortedPlace(value, first, 1);
+    return place < 0 ? notAvailable : (taken[place] ?? null);
+  });
+}
+
+interface Search {
+  readonly kind: number;
+  readonly order: number;
+}
+
+/** Exact (0), or else the next smaller (-1) or larger (1), or with wildcards (2); from the first (1) or from the last (-1). */
+function searched(value: Sought | CellError, list: readonly Scalar[], { kind, order }: Search): number {
+  if (value instanceof CellError) return -1;
+  if (Math.abs(order) !== 1) throw new NotHere("it asks for a search by halves");
+  const places = [...list.keys()];
+  if (order < 0) places.reverse();
+  const inOrder = places.map((place) => list[place] ?? null);
+  const exact = exactPlace(value, inOrder, kind === 2);
+  if (exact >= 0) return places[exact] ?? -1;
+  if (kind !== 1 && kind !== -1) return -1;
+  let best = -1;
+  for (const [i, candidate] of inOrder.entries()) {
+    if (candidate === null || candidate instanceof CellError || typeof candidate !== typeof value) continue;
+    const side = compare(candidate, value) * kind;
+    if (side < 0) continue;
+    const known = best < 0 ? undefined : (inOrder[best] as Sought);
+    if (known === undefined || compare(candidate, known) * kind < 0) best = i;
+  }
+  return best < 0 ? -1 : (places[best] ?? -1);
+}
+
+function searchOf(kind: Argument, order: Argument): Search | CellError {
+  const mode = whole(single(kind));
+  const direction = order === undefined ? 1 : whole(single(order));
+  if (mode instanceof CellError) return mode;
+  if (direction instanceof CellError) return direction;
+  return [-1, 0, 1, 2].includes(mode) && [-2, -1, 1, 2].includes(direction)
+    ? { kind: mode, order: direction }
+    : badValue;
+}
+
+function xmatch(sought: Argument, among: Argument, kind: Argument, order: Argument): Outcome {
+  const search = searchOf(kind, order);
+  if (search instanceof CellError) return search;
+  const list = cellsOf(among);
+  return forEach(sought, (value) => {
+    const place = searched(value, list, search);
+    return place < 0 ? notAvailable : place + 1;
+  });
+}
+
+function xlookup(...args: readonly Argument[]): Outcome {
+  const [sought, among, results, otherwise = notAvailable, kind, order] = args;
+  const search = searchOf(kind, order);
+  if (search instanceof CellError) return search;
+  const list = cellsOf(among);
+  const rows = rowsOf(results);
+  const wanted = single(sought);
+  if (!isSeveral(sought) && wanted instanceof CellError) return wanted;
+  const down = rowsOf(among).length > 1 || (rows.length === list.length && list.length === 1);
+  if (list.length !== (down ? rows.length : (rows[0]?.length ?? 0))) return badValue;
+  const taken = (place: number): readonly Scalar[] =>
+    down ? (rows[place] ?? []) : rows.map((row) => row[place] ?? null);
+  if (!isSeveral(sought)) {
+    const place = searched(wanted ?? 0, list, search);
+    if (place < 0) return otherwise;
+    const line = taken(place);
+    return down ? new Matrix([line]) : new Matrix(line.map((value) => [value]));
+  }
+  const fallback = single(otherwise) ?? null;
+  return forEach(sought, (value) => {
+    const place = searched(value, list, search);
+    return place < 0 ? fallback : (taken(place)[0] ?? null);
+  });
+}
+
+function choose(index: Argument, ...choices: readonly Argument[]): Outcome {
+  const pick = (value: Scalar | undefined): Argument => {
+    const place = whole(value);
+    if (place instanceof CellError) return place;
+    return place < 1 || place > choices.length ? badValue : (choices[place - 1] ?? null);
+  };
+  if (!isSeveral(index)) return pick(single(index)) ?? null;
+  return lifted([index, ...choices], (value, ...values) => {
+    const place = whole(value);
+    if (place instanceof CellError) return place;
+    return place < 1 || place > values.length ? badValue : (values[place - 1] ?? null);
+  });
+}
+
+/** "$B$3" and its like. Kinds from 1 to 4 leave out one "$" or both. */
+function addressOf(row: number, column: number, kind: number, isA1: boolean, sheet: string): Scalar {
+  if (row < 1 || column < 1 || row > lastRow + 1 || column > lastColumn + 1 || kind < 1 || kind > 4)
+    return badValue;
+  if (!isA1) throw new NotHere("it writes an address as R1C1");
+  const [columnFixed, rowFixed] = [kind === 1 || kind === 3, kind <= 2];
+  const cell = `${columnFixed ? "$" : ""}${toCol(column - 1)}${rowFixed ? "$" : ""}${row}`;
+  return sheet === "" ? cell : `${quoted(sheet)}!${cell}`;
+}
+
+export const lookupFunctions: readonly NativeFunction[] = [
+  ofArrays("MATCH", [2, 3], match),
+  ofArrays("XMATCH", [2, 4], xmatch),
+  ofArrays(
+    "VLOOKUP",
+    [3, 4],
+    fromTable(
+      (rows, line) => rows.map((row) => row[line] ?? null),
+      (rows) => rows[0]?.length ?? 0,
+    ),
+  ),
+  ofArrays(
+    "HLOOKUP",
+    [3, 4],
+    fromTable(
+      (rows, line) => rows[line] ?? [],
+      (rows) => rows.length,
+    ),
+  ),
+  ofArrays("LOOKUP", [2, 3], lookup),
+  ofArrays("XLOOKUP", [3, 6], xlookup),
+  ofArrays("CHOOSE", [2, MANY], choose),
+  ofValues(
+    "ADDRESS",
+    [whole, whole, optional(whole, 1), optional(logical, true), optional(text, "")],
+    addressOf,
+    2,
+  ),
+  ofValues(
+    "HYPERLINK",
+    [text, (value) => (value === undefined ? null : any(value))],
+    (link, shown) => shown ?? link,
+    1,
+  ),
+];

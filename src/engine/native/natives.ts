@@ -1,0 +1,39 @@
+import { arithmeticFunctions } from "./arithmetic.js";
+import { arrayFunctions } from "./arrays.js";
+import { criteriaFunctions } from "./criteria.js";
+import { dateFunctions } from "./dates.js";
+import type { NativeFunction } from "./define.js";
+import { informationFunctions } from "./information.js";
+import { logicalFunctions } from "./logical.js";
+import { lookupFunctions } from "./lookup.js";
+import { moneyFunctions } from "./money.js";
+import { numberFormatFunctions } from "./number-format.js";
+import { operators } from "./operators.js";
+import { pairFunctions } from "./pairs.js";
+import { roundingFunctions } from "./rounding.js";
+import { spreadFunctions } from "./spread.js";
+import { sumFunctions } from "./sums.js";
+import { textFunctions } from "./texts.js";
+import { unitFunctions } from "./units.js";
+import { workdayFunctions } from "./workdays.js";
+
+/** Operators and functions of spreadsheets as Excel calculates them, in place of the engine's own. */
+export const natives: readonly NativeFunction[] = [
+  ...operators,
+  ...logicalFunctions,
+  ...informationFunctions,
+  ...arithmeticFunctions,
+  ...roundingFunctions,
+  ...sumFunctions,
+  ...spreadFunctions,
+  ...pairFunctions,
+  ...criteriaFunctions,
+  ...lookupFunctions,
+  ...textFunctions,
+  ...dateFunctions,
+  ...workdayFunctions,
+  ...unitFunctions,
+  ...numberFormatFunctions,
+  ...moneyFunctions,
+  ...arrayFunctions,
+];

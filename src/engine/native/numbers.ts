@@ -1,0 +1,54 @@
+import { CellError, Matrix, type Scalar } from "../values.js";
+import { type Argument, cellsOf, NotHere } from "./argument.js";
+import { number } from "./convert.js";
+
+/** What a function makes of cells that hold no numbers. */
+export type Others = "pass over" | "count as numbers";
+
+/**
+ * The numbers of some arguments, in order. What is written into the formula must be a number or spell one; of cells,
+ * text and truth are passed over, or count as 0 and 1. The first error is the result.
+ */
+export function numbersOf(args: readonly Argument[], others: Others = "pass over"): number[] | CellError {
+  const numbers: number[] = [];
+  for (const argument of args) {
+    if (!(argument instanceof Matrix)) {
+      if (others === "count as numbers" && typeof argument === "string")
+        throw new NotHere("text that is written into the formula is counted in different ways");
+      const read = number(argument);
+      if (read instanceof CellError) return read;
+      numbers.push(read);
+      continue;
+    }
+    for (const value of cellsOf(argument)) {
+      if (value instanceof CellError) return value;
+      const read = inCells(value, others);
+      if (read !== undefined) numbers.push(read);
+    }
+  }
+  return numbers;
+}
+
+function inCells(value: Scalar, others: Others): number | undefined {
+  if (typeof value === "number") return value;
+  if (others === "pass over" || value === null) return undefined;
+  return value === true ? 1 : 0;
+}
+
+export function total(numbers: readonly number[]): number {
+  return numbers.reduce((sum, x) => sum + x, 0);
+}
+
+export function mean(numbers: readonly number[]): number {
+  return total(numbers) / numbers.length;
+}
+
+/** Sum of the squares of the distances from the mean. */
+export function squaredDistances(numbers: readonly number[]): number {
+  const centre = mean(numbers);
+  return total(numbers.map((x) => (x - centre) ** 2));
+}
+
+export function ascending(numbers: readonly number[]): number[] {
+  return [...numbers].sort((a, b) => a - b);
+}

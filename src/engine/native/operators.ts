@@ -1,0 +1,46 @@
+import { CellError, finite, type Outcome, type Scalar } from "../values.js";
+import { type Argument, lifted, NotHere } from "./argument.js";
+import { compare, nearlyEqual } from "./compare.js";
+import { number } from "./convert.js";
+import { divisionByZero, type NativeFunction, ofValues } from "./define.js";
+
+/** Where both are so nearly alike that only the last bits differ, a difference is 0, as Excel shows it. */
+function difference(a: number, b: number): number {
+  return a !== 0 && nearlyEqual(a, b) ? 0 : a - b;
+}
+
+export function power(base: number, exponent: number): number | CellError {
+  // #NUM! in Excel, 1 in others.
+  if (base === 0 && exponent === 0) throw new NotHere("it takes 0 to the power of 0");
+  if (base === 0 && exponent < 0) return divisionByZero;
+  return finite(base ** exponent);
+}
+
+/** The operators, under the names by which the sheet's engine looks them up. */
+export const operators: readonly NativeFunction[] = [
+  ofValues("PLUS", [number, number], (a, b) => difference(a, -b)),
+  ofValues("MINUS", [number, number], difference),
+  ofValues("MULTIPLY", [number, number], (a, b) => a * b),
+  ofValues("DIVIDED", [number, number], (a, b) => (b === 0 ? divisionByZero : a / b)),
+  ofValues("POWER", [number, number], power),
+];
+
+const verdicts: Readonly<Record<string, (order: number) => boolean>> = {
+  "=": (order) => order === 0,
+  "<>": (order) => order !== 0,
+  "<": (order) => order < 0,
+  ">": (order) => order > 0,
+  "<=": (order) => order <= 0,
+  ">=": (order) => order >= 0,
+};
+
+/** What a comparison comes to. An error on either side is the result, the left one first. */
+export function compared(operator: string, left: Argument, right: Argument): Outcome {
+  const verdict = verdicts[operator];
+  if (!verdict) throw new Error(`no comparison: ${operator}`);
+  return lifted([left, right], (a = null, b = null): Scalar => {
+    if (a instanceof CellError) return a;
+    if (b instanceof CellError) return b;
+    return verdict(compare(a, b));
+  });
+}

@@ -1,0 +1,109 @@
+import { CellError, type Scalar } from "../values.js";
+import { type Argument, cellsOf } from "./argument.js";
+import { number } from "./convert.js";
+import { alias, badValue, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
+import { mean, squaredDistances, total } from "./numbers.js";
+import { single } from "./argument.js";
+
+interface Pairs {
+  readonly xs: readonly number[];
+  readonly ys: readonly number[];
+}
+
+/** The numbers that two lists have side by side; where one has none, neither counts. The first error is the result. */
+function pairsOf(first: Argument, second: Argument): Pairs | CellError {
+  const [a, b] = [cellsOf(first), cellsOf(second)];
+  const error = [...a, ...b].find((value) => value instanceof CellError);
+  if (error) return error;
+  if (a.length !== b.length) return notAvailable;
+  const both = a.flatMap((x, i) => {
+    const y = b[i];
+    return typeof x === "number" && typeof y === "number" ? [[x, y] as const] : [];
+  });
+  return { xs: both.map(([x]) => x), ys: both.map(([, y]) => y) };
+}
+
+function ofPairs(
+  name: string,
+  f: (xs: readonly number[], ys: readonly number[]) => Scalar,
+  fewest = 1,
+): NativeFunction {
+  return ofArrays(name, [2, 2], (first, second) => {
+    const pairs = pairsOf(first, second);
+    if (pairs instanceof CellError) return pairs;
+    return pairs.xs.length < fewest ? divisionByZero : f(pairs.xs, pairs.ys);
+  });
+}
+
+function products(xs: readonly number[], ys: readonly number[]): number {
+  const [mx, my] = [mean(xs), mean(ys)];
+  return total(xs.map((x, i) => (x - mx) * ((ys[i] ?? 0) - my)));
+}
+
+const perhaps = (over: number, under: number): Scalar => (under === 0 ? divisionByZero : over / under);
+
+/** Cells are given as known ys before known xs. */
+function line(
+  ys: readonly number[],
+  xs: readonly number[],
+): { slope: number; intercept: number } | undefined {
+  const spread = squaredDistances(xs);
+  if (spread === 0) return undefined;
+  const slope = products(xs, ys) / spread;
+  return { slope, intercept: mean(ys) - slope * mean(xs) };
+}
+
+const correlation = (xs: readonly number[], ys: readonly number[]): Scalar =>
+  perhaps(products(xs, ys), Math.sqrt(squaredDistances(xs) * squaredDistances(ys)));
+
+function standardError(ys: readonly number[], xs: readonly number[]): Scalar {
+  if (xs.length < 3 || squaredDistances(xs) === 0) return divisionByZero;
+  const rest = squaredDistances(ys) - products(xs, ys) ** 2 / squaredDistances(xs);
+  return Math.sqrt(Math.max(0, rest) / (xs.length - 2));
+}
+
+function forecast(at: Argument, ys: Argument, xs: Argument): Scalar {
+  const x = number(single(at));
+  if (x instanceof CellError) return x;
+  const pairs = pairsOf(ys, xs);
+  if (pairs instanceof CellError) return pairs;
+  const fitted = pairs.xs.length === 0 ? undefined : line(pairs.xs, pairs.ys);
+  return fitted ? fitted.intercept + fitted.slope * x : divisionByZero;
+}
+
+/** Sums over two lists of one length; where one has no number, neither counts. */
+function sumOver(name: string, f: (x: number, y: number) => number): NativeFunction {
+  return ofArrays(name, [2, 2], (first, second) => {
+    const pairs = pairsOf(first, second);
+    if (pairs instanceof CellError) return pairs;
+    return pairs.xs.length === 0 ? badValue : total(pairs.xs.map((x, i) => f(x, pairs.ys[i] ?? 0)));
+  });
+}
+
+const correl = ofPairs("CORREL", correlation, 2);
+const covariance = ofPairs("COVARIANCE.P", (xs, ys) => products(xs, ys) / xs.length);
+const linear = ofArrays("FORECAST.LINEAR", [3, 3], forecast);
+
+export const pairFunctions: readonly NativeFunction[] = [
+  ofPairs("SLOPE", (ys, xs) => line(ys, xs)?.slope ?? divisionByZero),
+  ofPairs("INTERCEPT", (ys, xs) => line(ys, xs)?.intercept ?? divisionByZero),
+  correl,
+  alias("PEARSON", correl),
+  ofPairs(
+    "RSQ",
+    (ys, xs) => {
+      const r = correlation(ys, xs);
+      return typeof r === "number" ? r * r : r;
+    },
+    2,
+  ),
+  ofPairs("STEYX", standardError),
+  covariance,
+  alias("COVAR", covariance),
+  ofPairs("COVARIANCE.S", (xs, ys) => products(xs, ys) / (xs.length - 1), 2),
+  linear,
+  alias("FORECAST", linear),
+  sumOver("SUMX2MY2", (x, y) => x * x - y * y),
+  sumOver("SUMX2PY2", (x, y) => x * x + y * y),
+  sumOver("SUMXMY2", (x, y) => (x - y) ** 2),
+];

@@ -1,0 +1,177 @@
+import { CellError, type Outcome, type Scalar } from "../values.js";
+import { type Argument, lifted, NotHere } from "./argument.js";
+import { number, whole } from "./convert.js";
+import { alias, badNumber, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
+import { ascending, mean, numbersOf, type Others, squaredDistances, total } from "./numbers.js";
+import { ofNumbers } from "./sums.js";
+
+/** @param lost degrees of freedom that the mean takes: 1 for a sample */
+const variance =
+  (lost: number) =>
+  (numbers: readonly number[]): number | CellError =>
+    numbers.length <= lost ? divisionByZero : squaredDistances(numbers) / (numbers.length - lost);
+
+const rootOf =
+  (f: (numbers: readonly number[]) => number | CellError) =>
+  (numbers: readonly number[]): Scalar => {
+    const square = f(numbers);
+    return square instanceof CellError ? square : Math.sqrt(square);
+  };
+
+function deviations(names: readonly [string, string], lost: number, others?: Others): NativeFunction[] {
+  return [ofNumbers(names[0], rootOf(variance(lost)), others), ofNumbers(names[1], variance(lost), others)];
+}
+
+function middle(numbers: readonly number[]): Scalar {
+  if (numbers.length === 0) return badNumber;
+  const sorted = ascending(numbers);
+  const upper = sorted[Math.floor(sorted.length / 2)] ?? 0;
+  return sorted.length % 2 === 1 ? upper : (upper + (sorted[sorted.length / 2 - 1] ?? 0)) / 2;
+}
+
+/** The most frequent number; of several, the one that comes first. */
+function mode(numbers: readonly number[]): Scalar {
+  const times = new Map<number, number>();
+  for (const x of numbers) times.set(x, (times.get(x) ?? 0) + 1);
+  const most = Math.max(0, ...times.values());
+  return most < 2 ? notAvailable : ([...times].find(([, count]) => count === most)?.[0] ?? notAvailable);
+}
+
+/** Asks for one number by its place among the others, or for several. */
+function ranked(
+  name: string,
+  f: (sorted: readonly number[], at: number) => Scalar,
+  convert = number,
+): NativeFunction {
+  return ofArrays(name, [2, 2], (among, places) => {
+    const numbers = numbersOf([among]);
+    if (numbers instanceof CellError) return numbers;
+    const sorted = ascending(numbers);
+    return lifted([places], (place) => {
+      const at = convert(place);
+      if (at instanceof CellError) return at;
+      if (typeof place === "boolean") throw new NotHere("it takes TRUE or FALSE for a place");
+      return sorted.length === 0 ? badNumber : f(sorted, at);
+    });
+  });
+}
+
+function between(sorted: readonly number[], place: number): number {
+  const low = Math.floor(place);
+  const from = sorted[low] ?? 0;
+  return from + (place - low) * ((sorted[low + 1] ?? from) - from);
+}
+
+const percentileInclusive = (sorted: readonly number[], share: number): Scalar =>
+  share < 0 || share > 1 ? badNumber : between(sorted, share * (sorted.length - 1));
+
+function percentileExclusive(sorted: readonly number[], share: number): Scalar {
+  const place = share * (sorted.length + 1) - 1;
+  return share <= 0 || share >= 1 || place < 0 || place > sorted.length - 1
+    ? badNumber
+    : between(sorted, place);
+}
+
+const percentile = ranked("PERCENTILE.INC", percentileInclusive);
+const quartile = ranked(
+  "QUARTILE.INC",
+  (sorted, quarter) => (quarter < 0 || quarter > 4 ? badNumber : percentileInclusive(sorted, quarter / 4)),
+  whole,
+);
+
+/** How many numbers come before one, and one more. */
+function rank(value: Argument, among: Argument, order: Argument): Outcome {
+  const numbers = numbersOf([among]);
+  return lifted([value, order], (one, direction) => {
+    const x = number(one);
+    const rising = number(direction);
+    if (x instanceof CellError) return x;
+    if (typeof one !== "number") throw new NotHere("it ranks what is no number");
+    if (rising instanceof CellError) return rising;
+    if (numbers instanceof CellError) return numbers;
+    // #N/A in Excel, #VALUE! in others.
+    if (!numbers.includes(x)) throw new NotHere("it ranks a number that is not in the list");
+    return 1 + numbers.filter((other) => (rising === 0 ? other > x : other < x)).length;
+  });
+}
+
+const rankEqual = ofArrays("RANK.EQ", [2, 3], rank);
+
+/** Third or fourth standardised moment about the mean, summed. */
+function moments(numbers: readonly number[], power: number): number {
+  const centre = mean(numbers);
+  const spread = Math.sqrt(squaredDistances(numbers) / (numbers.length - 1));
+  return total(numbers.map((x) => ((x - centre) / spread) ** power));
+}
+
+function skewness(numbers: readonly number[]): Scalar {
+  const n = numbers.length;
+  if (n < 3 || squaredDistances(numbers) === 0) return divisionByZero;
+  return (n / ((n - 1) * (n - 2))) * moments(numbers, 3);
+}
+
+function kurtosis(numbers: readonly number[]): Scalar {
+  const n = numbers.length;
+  if (n < 4 || squaredDistances(numbers) === 0) return divisionByZero;
+  const fourth = ((n * (n + 1)) / ((n - 1) * (n - 2) * (n - 3))) * moments(numbers, 4);
+  return fourth - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3));
+}
+
+/** A mean of positive numbers only. */
+const ofPositive =
+  (f: (numbers: readonly number[]) => number) =>
+  (numbers: readonly number[]): Scalar =>
+    numbers.length === 0 || numbers.some((x) => x <= 0) ? badNumber : f(numbers);
+
+const ofSome =
+  (f: (numbers: readonly number[]) => number) =>
+  (numbers: readonly number[]): Scalar =>
+    numbers.length === 0 ? badNumber : f(numbers);
+
+/** @throws NotHere for a place between two, which some round up and others down */
+function atWhole(place: number): number {
+  if (!Number.isInteger(place)) throw new NotHere("it asks for a place between two");
+  return place;
+}
+
+const modeOnce = ofNumbers("MODE.SNGL", mode);
+
+export const spreadFunctions: readonly NativeFunction[] = [
+  ...deviations(["STDEV.S", "VAR.S"], 1),
+  ...deviations(["STDEV", "VAR"], 1),
+  ...deviations(["STDEV.P", "VAR.P"], 0),
+  ...deviations(["STDEVP", "VARP"], 0),
+  ...deviations(["STDEVA", "VARA"], 1, "count as numbers"),
+  ...deviations(["STDEVPA", "VARPA"], 0, "count as numbers"),
+  ofNumbers("MEDIAN", middle),
+  modeOnce,
+  alias("MODE", modeOnce),
+  ranked("LARGE", (sorted, place) => sorted[sorted.length - atWhole(place)] ?? badNumber),
+  ranked("SMALL", (sorted, place) => sorted[atWhole(place) - 1] ?? badNumber),
+  percentile,
+  alias("PERCENTILE", percentile),
+  ranked("PERCENTILE.EXC", percentileExclusive),
+  quartile,
+  alias("QUARTILE", quartile),
+  ranked("QUARTILE.EXC", (sorted, quarter) => percentileExclusive(sorted, quarter / 4), whole),
+  rankEqual,
+  alias("RANK", rankEqual),
+  ofNumbers("SKEW", skewness),
+  ofNumbers("KURT", kurtosis),
+  ofNumbers("DEVSQ", ofSome(squaredDistances)),
+  ofNumbers(
+    "AVEDEV",
+    ofSome((numbers) => {
+      const centre = mean(numbers);
+      return mean(numbers.map((x) => Math.abs(x - centre)));
+    }),
+  ),
+  ofNumbers(
+    "GEOMEAN",
+    ofPositive((numbers) => Math.exp(mean(numbers.map(Math.log)))),
+  ),
+  ofNumbers(
+    "HARMEAN",
+    ofPositive((numbers) => 1 / mean(numbers.map((x) => 1 / x))),
+  ),
+];

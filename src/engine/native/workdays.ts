@@ -1,0 +1,149 @@
+import { CellError, type Scalar } from "../values.js";
+import { type Argument, cellsOf, isSeveral, NotHere, single } from "./argument.js";
+import { optional, strictWhole, whole } from "./convert.js";
+import { calendarDay, daysInMonth, isNoDay, serialOf, weekdayOf } from "./dates.js";
+import { badNumber, badValue, type NativeFunction, ofArrays, ofValues } from "./define.js";
+
+/** Which days of a week are free, Monday first. */
+type Week = readonly boolean[];
+
+const saturdayAndSunday: Week = [false, false, false, false, false, true, true];
+
+/** A number for two days or one, or seven digits, a 1 for each free day from Monday on. */
+function weekOf(argument: Argument): Week | CellError {
+  const given = single(argument);
+  if (given === undefined) return saturdayAndSunday;
+  if (typeof given === "string") {
+    if (!/^[01]{7}$/.test(given)) return badValue;
+    return given === "1111111" ? badValue : [...given].map((digit) => digit === "1");
+  }
+  const kind = whole(given);
+  if (kind instanceof CellError) return kind;
+  if (kind >= 1 && kind <= 7)
+    return [0, 1, 2, 3, 4, 5, 6].map((day) => [kind + 4, kind + 5].some((free) => free % 7 === day));
+  if (kind >= 11 && kind <= 17) return [0, 1, 2, 3, 4, 5, 6].map((day) => day === (kind - 5) % 7);
+  return badNumber;
+}
+
+/**
+ * The day and the number, or the second day, that a call begins with; both are read before either is looked at.
+ *
+ * @throws NotHere for a range of days in place of one
+ */
+function startOf(day: Argument, second: Argument): readonly [number, number] | CellError {
+  if (isSeveral(day) || isSeveral(second))
+    throw new NotHere("it counts working days from several days at once");
+  const serial = strictWhole(single(day));
+  if (serial instanceof CellError) return serial;
+  const other = strictWhole(single(second));
+  if (other instanceof CellError) return other;
+  const isDay = calendarDay(serial);
+  return isNoDay(isDay) ? isDay : [serial, other];
+}
+
+function holidaysOf(argument: Argument): ReadonlySet<number> | CellError {
+  const days = new Set<number>();
+  if (argument === undefined) return days;
+  for (const value of cellsOf(argument)) {
+    if (value === null || value === "") continue;
+    const serial = strictWhole(value);
+    if (serial instanceof CellError) return serial;
+    days.add(serial);
+  }
+  return days;
+}
+
+const mondayFirst = (serial: number): number => (weekdayOf(serial) + 6) % 7;
+
+interface Calendar {
+  readonly week: Week;
+  readonly holidays: ReadonlySet<number>;
+}
+
+function isWorkday(serial: number, { week, holidays }: Calendar): boolean {
+  return week[mondayFirst(serial)] === false && !holidays.has(serial);
+}
+
+function calendarOf(week: Argument, holidays: Argument): Calendar | CellError {
+  const free = weekOf(week);
+  if (free instanceof CellError) return free;
+  const days = holidaysOf(holidays);
+  return days instanceof CellError ? days : { week: free, holidays: days };
+}
+
+/** The working days between two days, both included; counted backwards they are negative. */
+function countBetween(from: Argument, to: Argument, week: Argument, holidays: Argument): Scalar {
+  const days = startOf(from, to);
+  if (days instanceof CellError) return days;
+  const [first, last] = days;
+  const end = calendarDay(last);
+  if (isNoDay(end)) return end;
+  const calendar = calendarOf(week, holidays);
+  if (calendar instanceof CellError) return calendar;
+  let count = 0;
+  for (let day = Math.min(first, last); day <= Math.max(first, last); day++)
+    if (isWorkday(day, calendar)) count++;
+  return first <= last ? count : -count;
+}
+
+function goOn(from: Argument, days: Argument, week: Argument, holidays: Argument): Scalar {
+  const start = startOf(from, days);
+  if (start instanceof CellError) return start;
+  const [first, count] = start;
+  const calendar = calendarOf(week, holidays);
+  if (calendar instanceof CellError) return calendar;
+  let day = first;
+  for (let left = Math.abs(count); left > 0;) {
+    day += Math.sign(count);
+    if (isNoDay(calendarDay(day))) return badNumber;
+    if (isWorkday(day, calendar)) left--;
+  }
+  return day;
+}
+
+/** By basis: 30 days a month as in the United States (0) or in Europe (4), true days over true years (1), over 360 (2) or 365 (3). */
+function yearFraction(from: number, to: number, basis: number): Scalar {
+  if (basis < 0 || basis > 4) return badNumber;
+  const [start, end] = from <= to ? [from, to] : [to, from];
+  const [a, b] = [calendarDay(start), calendarDay(end)];
+  if (isNoDay(a)) return a;
+  if (isNoDay(b)) return b;
+  const days = end - start;
+  if (basis === 2) return days / 360;
+  if (basis === 3) return days / 365;
+  if (basis === 1) {
+    const anniversary = serialOf(a.year + 1, a.month, Math.min(a.day, daysInMonth(a.year + 1, a.month)));
+    if (anniversary instanceof CellError) return anniversary;
+    const lengthOf = (year: number): number => (daysInMonth(year, 2) === 29 ? 366 : 365);
+    // Up to a year counts by the leap day that lies between; more of them by the mean length of the years touched.
+    if (end > anniversary) {
+      let total = 0;
+      for (let year = a.year; year <= b.year; year++) total += lengthOf(year);
+      return days / (total / (b.year - a.year + 1));
+    }
+    const leapDay = [a.year, b.year]
+      .filter((year) => lengthOf(year) === 366)
+      .map((year) => serialOf(year, 2, 29))
+      .some((day) => typeof day === "number" && day >= start && day <= end);
+    const sameYear = a.year === b.year;
+    return days / (sameYear ? lengthOf(a.year) : leapDay ? 366 : 365);
+  }
+  let [first, last] = [a.day, b.day];
+  if (basis === 4) [first, last] = [Math.min(first, 30), Math.min(last, 30)];
+  else {
+    const endsFebruary = a.month === 2 && a.day === daysInMonth(a.year, 2);
+    if (endsFebruary && b.month === 2 && b.day === daysInMonth(b.year, 2)) last = 30;
+    if (endsFebruary) first = 30;
+    if (last === 31 && first >= 30) last = 30;
+    if (first === 31) first = 30;
+  }
+  return ((b.year - a.year) * 360 + (b.month - a.month) * 30 + last - first) / 360;
+}
+
+export const workdayFunctions: readonly NativeFunction[] = [
+  ofArrays("NETWORKDAYS", [2, 3], (from, to, holidays) => countBetween(from, to, undefined, holidays)),
+  ofArrays("NETWORKDAYS.INTL", [2, 4], countBetween),
+  ofArrays("WORKDAY", [2, 3], (from, days, holidays) => goOn(from, days, undefined, holidays)),
+  ofArrays("WORKDAY.INTL", [2, 4], goOn),
+  ofValues("YEARFRAC", [strictWhole, strictWhole, optional(strictWhole, 0)], yearFraction, 2),
+];

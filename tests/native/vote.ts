@@ -1,0 +1,57 @@
+import { fromCell } from "../../src/engine/grid.js";
+import { alike } from "../../src/engine/values.js";
+import type { CellValue } from "../../src/workbook/model.js";
+import type { Results } from "./engines.js";
+
+/** How the engines stand to each other in one formula. */
+export type Verdict =
+  | "all agree"
+  | "LibreOffice differs"
+  | "IronCalc differs"
+  | "ours differs"
+  | "no two agree"
+  | "not calculated here"
+  | "one of the others does not calculate it";
+
+export interface Case {
+  readonly formula: string;
+  readonly verdict: Verdict;
+  readonly ours: CellValue | undefined;
+  readonly libreOffice: CellValue | undefined;
+  readonly ironCalc: CellValue | undefined;
+}
+
+/** A blank result shows 0; numbers may differ in what 15 digits do not tell. */
+function same(a: CellValue | undefined, b: CellValue | undefined): boolean {
+  if (a === undefined || b === undefined) return false;
+  const [x, y] = [a ?? 0, b ?? 0];
+  if (typeof x === "number" && typeof y === "number" && Math.abs(x - y) < 1e-12) return true;
+  return alike(fromCell(x), fromCell(y));
+}
+
+export function vote(
+  formulas: readonly string[],
+  ours: Results,
+  libreOffice: Results,
+  ironCalc: Results,
+): Case[] {
+  return formulas.map((formula, i) => {
+    const values = { ours: ours[i], libreOffice: libreOffice[i], ironCalc: ironCalc[i] };
+    return { formula, ...values, verdict: verdictOf(values.ours, values.libreOffice, values.ironCalc) };
+  });
+}
+
+function verdictOf(
+  ours: CellValue | undefined,
+  libreOffice: CellValue | undefined,
+  ironCalc: CellValue | undefined,
+): Verdict {
+  if (ours === undefined) return "not calculated here";
+  if (libreOffice === undefined || ironCalc === undefined) return "one of the others does not calculate it";
+  const withOffice = same(ours, libreOffice);
+  const withIron = same(ours, ironCalc);
+  if (withOffice && withIron) return "all agree";
+  if (withIron) return "LibreOffice differs";
+  if (withOffice) return "IronCalc differs";
+  return same(libreOffice, ironCalc) ? "ours differs" : "no two agree";
+}
