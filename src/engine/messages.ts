@@ -59,7 +59,7 @@ export const mixedUnsure = (fresh: string, stored: string): string =>
   `The formula does more than call ours, and the stored cells come to ${fresh} here, but ${stored} is stored.`;
 
 export const hiddenRows = (fresh: string, stored: string): string =>
-  `${notReproduced(fresh, stored)} Rows may be hidden or filtered out, which cannot be seen here.`;
+  `The stored cells come to ${fresh} here, but ${stored} is stored, so rows may be hidden, which cannot be seen here.`;
 
 export const readsClock =
   "The formula asks for the time or for chance, so it gives another result each time.";
