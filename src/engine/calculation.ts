@@ -3,7 +3,7 @@ import type { Book } from "./book.js";
 import type { Surroundings } from "./engine-text.js";
 import { type Evaluated, Evaluation, inCell, isDoubtful } from "./evaluation.js";
 import { cellsOf, type FormulaCell, sameArea, storedArea } from "./formula-cells.js";
-import type { Grid } from "./grid.js";
+import { fromCell, type Grid } from "./grid.js";
 import { type Guard, tellsNothing } from "./guard.js";
 import type { Landing } from "./landing.js";
 import { languageTells } from "./localised-text.js";
@@ -20,7 +20,16 @@ import { type Plan, readsOf } from "./plan.js";
 import { speechOf } from "./sure-functions.js";
 import { Taint } from "./taint.js";
 import type { CellTest, UniverEngine } from "./univer-engine.js";
-import { alike, CellError, element, identical, Matrix, type Outcome, type SheetArea } from "./values.js";
+import {
+  alike,
+  CellError,
+  element,
+  identical,
+  LAST_DIGITS,
+  Matrix,
+  type Outcome,
+  type SheetArea,
+} from "./values.js";
 
 export interface CalculationInput {
   readonly formulas: readonly FormulaCell[];
@@ -146,7 +155,7 @@ export function calculate(input: CalculationInput): Calculated {
     evaluated: Evaluated,
     value: Outcome,
   ): string | undefined {
-    const { own, sure, volatile } = cell.template;
+    const { own, sure, mixed, volatile } = cell.template;
     const doubtful = isDoubtful(cell, value);
     if (doubtful) return doubtful === "name" ? cannotCalculate() : severalValues;
     if (!isReached(formula)) {
@@ -168,7 +177,10 @@ export function calculate(input: CalculationInput): Calculated {
     const first = element(value, 0, 0);
     if (own && !sure && first instanceof CellError && isUnexplained(first, readsOfAll(cell, evaluated)))
       return noReason(first.error);
-    landing.land(formula, cell, value);
+    // What stands around a call of ours is added up in another order by another program.
+    if (own && mixed && !(value instanceof Matrix) && alike(value, fromCell(cell.stored), LAST_DIGITS))
+      landing.restore(formula, cell, stored);
+    else landing.land(formula, cell, value);
     return undefined;
   }
 

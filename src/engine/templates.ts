@@ -35,6 +35,8 @@ export interface Template {
   readonly volatile: boolean;
   /** Does nothing, beside calling ours, that the engine is not taken at its word for. */
   readonly sure: boolean;
+  /** Does more than call ours. */
+  readonly mixed: boolean;
   readonly speech: Speech;
   /** Leaves out hidden rows, or may. */
   readonly subtotals: boolean;
@@ -113,6 +115,9 @@ export class Templates {
       followsSpill: tokens.some(isSpill),
       own: calls.some((name) => this.functions.claims(name)),
       volatile: calls.some((name) => volatileFunctions.has(name)),
+      mixed:
+        calls.some((name) => !this.functions.claims(name)) ||
+        tokens.some(({ type, value }) => type === tokenTypes.OPERATOR && "+-*/^%".includes(value)),
       sure: isSure(tokens, (name) => this.functions.claims(name)),
       speech: speechOf(tokens),
       subtotals: calls.some((name) => subtotalFunctions.has(name)),

@@ -137,6 +137,15 @@ describe("a formula that does more than call ours", () => {
   });
 });
 
+test("the last digits around a call of ours are left to the program that stored them", () => {
+  const after = beside({
+    C1: plain("GYLE.DOUBLE(B2)/7", 1.42857142857143),
+    C2: plain("GYLE.DOUBLE(B2)/7", 1.4285714285),
+    C3: plain("GYLE.IDENTITY(B2)", 5.000000000000001),
+  });
+  expect(after.changed).toEqual(["A1", "C2", "C3"]);
+});
+
 describe("text in which the language of the spreadsheet program shows", () => {
   /** A1 goes from one value to another. */
   const after = (
