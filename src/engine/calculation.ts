@@ -1,20 +1,48 @@
-import { engineText, type Surroundings } from "./engine-text.js";
+import { addressOf } from "./address.js";
 import type { Book } from "./book.js";
-import { type FormulaCell, cellsOf, storedArea } from "./formula-cells.js";
-import type { Grid } from "./grid.js";
+import type { Surroundings } from "./engine-text.js";
+import { type Evaluated, Evaluation, inCell, isDoubtful } from "./evaluation.js";
+import { cellsOf, type FormulaCell, sameArea, storedArea } from "./formula-cells.js";
+import { fromCell, type Grid } from "./grid.js";
+import { type Guard, tellsNothing } from "./guard.js";
 import type { Landing } from "./landing.js";
+import { languageTells } from "./localised-text.js";
 import { lostForInstruments } from "./lost-for-instruments.js";
-import { cannotCalculate, hiddenRows, instrumentMissing, severalValues } from "./messages.js";
-import type { Plan } from "./plan.js";
-import type { Template } from "./templates.js";
-import type { CellTest, Parsed, UniverEngine } from "./univer-engine.js";
-import { alike, CellError, element, Matrix, type Outcome } from "./values.js";
+import {
+  cannotCalculate,
+  circular,
+  dependsOnKept,
+  inLoop,
+  instrumentMissing,
+  languageUnsure,
+  noReason,
+  severalValues,
+} from "./messages.js";
+import { type Plan, readsOf } from "./plan.js";
+import { speechOf } from "./sure-functions.js";
+import { Taint } from "./taint.js";
+import type { CellTest, UniverEngine } from "./univer-engine.js";
+import {
+  alike,
+  CellError,
+  element,
+  identical,
+  LAST_DIGITS,
+  Matrix,
+  type Outcome,
+  type SheetArea,
+} from "./values.js";
 
 export interface CalculationInput {
   readonly formulas: readonly FormulaCell[];
   readonly plan: Plan;
   readonly book: Book;
   readonly engine: UniverEngine;
+  readonly guard: Guard;
+  /** Why a formula is not to be evaluated; undefined for those that are. */
+  readonly frozen: (formula: number) => string | undefined;
+  /** The stored values of other formulas than ours prove nothing: the workbook was saved without being calculated. */
+  readonly uncalculated: boolean;
   /** The workbook as it was. */
   readonly stored: Grid;
   /** The same once more, to be changed. */
@@ -22,120 +50,208 @@ export interface CalculationInput {
   readonly landing: Landing;
   /** Names of instruments that functions have looked for in vain since this was last asked. */
   readonly instrumentsInVain: () => readonly string[];
-  /** Receives the formulas that are kept for want of an instrument. */
-  readonly lacking: Set<number>;
   readonly onProgress: (done: number) => void;
+}
+
+/** What came of it. */
+export interface Calculated {
+  /** Formulas that keep their stored values, and why. */
+  readonly kept: ReadonlyMap<number, string>;
+  /** Those of them that are kept for want of an instrument. */
+  readonly lacking: ReadonlySet<number>;
+  /** Formulas that find their cells by calculation: the cells they read. */
+  readonly found: ReadonlyMap<number, readonly SheetArea[]>;
+  /** Those of them of which not even that is known. */
+  readonly unknown: ReadonlySet<number>;
+  /** Formulas that ours need whose values differ from the stored ones, which are used instead. */
+  readonly distrusted: ReadonlyMap<number, Outcome>;
 }
 
 const PROGRESS_STEP = 250;
 
-/**
- * Evaluates the formulas of a plan, each after those it needs, into the grid.
- *
- * @returns formulas that turned out not to be evaluable, and why; they keep their stored values
- */
-export function calculate(input: CalculationInput): Map<number, string> {
-  const { plan, formulas, engine, stored, grid, landing } = input;
-  const failures = hiddenRowFailures(input);
-  const parsed = new Map<Template, Parsed>();
-  engine.read(grid, subtotalsOf(input));
-  const now = surroundings(input, grid, (formula) => landing.areas.get(formula));
+/** Sees to the formulas of a plan, each after those it needs, and puts their values into the grid. */
+export function calculate(input: CalculationInput): Calculated {
+  const { plan, formulas, engine, book, guard, frozen, uncalculated, stored, grid, landing } = input;
+  const isSubtotal = subtotalsOf(input);
+  const isReached = (formula: number): boolean => plan.patched[formula] === 1;
+  if (!uncalculated) {
+    const before = surroundings(input, stored, (formula) => {
+      const cell = formulas[formula];
+      return cell && storedArea(cell);
+    });
+    const untaken = (formula: number): boolean => frozen(formula) !== undefined || plan.circles.has(formula);
+    guard.tryAll(
+      plan.order.filter((formula) => isReached(formula) && !untaken(formula)),
+      before,
+      isSubtotal,
+    );
+  }
+  engine.read(grid, isSubtotal);
+  const now = new Evaluation(
+    engine,
+    surroundings(input, grid, (formula) => landing.areas.get(formula)),
+  );
+  const kept = new Map<number, string>();
+  const lacking = new Set<number>();
+  const found = new Map<number, readonly SheetArea[]>();
+  const unknown = new Set<number>();
+  const distrusted = new Map<number, Outcome>();
+  const taint = new Taint(plan.graph, formulas.length);
+
+  for (const [formula, { way }] of plan.circles)
+    if (isReached(formula)) taint.keep(formula, way[0] ?? formula);
   for (const [done, formula] of plan.order.entries()) {
     if (done % PROGRESS_STEP === 0) input.onProgress(done);
     const cell = formulas[formula];
     if (!cell) continue;
-    const failure = failures.get(formula) ?? attempt(formula, cell);
-    if (failure === undefined) continue;
-    failures.set(formula, failure);
+    let reason = reasonToKeep(formula);
+    if (reason === undefined) reason = attempt(formula, cell);
+    else if (cell.template.wanders) look(formula, cell);
+    if (reason === undefined) {
+      if (hasMoved(formula, cell)) taint.move(formula);
+      continue;
+    }
+    kept.set(formula, reason);
     landing.restore(formula, cell, stored);
+    // What ours come to hangs on instruments as well, so nobody can tell whether a kept one is still right.
+    // One that lacks its instrument is as right as it was, as long as nothing that it reads has moved.
+    const isDoubtful = cell.template.own && !lacking.has(formula);
+    if (isReached(formula) && !plan.circles.has(formula) && (isDoubtful || taint.below(formula)))
+      taint.keep(formula, taint.keptBelow(formula) ?? formula);
   }
   input.onProgress(plan.order.length);
-  return failures;
+  return { kept, lacking, found, unknown, distrusted };
+
+  /** Why a formula keeps its value whatever it would come to. */
+  function reasonToKeep(formula: number): string | undefined {
+    const obstacle = frozen(formula);
+    if (obstacle !== undefined) return obstacle;
+    const circle = plan.circles.get(formula);
+    if (circle) return isReached(formula) ? circular(addressAt(circle.way[0] ?? formula)) : inLoop;
+    const root = isReached(formula) ? taint.keptBelow(formula) : undefined;
+    return root === undefined ? guard.of(formula).doubt : dependsOnKept(addressAt(root));
+  }
+
+  /** Finds the cells of a formula that is not evaluated. */
+  function look(formula: number, cell: FormulaCell): void {
+    try {
+      const { reads, isUnknown } = now.find(cell);
+      found.set(formula, reads);
+      if (isUnknown) unknown.add(formula);
+    } catch {
+      unknown.add(formula);
+    }
+  }
 
   function attempt(formula: number, cell: FormulaCell): string | undefined {
     try {
       input.instrumentsInVain();
-      const value = evaluate(engine, cell, now, parsed);
+      const evaluated = now.run(cell);
       const missing = input.instrumentsInVain();
-      if (missing.length > 0 && lostForInstruments(cell, value, stored)) {
-        input.lacking.add(formula);
+      if (cell.template.wanders) found.set(formula, evaluated.found);
+      if (evaluated.isUnknown) unknown.add(formula);
+      if (evaluated.value === undefined) return evaluated.withheld;
+      if (missing.length > 0 && lostForInstruments(cell, evaluated.value, stored)) {
+        lacking.add(formula);
         return instrumentMissing(missing);
       }
-      const failure = doubt(cell, value);
-      if (failure === undefined) landing.land(formula, cell, value);
-      return failure;
+      return settle(formula, cell, evaluated, evaluated.value);
     } catch (error) {
+      if (cell.template.wanders) look(formula, cell);
       return cannotCalculate(error);
     }
   }
-}
 
-function evaluate(
-  engine: UniverEngine,
-  cell: FormulaCell,
-  around: Surroundings,
-  parsed: Map<Template, Parsed>,
-): Outcome {
-  const { template } = cell;
-  // Where the text depends on what is spilled now, it is written anew for every cell.
-  if (template.followsSpill) return engine.evaluate(engine.parse(textAt(cell, around)), cell, cell);
-  let node = parsed.get(template);
-  if (!node)
-    parsed.set(template, (node = engine.parse(engineText(template.translation, template.base, around))));
-  const outcome = engine.evaluate(node, cell, template.base);
-  if (template.leavesTraces) engine.forgetRanges();
-  return outcome;
-}
-
-function textAt(cell: FormulaCell, around: Surroundings): string {
-  const { translation, base } = cell.template;
-  const references = translation.references.map((reference) => ({
-    ...reference,
-    top: reference.top + (reference.topFixed ? 0 : cell.row - base.row),
-    bottom: reference.bottom + (reference.bottomFixed ? 0 : cell.row - base.row),
-    left: reference.left + (reference.leftFixed ? 0 : cell.column - base.column),
-    right: reference.right + (reference.rightFixed ? 0 : cell.column - base.column),
-  }));
-  return engineText({ ...translation, references }, cell, around);
-}
-
-/** Results that say more about the engine than about the workbook. */
-function doubt(cell: FormulaCell, value: Outcome): string | undefined {
-  const { template, formula, stored } = cell;
-  const wasName = typeof stored === "object" && stored?.error === "#NAME?";
-  const first = element(value, 0, 0);
-  if (first instanceof CellError && first.error === "#NAME?" && !wasName && !template.own)
-    return cannotCalculate();
-  // From before there were dynamic arrays: such a formula takes the one cell of a range that is level with it.
-  if (formula.kind === "plain" && value instanceof Matrix && !template.own) return severalValues;
-  return undefined;
-}
-
-/**
- * SUBTOTAL and AGGREGATE leave out rows that are hidden, which cannot be seen here. So with the stored cells they must
- * first come to their stored values.
- */
-function hiddenRowFailures(input: CalculationInput): Map<number, string> {
-  const { plan, formulas, engine, stored } = input;
-  const failures = new Map<number, string>();
-  const doubtful = plan.order.filter((formula) => formulas[formula]?.template.subtotals);
-  if (doubtful.length === 0) return failures;
-  engine.read(stored, subtotalsOf(input));
-  const before = surroundings(input, stored, (formula) => {
-    const cell = formulas[formula];
-    return cell && storedArea(cell);
-  });
-  const parsed = new Map<Template, Parsed>();
-  for (const formula of doubtful) {
-    const cell = formulas[formula];
-    if (!cell || cell.template.own || cell.stored === null) continue;
-    const fresh = evaluate(engine, cell, before, parsed);
-    const same = cellsOf(storedArea(cell)).every(([row, column]) =>
-      alike(element(fresh, row - cell.row, column - cell.column), stored.get(cell.sheet, row, column)),
-    );
-    if (!same) failures.set(formula, hiddenRows);
+  /** Puts a value where it belongs, unless there is a reason not to. */
+  function settle(
+    formula: number,
+    cell: FormulaCell,
+    evaluated: Evaluated,
+    value: Outcome,
+  ): string | undefined {
+    const { own, sure, mixed, volatile } = cell.template;
+    const doubtful = isDoubtful(cell, value);
+    if (doubtful) return doubtful === "name" ? cannotCalculate() : severalValues;
+    if (!isReached(formula)) {
+      const differs = cell.stored !== null && !volatile && !comesOutAsStored(cell, value);
+      // Where the engine is not to be taken at its word, what the cell shows counts.
+      if (differs && !sure && !uncalculated) {
+        distrusted.set(formula, value);
+        landing.restore(formula, cell, stored);
+      } else landing.land(formula, cell, value);
+      return undefined;
+    }
+    const { reproduced } = guard.of(formula);
+    if (!own && reproduced !== undefined && same(reproduced, value)) {
+      // Nothing that it reads has changed what it comes to, so not even its last digit is touched.
+      landing.restore(formula, cell, stored);
+      return undefined;
+    }
+    if (!uncalculated && !tellsNothing(cell) && mayBeOtherwise(cell, evaluated, value)) return languageUnsure;
+    const first = element(value, 0, 0);
+    if (own && !sure && first instanceof CellError && isUnexplained(first, readsOfAll(cell, evaluated)))
+      return noReason(first.error);
+    // What stands around a call of ours is added up in another order by another program.
+    if (own && mixed && !(value instanceof Matrix) && alike(value, fromCell(cell.stored), LAST_DIGITS))
+      landing.restore(formula, cell, stored);
+    else landing.land(formula, cell, value);
+    return undefined;
   }
-  return failures;
+
+  /** Whether the result could be another in the language of the author's spreadsheet program. */
+  function mayBeOtherwise(cell: FormulaCell, evaluated: Evaluated, value: Outcome): boolean {
+    const written = evaluated.formula;
+    const speech = written ? speechOf(written.tokens) : cell.template.speech;
+    if (!speech.shows && speech.hidden.length === 0) return false;
+    const reads = readsOfAll(cell, evaluated);
+    return languageTells(cell, written ?? inCell(cell), speech, reads, value, grid, stored);
+  }
+
+  function readsOfAll(cell: FormulaCell, { found: cells }: Evaluated): SheetArea[] {
+    return [...readsOf(cell).map(({ area }) => area), ...cells];
+  }
+
+  /** An error that neither has a message nor stands in any cell that was read. */
+  function isUnexplained(value: CellError, reads: readonly SheetArea[]): boolean {
+    if (value.message !== "") return false;
+    return !reads.some(({ sheet, ...area }) => {
+      const bottom = Math.min(area.bottom, grid.height - 1);
+      const right = Math.min(area.right, grid.width - 1);
+      return cellsOf({ ...area, bottom, right }).some(([row, column]) => {
+        const read = grid.get(sheet, row, column);
+        return read instanceof CellError && read.error === value.error;
+      });
+    });
+  }
+
+  function comesOutAsStored(cell: FormulaCell, value: Outcome): boolean {
+    return cellsOf(storedArea(cell)).every(([row, column]) =>
+      alike(element(value, row - cell.row, column - cell.column) ?? 0, stored.get(cell.sheet, row, column)),
+    );
+  }
+
+  function hasMoved(formula: number, cell: FormulaCell): boolean {
+    const before = storedArea(cell);
+    if (!sameArea(landing.areas.get(formula) ?? before, before)) return true;
+    return cellsOf(before).some(
+      ([row, column]) => !identical(grid.get(cell.sheet, row, column), stored.get(cell.sheet, row, column)),
+    );
+  }
+
+  function addressAt(formula: number): string {
+    const cell = formulas[formula];
+    return cell ? addressOf(cell, book) : "";
+  }
+}
+
+function same(a: Outcome, b: Outcome): boolean {
+  if (!(a instanceof Matrix) || !(b instanceof Matrix))
+    return !(a instanceof Matrix) && !(b instanceof Matrix) && identical(a, b);
+  return (
+    a.height === b.height &&
+    a.width === b.width &&
+    a.rows.every((row, r) => row.every((value, c) => identical(value, b.at(r, c))))
+  );
 }
 
 function subtotalsOf({ formulas, plan }: CalculationInput): CellTest {

@@ -3,6 +3,8 @@ import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import { literalText } from "../formulas/text-literal.js";
 import type { Area } from "../workbook/model.js";
 import type { Book, Position } from "./book.js";
+import { callAt } from "./calls-in-tokens.js";
+import { withoutAt } from "./implicit-intersection.js";
 import type { Translation } from "./translate.js";
 import { lastColumn, lastRow } from "./values.js";
 import { referenceText, type WrittenReference } from "./written-reference.js";
@@ -24,43 +26,43 @@ const countCells = new Set(["ROWS", "COLUMNS", "COUNTBLANK"]);
  * A formula as Univer reads it: our functions by their typed names, names and tables written out as cells, "A1#" as the
  * range it stands for, whole columns down to the last row in use.
  */
-export function engineText(
-  { tokens: given, references }: Translation,
-  at: Position,
-  around: Surroundings,
-): string {
+export function engineText(translation: Translation, at: Position, around: Surroundings): string {
+  const { tokens: given, references } = withoutSpills(translation, at, around);
   const tokens = withoutPercents(withoutPlusSigns(given));
-  const referenceOf = (token: Token | undefined): WrittenReference | undefined =>
-    token?.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined;
-  const write = (reference: WrittenReference): string => referenceText(reference, at, around.book);
-  const writeSpill = (anchor: WrittenReference): string => {
-    const area = around.spilledFrom(anchor.sheet, anchor.top, anchor.left);
-    return area ? write({ ...anchor, bottom: area.bottom, right: area.right }) : "#REF!";
-  };
-
-  let written = "=";
-  for (let i = 0; i < tokens.length; i++) {
-    const token = tokens[i];
-    if (!token) break;
-    const reference = referenceOf(token);
-    const called =
-      token.type === tokenTypes.FUNCTION && isAlone(tokens, i) ? referenceOf(tokens[i + 2]) : undefined;
-    if (called && token.value === "ANCHORARRAY") {
-      written += writeSpill(called);
-      i += 3;
-    } else if (called && token.value === "SINGLE") {
-      written += `@${write(called)}`;
-      i += 3;
-    } else if (reference && tokens[i + 1]?.value === "#") {
-      written += writeSpill(reference);
-      i += 1;
-    } else if (reference) {
+  return `=${tokens
+    .map((token, i) => {
+      const reference = token.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined;
+      // What is left of it stands around a call that finds one cell.
+      if (!reference) return token.value === "SINGLE" ? "" : constant(token);
       const whole = countCells.has(tokens[i - 2]?.value ?? "");
-      written += write(whole ? reference : inUse(reference, around));
-    } else written += constant(token);
-  }
-  return written;
+      return referenceText(whole ? reference : inUse(reference, around), at, around.book);
+    })
+    .join("")}`;
 }
+
+/** "A1#", which files have as "ANCHORARRAY(A1)", as the range it stands for now. */
+export function withoutSpills(translation: Translation, at: Position, around: Surroundings): Translation {
+  if (!translation.tokens.some(isSpill)) return translation;
+  const tokens = [...translation.tokens];
+  const references = [...translation.references];
+  for (let i = tokens.length - 1; i >= 0; i--) {
+    if (!isSpill(tokens[i])) continue;
+    const call = callAt(tokens, i);
+    const { start, end } = call ?? { start: i - 1, end: i + 1 };
+    const [name] = call ? tokens.slice(call.args[0]?.start, call.args[0]?.end) : [tokens[start]];
+    const anchor = name?.type === tokenTypes.REF_RANGE ? references[Number(name.value)] : undefined;
+    if (!anchor) continue;
+    const area = around.spilledFrom(anchor.sheet, anchor.top, anchor.left);
+    if (area) references.push({ ...anchor, bottom: area.bottom, right: area.right });
+    const range = { type: tokenTypes.REF_RANGE, value: String(references.length - 1) };
+    tokens.splice(start, end - start, area ? range : { type: tokenTypes.ERROR, value: "#REF!" });
+  }
+  return withoutAt({ ...translation, tokens, references }, at);
+}
+
+/** Whether it asks for what another formula spills. */
+export const isSpill = (token: Token | undefined): boolean =>
+  token?.value === "#" || (token?.type === tokenTypes.FUNCTION && token.value === "ANCHORARRAY");
 
 function inUse(reference: WrittenReference, { height, width }: Surroundings): WrittenReference {
   const { top, bottom, left, right } = reference;
@@ -111,11 +113,6 @@ function operandStart(tokens: readonly Token[]): number {
     if ((value === "(" || value === "{") && --open === 0) break;
   }
   return tokens[place - 1]?.type === tokenTypes.FUNCTION ? place - 1 : place;
-}
-
-/** A function with one argument that is one token. */
-function isAlone(tokens: readonly Token[], place: number): boolean {
-  return tokens[place + 1]?.value === "(" && tokens[place + 3]?.value === ")";
 }
 
 /** What Univer would take for something else is written so that it does not. */

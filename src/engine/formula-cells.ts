@@ -39,3 +39,7 @@ export function cellsOf(area: Area): (readonly [row: number, column: number])[] 
   });
   return cells;
 }
+
+export function sameArea(a: Area | undefined, b: Area | undefined): boolean {
+  return a?.top === b?.top && a?.left === b?.left && a?.bottom === b?.bottom && a?.right === b?.right;
+}

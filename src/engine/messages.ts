@@ -8,6 +8,14 @@ export const functionBroke = (name: string, thrown: unknown): string =>
 
 export const unreadable = (text: string): string => `"${text}" could not be read.`;
 
+export const calledByName = (name: string): string =>
+  `The formula calls "${name}", a LAMBDA of its own, by its name, which is not done here.`;
+
+export const functionAsValue = (name: string): string =>
+  `The formula hands ${name} over without calling it, which is not done here.`;
+
+export const takesOne = "The formula takes one value out of a range with @, which is not done here.";
+
 export const externalReference = (text: string): string => `"${text}" points into another workbook.`;
 
 export const sheetSpan = (text: string): string => `"${text}" runs through several sheets.`;
@@ -28,9 +36,6 @@ export const spillBlocked = (what: string): string => `The result has no room: $
 
 export const spillTooLarge = "The result has no room: it would reach past the end of the sheet.";
 
-export const hiddenRows =
-  "From the stored values this formula does not come to its stored result, so rows may be hidden or filtered out, which cannot be seen here.";
-
 export const tooManyCells = (most: number): string => `it reads more than ${most / 1e6} million cells`;
 
 export const inLoop =
@@ -38,6 +43,9 @@ export const inLoop =
 
 export const differs = (fresh: string, stored: string): string =>
   `The formula comes to ${fresh} here, but ${stored} is stored. The value calculated here was used.`;
+
+export const differsUnsure = (fresh: string, stored: string): string =>
+  `The formula comes to ${fresh} here, but ${stored} is stored.`;
 
 export const leftAsItWas = (reason: string): string => `${reason} The stored value was left as it was.`;
 
@@ -47,6 +55,34 @@ export const instrumentMissing = (names: readonly string[]): string =>
   names.length === 1
     ? `It names the instrument "${names.join()}", which is not in this workbook.`
     : `It names the instruments ${names.map((name) => `"${name}"`).join(" and ")}, which are not in this workbook.`;
+
+/** Why the engine's word on a formula is not taken. */
+export const notReproduced = (fresh: string, stored: string): string =>
+  `The stored cells come to ${fresh} here, but ${stored} is stored.`;
+
+export const mixedUnsure = (fresh: string, stored: string): string =>
+  `The formula does more than call ours, and the stored cells come to ${fresh} here, but ${stored} is stored.`;
+
+export const hiddenRows = (fresh: string, stored: string): string =>
+  `The stored cells come to ${fresh} here, but ${stored} is stored, so rows may be hidden, which cannot be seen here.`;
+
+export const readsClock =
+  "The formula asks for the time or for chance, so it gives another result each time.";
+
+export const languageUnsure =
+  "Its text depends on the language of the spreadsheet program, and the stored one does not tell which that is.";
+
+export const dependsOnKept = (cell: string): string =>
+  `The formula depends on ${cell}, which was left as it was.`;
+
+export const circular = (cell: string): string =>
+  `The formula is part of a circular reference through ${cell}, which is left to the spreadsheet program.`;
+
+export const placesUnsure = (name: string): string =>
+  `The formula finds its cells with ${name} in a way that is not followed here.`;
+
+export const noReason = (error: string): string =>
+  `The formula comes to ${error} here, and nothing it reads accounts for that.`;
 
 export const unsettled = "The result changes each time it is calculated.";
 

@@ -1,38 +1,49 @@
 import type { Area } from "../workbook/model.js";
 import { DependencyGraph } from "./dependency-graph.js";
+import { around } from "./dynamic-references.js";
 import type { FormulaCell } from "./formula-cells.js";
 import { orderOf, wayRound } from "./loops.js";
 import { OutputIndex } from "./output-index.js";
-import type { WrittenReference } from "./written-reference.js";
 import { placed } from "./templates.js";
+import type { SheetArea } from "./values.js";
+import type { WrittenReference } from "./written-reference.js";
 
 /** What to calculate, and in which order. Formulas are numbers, their places in the list of all formulas. */
 export interface Plan {
-  /** Loops that leave no result that could be trusted; if there are any, the rest is empty. */
-  readonly loops: readonly (readonly number[])[];
-  /** Formulas to evaluate, each after those it needs. */
+  /** Which formulas need which. */
+  readonly graph: DependencyGraph;
+  /**
+   * Formulas to see to, each after those it needs: what ours reach, what that needs, and whatever finds its cells by
+   * calculation, because only then it is known whether ours reach it.
+   */
   readonly order: readonly number[];
-  /** 1 for those whose new values belong in the workbook: ours, and what depends on them. */
+  /** 1 for those that our formulas reach, and for ours: their new values belong in the workbook. */
   readonly patched: Uint8Array;
-  /** 1 for those that a patched formula needs, as far as their text tells, and for the patched ones themselves. */
+  /** 1 for those that a patched formula needs, and for the patched ones themselves. */
   readonly needed: Uint8Array;
-  /** Formulas that would have been evaluated but keep their stored values. */
-  readonly kept: readonly number[];
-  /** Some formula decides only when evaluated which cells it reads, so order alone does not suffice. */
-  readonly wanders: boolean;
+  /** The circular reference that a formula is part of. */
+  readonly circles: ReadonlyMap<number, Circle>;
   readonly outputs: OutputIndex;
+}
+
+/** Formulas that need each other. */
+export interface Circle {
+  /** One way round: each formula needs the next, the last one needs the first. */
+  readonly way: readonly number[];
+  /** One of ours is among them. */
+  readonly own: boolean;
 }
 
 /**
  * @param areas the cells that array formulas fill
- * @param frozen formulas that cannot be evaluated and count as constants
- * @param iterates the workbook lets loops iterate, so those that do not need our functions may stand
+ * @param found the cells that formulas read which find them by calculation
+ * @param known circular references that stay such though an array in them was given up
  */
 export function makePlan(
   formulas: readonly FormulaCell[],
   areas: ReadonlyMap<number, Area>,
-  frozen: (formula: number) => boolean,
-  iterates: boolean,
+  found: ReadonlyMap<number, readonly SheetArea[]>,
+  known: ReadonlyMap<number, Circle>,
 ): Plan {
   const count = formulas.length;
   const outputs = new OutputIndex(formulas, areas);
@@ -41,51 +52,48 @@ export function makePlan(
     (formula) => {
       const cell = formulas[formula];
       return cell
-        ? cell.template.reads.map((read) => ({ area: placed(read, cell), shared: isFixed(read) }))
+        ? [...readsOf(cell), ...(found.get(formula) ?? []).map((area) => ({ area, shared: true }))]
         : [];
     },
     outputs,
   );
   const { order, knots } = orderOf(graph);
-  const none = {
-    order: [],
-    patched: new Uint8Array(count),
-    needed: new Uint8Array(count),
-    kept: [],
-    wanders: false,
-    outputs,
-  };
-  const waysRound = (of: readonly (readonly number[])[]): number[][] =>
-    of.map((knot) => wayRound(graph, knot, count));
-  if (knots.length > 0 && !iterates) return { ...none, loops: waysRound(knots) };
-
-  const wandering = formulas.flatMap(({ template }, formula) =>
-    template.wanders && !frozen(formula) ? [formula] : [],
+  const circles = new Map(known);
+  for (const knot of knots) {
+    const members = knot.filter((node) => node < count);
+    const own = members.some((formula) => formulas[formula]?.template.own);
+    const circle = { way: wayRound(graph, knot, count), own };
+    for (const formula of members) circles.set(formula, circle);
+  }
+  const all = formulas.map((_, formula) => formula);
+  const ours = all.filter((formula) => formulas[formula]?.template.own);
+  const patched = graph.reversed().reach(ours, () => false);
+  const isLeftAlone = (node: number): boolean => circles.has(node) && patched[node] !== 1;
+  const reached = all.filter((formula) => patched[formula] === 1);
+  const needed = graph.reach(reached, isLeftAlone);
+  const asked = graph.reach(
+    [...reached, ...all.filter((formula) => formulas[formula]?.template.wanders)],
+    isLeftAlone,
   );
-  const own = formulas.flatMap(({ template }, formula) => (template.own ? [formula] : []));
-  const seeds = own.length > 0 ? [...own, ...wandering] : [];
-  const patched = graph.reversed().reach(seeds, (node) => node < count && frozen(node));
-  const touched = knots.filter((knot) => knot.some((node) => patched[node] === 1));
-  if (touched.length > 0) return { ...none, loops: waysRound(touched) };
-
-  const inLoops = new Set(knots.flat());
-  const isConstant = (node: number): boolean => (node < count && frozen(node)) || inLoops.has(node);
-  const needed = graph.reach(
-    formulas.flatMap((_, formula) => (patched[formula] === 1 ? [formula] : [])),
-    isConstant,
-  );
-  // Cells that only evaluation can tell may be any cells, so then every formula is brought up to date.
-  const wanders = seeds.length > own.length;
-  const chosen = [...order].filter((node) => node < count && (wanders || needed[node] === 1));
   return {
-    loops: [],
-    order: chosen.filter((node) => !isConstant(node)),
+    graph,
+    order: [...order].filter((node) => node < count && asked[node] === 1),
     patched,
     needed,
-    kept: chosen.filter((node) => isConstant(node) && needed[node] === 1),
-    wanders,
+    circles,
     outputs,
   };
+}
+
+/** The cells that a formula reads as far as its text tells. */
+export function readsOf(cell: FormulaCell): { readonly area: SheetArea; readonly shared: boolean }[] {
+  const { reads, spans } = cell.template;
+  const areas = reads.map((read) => ({ area: placed(read, cell), shared: isFixed(read) }));
+  if (!spans) return areas;
+  // A range from one cell of these to another lies within the smallest area around them.
+  const bySheet = new Map<number, SheetArea>();
+  for (const { area } of areas) bySheet.set(area.sheet, around(bySheet.get(area.sheet) ?? area, area));
+  return [...bySheet.values()].map((area) => ({ area, shared: false }));
 }
 
 /** It means the same cells wherever the formula stands. */

@@ -2,16 +2,17 @@ import type { Area, WorkbookModel } from "../workbook/model.js";
 import { Book } from "./book.js";
 import { calculate } from "./calculation.js";
 import type { CellFunctions } from "./cell-functions.js";
-import { type FormulaCell, cellsOf, formulaCells, storedArea } from "./formula-cells.js";
+import { type FormulaCell, formulaCells, sameArea, storedArea } from "./formula-cells.js";
 import { Grid } from "./grid.js";
+import { Guard } from "./guard.js";
 import { Landing } from "./landing.js";
 import { unsettled } from "./messages.js";
-import { makePlan, type Plan } from "./plan.js";
+import { type Circle, makePlan } from "./plan.js";
 import type { Recalculation, RecalculationOptions } from "./recalculation.js";
-import { Report, sameArea } from "./report.js";
+import { Report } from "./report.js";
 import { Templates } from "./templates.js";
 import { UniverEngine } from "./univer-engine.js";
-import { identical } from "./values.js";
+import type { SheetArea } from "./values.js";
 
 /** How often a new start may be necessary before formulas that never settle are given up. */
 const MOST_PASSES = 8;
@@ -19,7 +20,8 @@ const MOST_PASSES = 8;
 /**
  * Brings all formulas of a workbook that call our functions up to date, and all that depend on them.
  *
- * Formulas that these need are evaluated as well; all others count as the values stored for them.
+ * Formulas that these need are evaluated as well; all others count as the values stored for them. What is not ours is only
+ * written where the engine first comes to its stored value from the stored cells.
  */
 export function recalculate(
   model: WorkbookModel,
@@ -40,57 +42,69 @@ function withEngine(
   book: Book,
   engine: UniverEngine,
   functions: CellFunctions,
-  { onProgress }: RecalculationOptions,
+  { onProgress, uncalculated = false }: RecalculationOptions,
 ): Recalculation {
   const formulas = formulaCells(model, new Templates(book, functions, engine));
-  if (!formulas.some(({ template }) => template.own)) return nothing([]);
+  if (!formulas.some(({ template }) => template.own)) return nothing;
 
   const stored = Grid.of(model);
-  const frozen = new Map<number, string>();
+  const guard = new Guard(formulas, engine, stored);
+  const unsettledOnes = new Set<number>();
+  const frozen = (formula: number): string | undefined =>
+    formulas[formula]?.template.obstacle ?? (unsettledOnes.has(formula) ? unsettled : undefined);
   let areas = storedAreas(formulas);
+  let found: ReadonlyMap<number, readonly SheetArea[]> = new Map();
+  const circles = new Map<number, Circle>();
   let before = stored;
   for (let pass = 1; ; pass++) {
-    const isFrozen = (formula: number): boolean =>
-      formulas[formula]?.template.obstacle !== undefined || frozen.has(formula);
-    const plan = makePlan(formulas, areas, isFrozen, model.iterates);
-    if (plan.loops.length > 0) return nothing(plan.loops.map(addresses));
+    const plan = makePlan(formulas, areas, found, circles);
     const grid = before.copy();
-    const landing = new Landing(formulas, new Set(plan.order), areas, grid, book, model.tables);
-    const progress = (done: number): void => onProgress?.(done, plan.order.length);
-    const lacking = new Set<number>();
-    const failures = calculate({
+    const evaluated = plan.order.filter(
+      (formula) => frozen(formula) === undefined && !plan.circles.has(formula),
+    );
+    const landing = new Landing(formulas, new Set(evaluated), areas, grid, book, model.tables);
+    const calculated = calculate({
       formulas,
       plan,
       book,
       engine,
+      guard,
+      frozen,
+      uncalculated,
       stored,
       grid,
       landing,
       instrumentsInVain: functions.instrumentsInVain,
-      lacking,
-      onProgress: progress,
+      onProgress: (done) => onProgress?.(done, plan.order.length),
     });
 
     // A dynamic array of another size may reach cells that were read before it was calculated, and a formula that finds
-    // its cells by itself may have read them too early.
-    const resized = [...landing.areas].filter(([formula, area]) => !sameArea(areas.get(formula), area));
-    const unsteady = plan.wanders ? changedSince(before, grid, plan, formulas) : [];
-    if (resized.length === 0 && unsteady.length === 0) {
-      const report = new Report(model, formulas, plan, failures, landing, stored, grid);
+    // its cells by itself may have read them too early, or not be reached by ours at all.
+    const resized = [...landing.areas].flatMap(([formula, area]) =>
+      sameArea(areas.get(formula), area) ? [] : [formula],
+    );
+    const strayed = [...calculated.found].flatMap(([formula, cells]) =>
+      unsettledOnes.has(formula) || sameAreas(found.get(formula) ?? [], cells) ? [] : [formula],
+    );
+    if (resized.length === 0 && strayed.length === 0) {
+      const report = new Report({ model, formulas, plan, calculated, landing, stored, grid, uncalculated });
       const changes = report.changes();
+      const ours = new Set([...plan.circles.values()].filter(({ own }) => own));
       return {
         changes,
         counts: { recalculated: report.patched.length, changed: changes.length },
         errors: report.errors(),
-        notes: report.notes(frozen, lacking),
-        loops: [],
+        notes: report.notes(),
+        loops: [...ours].map(({ way }) => addresses(way)),
       };
     }
+    // An array in a circle is given up, which ends the circle only for as long as it is not calculated.
+    const closed = new Set(resized.map((formula) => plan.circles.get(formula)));
+    for (const [formula, circle] of plan.circles) if (closed.has(circle)) circles.set(formula, circle);
     areas = landing.areas;
+    found = new Map([...found, ...calculated.found]);
     before = grid;
-    if (pass % MOST_PASSES === 0)
-      for (const formula of [...resized.map(([resizedOne]) => resizedOne), ...unsteady])
-        frozen.set(formula, unsettled);
+    if (pass % MOST_PASSES === 0) for (const formula of [...resized, ...strayed]) unsettledOnes.add(formula);
   }
 
   function addresses(loop: readonly number[]): Recalculation["loops"][number] {
@@ -101,20 +115,17 @@ function withEngine(
   }
 }
 
-/** Formulas of a plan whose values differ between two grids. */
-function changedSince(before: Grid, now: Grid, plan: Plan, formulas: readonly FormulaCell[]): number[] {
-  return plan.order.filter((formula) => {
-    const cell = formulas[formula];
-    if (!cell || cell.template.volatile !== cell.template.wanders) return false; // NOW and RAND never settle
-    return cellsOf(storedArea(cell)).some(
-      ([row, column]) => !identical(before.get(cell.sheet, row, column), now.get(cell.sheet, row, column)),
-    );
-  });
+function sameAreas(a: readonly SheetArea[], b: readonly SheetArea[]): boolean {
+  return a.length === b.length && a.every((area, i) => area.sheet === b[i]?.sheet && sameArea(area, b[i]));
 }
 
-function nothing(loops: Recalculation["loops"]): Recalculation {
-  return { changes: [], counts: { recalculated: 0, changed: 0 }, errors: [], notes: [], loops };
-}
+const nothing: Recalculation = {
+  changes: [],
+  counts: { recalculated: 0, changed: 0 },
+  errors: [],
+  notes: [],
+  loops: [],
+};
 
 function storedAreas(formulas: readonly FormulaCell[]): ReadonlyMap<number, Area> {
   return new Map(

@@ -20,13 +20,13 @@ export interface Note extends CellAddress {
 }
 
 export type NoteKind =
-  /** A formula depends on ours, but could not be calculated; its stored value may be out of date. */
+  /** A formula is ours or depends on ours, but was not written, for a reason; its stored value may be out of date. */
   | "left-as-it-was"
   /** A formula of ours names an instrument that is not there; only for want of it would its stored value be lost, so it was kept. */
   | "instrument-missing"
   /** A formula that ours depend on could not be calculated; its stored value was used. */
   | "stored-value-used"
-  /** A formula that ours depend on comes to another value than the one stored. It was used, but not written. */
+  /** A formula that ours depend on comes to another value than the one stored. Nothing was written. */
   | "differs-from-stored"
   /** A dynamic array that depends on ours found no room. */
   | "no-room";
@@ -43,12 +43,17 @@ export interface Recalculation {
   readonly errors: readonly CellErrorReport[];
   readonly notes: readonly Note[];
   /**
-   * Circular references, each with its cells in order: every formula needs the next, the last one needs the first. If
-   * there are any, nothing was calculated.
+   * Circular references that formulas of ours are part of, each with its cells in order: every formula needs the next, the
+   * last one needs the first. They and whatever depends on them keep their stored values.
    */
   readonly loops: readonly (readonly CellAddress[])[];
 }
 
 export interface RecalculationOptions {
   readonly onProgress?: (done: number, total: number) => void;
+  /**
+   * The workbook was saved by a program that does not calculate, so stored values prove nothing: formulas that are not ours
+   * are written without being held against them.
+   */
+  readonly uncalculated?: boolean;
 }

@@ -2,8 +2,14 @@ import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import type { Formula } from "../workbook/model.js";
 import type { Book, Position } from "./book.js";
 import type { CellFunctions } from "./cell-functions.js";
+import { onlyStartsFrom, spans, wanders } from "./dynamic-references.js";
+import { isSpill } from "./engine-text.js";
+import { intersected } from "./implicit-intersection.js";
 import { knownMistake } from "./known-mistakes.js";
+import { callAround } from "./calls-in-tokens.js";
 import { datesSince1904, unknownFunction } from "./messages.js";
+import { isNamedOnly } from "./named-only.js";
+import { isSure, speechOf, type Speech } from "./sure-functions.js";
 import { translate, type Translation } from "./translate.js";
 import type { SheetArea } from "./values.js";
 import type { WrittenReference } from "./written-reference.js";
@@ -19,12 +25,19 @@ export interface Template {
   readonly reads: readonly WrittenReference[];
   /** Reads cells that only evaluation can tell, as INDIRECT and OFFSET do. */
   readonly wanders: boolean;
+  /** Has a range whose ends are worked out, so that it may read whatever lies between the cells it names. */
+  readonly spans: boolean;
   /** Reads what another formula spills. */
   readonly followsSpill: boolean;
   /** Calls one of our own functions. */
   readonly own: boolean;
-  /** May give another value each time. */
+  /** Asks for the time or for chance. */
   readonly volatile: boolean;
+  /** Does nothing, beside calling ours, that the engine is not taken at its word for. */
+  readonly sure: boolean;
+  /** Does more than call ours. */
+  readonly mixed: boolean;
+  readonly speech: Speech;
   /** Leaves out hidden rows, or may. */
   readonly subtotals: boolean;
   /** Leaves ranges behind in the engine's memory that others must not see: reordered, or read before their time. */
@@ -38,16 +51,13 @@ export interface Library {
 
 const names = (list: string): ReadonlySet<string> => new Set(list.split(/\s+/));
 
-const wandering = names("INDIRECT OFFSET");
-const volatileFunctions = names("NOW TODAY RAND RANDBETWEEN RANDARRAY OFFSET INDIRECT");
+const volatileFunctions = names("NOW TODAY RAND RANDBETWEEN RANDARRAY");
 const sorting = names("SORT SORTBY");
 const subtotalFunctions = names("SUBTOTAL AGGREGATE");
 /** What these come to depends on the day from which dates count. */
 const dateFunctions =
   names(`DATE DATEDIF DATEVALUE DAY DAYS DAYS360 EDATE EOMONTH ISOWEEKNUM MONTH NETWORKDAYS
   NETWORKDAYS.INTL NOW TEXT TODAY WEEKDAY WEEKNUM WORKDAY WORKDAY.INTL YEAR YEARFRAC`);
-/** Ask where cells are, not what they hold. */
-const askForPlace = names("ROW ROWS COLUMN COLUMNS AREAS");
 /** Part of the language of formulas rather than of a library. */
 const language = names("LET LAMBDA ANCHORARRAY SINGLE");
 
@@ -62,22 +72,35 @@ export class Templates {
   ) {}
 
   of(formula: Formula, at: Position): Template {
-    const translation = translate(formula.text, at, this.book, this.functions);
+    const whole = translate(formula.text, at, this.book, this.functions);
+    const translation = formula.kind === "plain" ? intersected(whole, at) : whole;
     const distant = translation.references.map((reference) => distances(reference, at));
-    const key = [at.sheet, ...translation.tokens.map((token) => keyOf(token, distant))].join("\n");
+    const also = translation.alsoReads.map((reference) => distances(reference, at));
+    const pieces = [...also.map(keyOfReference), ...translation.tokens.map((token) => keyOf(token, distant))];
+    const key = [at.sheet, ...pieces].join("\n");
     let template = this.#known.get(key);
-    if (!template) this.#known.set(key, (template = this.#build(translation, distant, at)));
+    if (!template) this.#known.set(key, (template = this.#build(translation, distant, also, at)));
     return template;
   }
 
-  #build(translation: Translation, references: readonly WrittenReference[], base: Position): Template {
+  #build(
+    translation: Translation,
+    distant: readonly WrittenReference[],
+    also: readonly WrittenReference[],
+    base: Position,
+  ): Template {
     const { tokens, obstacle } = translation;
     const calls = tokens.filter((token) => token.type === tokenTypes.FUNCTION).map((token) => token.value);
     const unknown = calls.find(
       (name) => !this.functions.find(name) && !language.has(name) && !this.#isKnown(name, translation),
     );
     const dates = this.book.since1904 && calls.some((name) => dateFunctions.has(name));
-    const reads = references.filter((_, index) => !namesOnly(tokens, index));
+    const named = tokens.flatMap((token, place) => (token.type === tokenTypes.REF_RANGE ? [place] : []));
+    const looked = named.filter((place) => !isNamedOnly(tokens, place) && !isStart(translation, place, base));
+    const reads = [...new Set(looked.map((place) => Number(tokens[place]?.value)))].flatMap(
+      (index) => distant[index] ?? [],
+    );
+    const isWandering = wanders(translation, base);
     return {
       translation,
       base,
@@ -86,14 +109,19 @@ export class Templates {
         (unknown === undefined ? undefined : unknownFunction(unknown)) ??
         (dates ? datesSince1904 : undefined) ??
         knownMistake(tokens),
-      reads,
-      wanders: calls.some((name) => wandering.has(name)),
-      followsSpill: calls.includes("ANCHORARRAY") || tokens.some((token) => token.value === "#"),
+      reads: [...reads, ...also],
+      wanders: isWandering,
+      spans: spans(tokens),
+      followsSpill: tokens.some(isSpill),
       own: calls.some((name) => this.functions.claims(name)),
       volatile: calls.some((name) => volatileFunctions.has(name)),
+      mixed:
+        calls.some((name) => !this.functions.claims(name)) ||
+        tokens.some(({ type, value }) => type === tokenTypes.OPERATOR && "+-*/^%".includes(value)),
+      sure: isSure(tokens, (name) => this.functions.claims(name)),
+      speech: speechOf(tokens),
       subtotals: calls.some((name) => subtotalFunctions.has(name)),
-      leavesTraces:
-        reads.length < references.length || calls.some((name) => sorting.has(name) || wandering.has(name)),
+      leavesTraces: looked.length < named.length || isWandering || calls.some((name) => sorting.has(name)),
     };
   }
 
@@ -106,14 +134,11 @@ export class Templates {
   }
 }
 
-/** The reference stands alone as the argument of a function that does not look into these cells. */
-function namesOnly(tokens: readonly Token[], index: number): boolean {
-  const place = tokens.findIndex(
-    (token) => token.type === tokenTypes.REF_RANGE && Number(token.value) === index,
-  );
-  const [call, bracket] = [tokens[place - 2], tokens[place - 1]];
-  if (call?.type !== tokenTypes.FUNCTION || bracket?.value !== "(") return false;
-  return askForPlace.has(call.value) ? tokens[place + 1]?.value === ")" : call.value === "OFFSET";
+/** The reference at a place only says where a call finds its cells from. */
+function isStart(translation: Translation, place: number, at: Position): boolean {
+  const around = callAround(translation.tokens, place);
+  if (around?.arg !== around?.call.args[0]) return false;
+  return around !== undefined && onlyStartsFrom(translation, around.call.start, at);
 }
 
 /** The cells that a reference of a template means in one cell. */
@@ -139,7 +164,10 @@ function distances(reference: WrittenReference, at: Position): WrittenReference 
 
 function keyOf(token: Token, references: readonly WrittenReference[]): string {
   const reference = token.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined;
-  if (!reference) return token.value;
+  return reference ? keyOfReference(reference) : token.value;
+}
+
+function keyOfReference(reference: WrittenReference): string {
   const { sheet, top, left, bottom, right, topFixed, leftFixed, bottomFixed, rightFixed } = reference;
   const fixed = Number(topFixed) + 2 * Number(leftFixed) + 4 * Number(bottomFixed) + 8 * Number(rightFixed);
   return `\t${sheet},${top},${left},${bottom},${right},${fixed}`;

@@ -3,9 +3,13 @@ import type { Book, Position } from "./book.js";
 import type { CellFunctions } from "./cell-functions.js";
 import { declaredNames, withoutPrefix } from "../formulas/declared-names.js";
 import { unqualified } from "../formulas/formula-text.js";
+import { callAt } from "./calls-in-tokens.js";
+import { withoutAt } from "./implicit-intersection.js";
 import {
+  calledByName,
   endlessName,
   externalReference,
+  functionAsValue,
   sheetSpan,
   trimmedRange,
   unknownName,
@@ -22,6 +26,8 @@ import { type WrittenReference, writtenReference } from "./written-reference.js"
 export interface Translation {
   readonly tokens: readonly Token[];
   readonly references: readonly WrittenReference[];
+  /** Cells that it reads though no token stands for them, since it cannot be evaluated here. */
+  readonly alsoReads: readonly WrittenReference[];
   /** Why the formula cannot be evaluated here; undefined when nothing stands in the way. */
   readonly obstacle?: string;
 }
@@ -31,11 +37,16 @@ export function translate(text: string, at: Position, book: Book, functions: Cel
   return new Translator(at, book, functions).run(text);
 }
 
+/** "[0]" is the workbook itself. */
+const isExternal = ({ workbookName }: { readonly workbookName?: string | undefined }): boolean =>
+  workbookName !== undefined && workbookName !== "" && workbookName !== "0";
+
 const unmoved = { rows: 0, columns: 0 };
 
 class Translator {
   readonly #tokens: Token[] = [];
   readonly #references: WrittenReference[] = [];
+  readonly #alsoReads: WrittenReference[] = [];
   /** Defined names being written out, outermost first. */
   readonly #within: string[] = [];
   #obstacle: string | undefined;
@@ -48,11 +59,13 @@ class Translator {
 
   run(text: string): Translation {
     this.#add(unqualified(text, this.functions));
-    return {
+    const translation = {
       tokens: this.#tokens,
       references: this.#references,
+      alsoReads: this.#alsoReads,
       ...(this.#obstacle === undefined ? {} : { obstacle: this.#obstacle }),
     };
+    return withoutAt(translation, this.at);
   }
 
   #add(tokens: readonly Pick<Token, "type" | "value">[]): void {
@@ -65,8 +78,10 @@ class Translator {
         case tokenTypes.FX_PREFIX:
           break;
         case tokenTypes.FUNCTION:
-          if (isLocal(value)) this.#push(type, withoutPrefix(value));
-          else this.#addFunction(value);
+          if (isLocal(value)) {
+            this.#stop(calledByName(withoutPrefix(value)));
+            this.#push(type, withoutPrefix(value));
+          } else this.#addFunction(value);
           break;
         case tokenTypes.REF_NAMED:
           if (isLocal(value)) this.#push(type, withoutPrefix(value));
@@ -120,15 +135,18 @@ class Translator {
       this.#stop(unreadable(text));
       return;
     }
-    // "[0]" is the workbook itself.
-    if (parsed.workbookName && parsed.workbookName !== "0") this.#stop(externalReference(text));
+    if (isExternal(parsed)) {
+      this.#addExternal(text);
+      return;
+    }
     const sheet = parsed.sheetName ? this.book.sheetNamed(parsed.sheetName) : this.at.sheet;
     if (sheet !== undefined && this.book.definedName(parsed.name, sheet)) {
       this.#addDefinition(parsed.name, sheet);
     } else if (this.book.table(parsed.name)) {
       this.#addStructured(`${parsed.name}[]`);
     } else {
-      this.#stop(unknownName(parsed.name));
+      const passed = /^_xleta\.(.+)$/i.exec(parsed.name)?.[1];
+      this.#stop(passed === undefined ? unknownName(parsed.name) : functionAsValue(withoutPrefix(passed)));
       this.#push(tokenTypes.ERROR, "#NAME?");
     }
   }
@@ -143,7 +161,9 @@ class Translator {
       return;
     }
     const tokens = unqualified(definition.refersTo, this.functions);
-    const alone = tokens.length === 1;
+    // Univer calls a LAMBDA only where no brackets stand around it.
+    const isLambda = withoutPrefix(tokens[0]?.value ?? "").toUpperCase() === "LAMBDA";
+    const alone = tokens.length === 1 || (isLambda && callAt(tokens, 0)?.end === tokens.length);
     this.#within.push(key);
     if (!alone) this.#push(tokenTypes.OPERATOR, "(");
     this.#add(tokens);
@@ -166,15 +186,35 @@ class Translator {
       this.#stop(unreadable(text));
       return;
     }
-    if (parsed.workbookName && parsed.workbookName !== "0") this.#stop(externalReference(text));
-    else if (parsed.sheetName?.includes(":")) this.#stop(sheetSpan(text));
-    else if (parsed.range.trim) this.#stop(trimmedRange(text));
+    if (isExternal(parsed)) {
+      this.#addExternal(text);
+      return;
+    }
+    const moved = this.#within.length > 0 ? { rows: this.at.row, columns: this.at.column } : unmoved;
+    const [first, last] = parsed.sheetName?.split(":") ?? [];
+    if (first !== undefined && last !== undefined) {
+      this.#stop(sheetSpan(text));
+      this.#push(tokenTypes.ERROR, "#REF!");
+      for (const each of this.#sheetsBetween(first, last))
+        this.#alsoReads.push(writtenReference(parsed.range, each, moved));
+      return;
+    }
+    if (parsed.range.trim) this.#stop(trimmedRange(text));
     const sheet = parsed.sheetName ? this.book.sheetNamed(parsed.sheetName) : this.at.sheet;
     if (sheet === undefined) this.#push(tokenTypes.ERROR, "#REF!");
-    else {
-      const moved = this.#within.length > 0 ? { rows: this.at.row, columns: this.at.column } : unmoved;
-      this.#pushReference(writtenReference(parsed.range, sheet, moved));
-    }
+    else this.#pushReference(writtenReference(parsed.range, sheet, moved));
+  }
+
+  /** Its sheets are not ours, though they may be called the same. */
+  #addExternal(text: string): void {
+    this.#stop(externalReference(text));
+    this.#push(tokenTypes.ERROR, "#REF!");
+  }
+
+  #sheetsBetween(first: string, last: string): number[] {
+    const ends = [this.book.sheetNamed(first), this.book.sheetNamed(last)].filter((end) => end !== undefined);
+    const [from, to] = [Math.min(...ends), Math.max(...ends)];
+    return [...this.book.sheetNames.keys()].filter((sheet) => sheet >= from && sheet <= to);
   }
 
   #pushReference(reference: WrittenReference): void {

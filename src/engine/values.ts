@@ -69,9 +69,12 @@ export function identical(a: Scalar, b: Scalar): boolean {
 
 const RELATIVE_TOLERANCE = 1e-9;
 
+/** A file has a number to 15 digits at least. */
+export const LAST_DIGITS = 1e-14;
+
 /** Equal but for what two spreadsheet programs may do differently in the last digits of a number. */
-export function alike(a: Scalar, b: Scalar): boolean {
+export function alike(a: Scalar, b: Scalar, tolerance = RELATIVE_TOLERANCE): boolean {
   if (typeof a === "number" && typeof b === "number")
-    return a === b || Math.abs(a - b) <= RELATIVE_TOLERANCE * Math.max(Math.abs(a), Math.abs(b));
+    return a === b || Math.abs(a - b) <= tolerance * Math.max(Math.abs(a), Math.abs(b));
   return identical(a, b);
 }

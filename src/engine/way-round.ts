@@ -4,9 +4,18 @@ import { addressOf } from "./address.js";
 import { Book } from "./book.js";
 import type { CellAddress, Recalculation } from "./recalculation.js";
 
-/** @throws WorkbookError for a workbook in which a formula of ours needs itself: it has no values to write */
+/**
+ * For whatever needs a value of every formula of ours, as a copy does.
+ *
+ * @throws WorkbookError for a workbook in which one needs itself
+ */
 export function refuseLoops({ loops: [loop] }: Recalculation, model: WorkbookModel): void {
   if (loop) throw new WorkbookError(`has a circular reference: ${wayRound(loop, model)}`);
+}
+
+/** @throws WorkbookError for a workbook in which circular references leave nothing to calculate */
+export function refuseNothingButLoops(result: Recalculation, model: WorkbookModel): void {
+  if (result.counts.recalculated === 0) refuseLoops(result, model);
 }
 
 /** A circular reference as the cells that it goes through, back to the first. */

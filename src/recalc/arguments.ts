@@ -25,10 +25,14 @@ Options
       --repair              also write formulas of ours anew that the spreadsheet program shows as #NAME?
       --table               print the results as a table
       --force               also write to a signed workbook, although its signature is void then
-      --strict              exit with status 3 if any Gylesheet cell shows an error; with --check, count doubts as faults
+      --uncalculated        for workbooks saved by a program that does not calculate, whose stored values prove nothing: write what
+                            depends on Gylesheet formulas without first reproducing its stored values
+      --strict              exit with status 3 if any Gylesheet cell shows an error, or any formula that had to be written was
+                            left as it was; with --check, count doubts as faults
       --help, --version
 
-Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage, 3 see --strict,
+Exit status: 0 done, 1 some workbook could not be recalculated (nothing was written for it), 2 wrong usage,
+3 Gylesheet formulas are part of a circular reference and were left as they were (all else was done), or see --strict,
 4 --check found a fault, or under --strict something doubtful, 5 results were kept as they were because their instrument is not
 in the workbook: add it in the pane, or give it with --instruments.
 
@@ -57,6 +61,8 @@ export interface Settings {
   /** Writes to signed workbooks too. */
   readonly force: boolean;
   readonly strict: boolean;
+  /** Stored values prove nothing. */
+  readonly uncalculated: boolean;
 }
 
 /** What the command line asks for. @throws UsageError with a sentence for what it cannot mean */
@@ -66,7 +72,7 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
   if (values.version) return "version";
   if (positionals.length === 0) throw new UsageError("No workbook is named.");
   const { output, instruments, changes, check = false, json = false, repair = false } = values;
-  const { table = false, force = false, strict = false } = values;
+  const { table = false, force = false, strict = false, uncalculated = false } = values;
   const [handOver, another] = ways.filter((way) => values[way]);
   if (another) throw new UsageError(`--${handOver} and --${another} make two copies: ask for one at a time.`);
   if (check && (handOver || repair || output !== undefined || changes !== undefined))
@@ -77,8 +83,8 @@ export function readArguments(args: readonly string[]): Settings | "help" | "ver
     throw new UsageError(`--changes ${changes} is no table: it has to end with .csv. Was its name left out?`);
   if (json && !check && !handOver) throw new UsageError("--json is for what --check finds, and for copies.");
   if (repair && handOver) throw new UsageError(`--repair and --${handOver} are done one after the other.`);
-  const what = { handOver, changes, check, json, repair, table, force, strict };
-  return { inputs: positionals, output, instruments, ...what };
+  const switches = { check, json, repair, table, force, strict, uncalculated };
+  return { inputs: positionals, output, instruments, handOver, changes, ...switches };
 }
 
 export class UsageError extends Error {
@@ -103,6 +109,7 @@ function parsed(args: readonly string[]) {
         table: { type: "boolean" },
         force: { type: "boolean" },
         strict: { type: "boolean" },
+        uncalculated: { type: "boolean" },
         help: { type: "boolean", short: "h" },
         version: { type: "boolean" },
       },

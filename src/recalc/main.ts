@@ -17,7 +17,7 @@ import { isGrave, toldJson, type Told } from "./told.js";
 const DONE = 0;
 const REFUSED = 1;
 const USAGE_WRONG = 2;
-const CELLS_IN_ERROR = 3;
+const CELLS_NOT_RIGHT = 3;
 const CHECK_FOUND = 4;
 const INSTRUMENT_MISSING = 5;
 
@@ -83,6 +83,11 @@ async function attempt(
 
 type Instruments = Awaited<ReturnType<typeof instrumentsFromFile>> | undefined;
 
+function isNotRight({ loops, errors, notes }: Outcome, strict: boolean): boolean {
+  const isLeft = notes.some(({ kind }) => kind === "left-as-it-was");
+  return loops.length > 0 || (strict && (errors.length > 0 || isLeft));
+}
+
 async function run(settings: Settings): Promise<number> {
   const { jobs, remarks } = await jobsOf(settings);
   remarks.forEach(say);
@@ -121,7 +126,7 @@ async function run(settings: Settings): Promise<number> {
     if (report) told.push({ job, copy: report, kept: keptForInstruments(outcome) });
     if (settings.json) continue;
     if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
-    process.stdout.write(`${summary(job, outcome, bundle.functions)}\n`);
+    process.stdout.write(`${summary(job, outcome, bundle.functions, settings.uncalculated)}\n`);
   }
   if (settings.changes !== undefined) {
     const tables = jobs.map((job) => ({
@@ -139,7 +144,7 @@ async function run(settings: Settings): Promise<number> {
   if (outcomes.length < jobs.length) return REFUSED;
   if (settings.check) return told.some((each) => isGrave(each, settings.strict)) ? CHECK_FOUND : DONE;
   if (outcomes.some(({ outcome }) => keptForInstruments(outcome) > 0)) return INSTRUMENT_MISSING;
-  return settings.strict && outcomes.some(({ outcome }) => outcome.errors.length > 0) ? CELLS_IN_ERROR : DONE;
+  return outcomes.some(({ outcome }) => isNotRight(outcome, settings.strict)) ? CELLS_NOT_RIGHT : DONE;
 }
 
 async function main(args: readonly string[]): Promise<number> {

@@ -4,7 +4,7 @@ import type { ChangedCell } from "../changes/changed-cell.js";
 import { checkWorkbook, type Check } from "../check/check.js";
 import { recalculate } from "../engine/recalculate.js";
 import type { Recalculation } from "../engine/recalculation.js";
-import { refuseLoops } from "../engine/way-round.js";
+import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
@@ -41,7 +41,7 @@ export interface Outcome extends Recalculation {
 
 export interface Tools extends FunctionsBundle {
   readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes"> &
-    Partial<Pick<Settings, "force">>;
+    Partial<Pick<Settings, "force" | "uncalculated">>;
   readonly instruments: InstrumentSet | undefined;
   /** Today, for what is handed over. */
   readonly date: string;
@@ -62,8 +62,8 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> 
   if (!settings.check) expectExtension(job, workbook);
   const instruments = instrumentsFor(workbook, tools.instruments);
   tools.useInstruments(instruments);
-  const result = recalculate(model, functions, { onProgress });
-  refuseLoops(result, model);
+  const result = recalculate(model, functions, { onProgress, uncalculated: settings.uncalculated ?? false });
+  (settings.handOver ? refuseLoops : refuseNothingButLoops)(result, model);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
   const nothing = { written: false, report: undefined, repaired: 0, changed: [], warnings: [] };
   if (settings.check) return { ...result, model, check, ...nothing };

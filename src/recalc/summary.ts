@@ -39,8 +39,15 @@ function keptCount(outcome: Outcome): string {
 
 const ADVICE = "  Add what is missing in the Gylesheet pane, or give it with --instruments.";
 
+const trusted = ", formulas that depend on ours written without a look at their stored values";
+
 /** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
-export function summary({ input, output }: Job, outcome: Outcome, functions: CellFunctions): string {
+export function summary(
+  { input, output }: Job,
+  outcome: Outcome,
+  functions: CellFunctions,
+  uncalculated: boolean,
+): string {
   const { counts, errors, notes, model, written, report } = outcome;
   if (counts.recalculated + notes.length === 0 && !holdsOurs(model, functions))
     return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
@@ -55,7 +62,7 @@ export function summary({ input, output }: Job, outcome: Outcome, functions: Cel
   const left = lines.length - MOST_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
-    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${keptCount(outcome)}${copyCount(report)}${repairCount(outcome)}${written ? "" : ", nothing to write"}.`,
+    `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${keptCount(outcome)}${copyCount(report)}${repairCount(outcome)}${uncalculated ? trusted : ""}${written ? "" : ", nothing to write"}.`,
     ...lines.slice(0, MOST_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
     ...(keptForInstruments(outcome) > 0 ? [ADVICE] : []),

@@ -2,7 +2,7 @@ import { checkWorkbook } from "../check/check.js";
 import type { CellFunctions } from "../engine/cell-functions.js";
 import { instrumentsInside } from "../engine/instruments-inside.js";
 import { recalculate } from "../engine/recalculate.js";
-import { refuseLoops } from "../engine/way-round.js";
+import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import { openWorkbook } from "../workbook/workbook.js";
@@ -29,7 +29,7 @@ export async function answer(
   const instruments = instrumentsInside(workbook);
   useInstruments(instruments);
   const result = recalculate(model, functions, { onProgress });
-  refuseLoops(result, model);
+  (asked.wants === "check" ? refuseNothingButLoops : refuseLoops)(result, model);
   if (asked.wants === "check") return { is: "check", check: checkWorkbook({ model, result, instruments }) };
   const { bytes, way, date } = asked;
   const given = { model, result, functions, instruments, date, onProgress };

@@ -82,8 +82,14 @@ describe("prefixes of files", () => {
     expect(read("SUM(A1#)")).toBe("SUM(#REF!)");
   });
 
-  test("SINGLE is written as @", () => {
-    expect(read("_xlfn.SINGLE(A1:A9)*2")).toBe("@A1:A9*2");
+  test("SINGLE and @ take the cell that is level with the formula, and of anything else the first element", () => {
+    expect(read("_xlfn.SINGLE(A1:A9)*2")).toBe("A5*2");
+    expect(read("_xlfn.SINGLE(Data!$A$1:$Z$1)")).toBe("Data!I$1");
+    expect(read("@A1:A9*2+@A1")).toBe("A5*2+A1");
+    expect(read("_xlfn.SINGLE(A1:A3)+_xlfn.SINGLE(A1:B9)")).toBe("#VALUE!+#VALUE!");
+    expect(read("_xlfn.SINGLE(GYLE.ADD(A1:A9,_xlfn.SINGLE(B1:B9)))")).toBe("INDEX(GYLE.ADD(A1:A9,B5),1,1)");
+    expect(read("@GYLE.DOUBLE(A1:A9)&@Readings")).toBe("INDEX(GYLE.DOUBLE(A1:A9),1,1)&Data!$A5");
+    expect(read("_xlfn.SINGLE(_xlfn.ANCHORARRAY(E1))*2")).toBe("#VALUE!*2");
   });
 
   test("numbers with an exponent are written out as powers of ten", () => {
@@ -148,7 +154,7 @@ describe("defined names", () => {
     ["Twice", "(Data!$B$2*2)"],
     ["Broken", "#REF!"],
     ["[0]!Input", "Data!$B$2"],
-    ["Plus.one(3)", "(LAMBDA(x,x+1))(3)"],
+    ["Plus.one(3)", "LAMBDA(x,x+1)(3)"],
   ])("%s is written out as %s", (text, expected) => {
     expect(read(text)).toBe(expected);
   });

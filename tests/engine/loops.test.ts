@@ -8,20 +8,52 @@ const named = (loops: ReturnType<typeof calculated>["loops"]): string[][] =>
   );
 
 describe("a circular reference", () => {
-  test("anywhere refuses the whole calculation, and is told with its cells in order", () => {
+  test("of ours is told with its cells in order; they and what depends on them stay, all else is calculated", () => {
     const after = calculated(
       workbook({
-        S: { A1: "=GYLE.DOUBLE(1)", C1: plain("C2+1", 1), C2: plain("D3", 1), D3: plain("C1*2", 1) },
+        S: {
+          A1: "=GYLE.DOUBLE(1)",
+          B1: "=A1+1",
+          C1: plain("C2+GYLE.DOUBLE(A1)", 1),
+          C2: plain("D3", 1),
+          D3: plain("C1*2", 1),
+          E1: plain("GYLE.DOUBLE(D3)+A1", 5),
+        },
       }),
     );
-    expect(after.changes).toEqual([]);
+    expect(after.changed).toEqual(["A1", "B1"]);
     expect(named(after.loops)).toEqual([["S!C1", "S!C2", "S!D3"]]);
+    expect(after.notes.map(({ row, column, kind }) => [row, column, kind])).toEqual(
+      expect.arrayContaining([
+        [0, 2, "left-as-it-was"],
+        [1, 2, "left-as-it-was"],
+        [2, 3, "left-as-it-was"],
+        [0, 4, "left-as-it-was"],
+      ]),
+    );
+    expect(after.notes.find(({ column }) => column === 4)?.message).toContain("depends on S!C1");
+  });
+
+  test.each([
+    ["that ours are no part of", { C1: plain("C2+1", 1), C2: plain("C1", 1) }, []],
+    [
+      "that ours need",
+      { C1: plain("C2+1", 1), C2: plain("C1", 1), D1: "=GYLE.DOUBLE(C1)" },
+      ["stored-value-used"],
+    ],
+    ["that ours feed", { C1: plain("C2+A1", 1), C2: plain("C1", 1) }, ["left-as-it-was", "left-as-it-was"]],
+  ])("%s is left alone, and ours are calculated", (_, cells, kinds) => {
+    const after = calculated(workbook({ S: { A1: "=GYLE.DOUBLE(1)", ...cells } }));
+    expect([after.at("A1"), after.at("C1"), after.at("C2")]).toEqual([2, 1, 1]);
+    if ("D1" in cells) expect(after.at("D1")).toBe(2);
+    expect(after.notes.map(({ kind }) => kind)).toEqual(kinds);
+    expect(after.loops).toEqual([]);
   });
 
   test.each([
     ["of a cell with itself", { A1: "=GYLE.DOUBLE(A1)" }, ["S!A1"]],
     ["through a range", { A5: "=GYLE.DOUBLE(SUM(A1:A9))" }, ["S!A5"]],
-    ["through a whole column", { B2: "=SUM(B:B)", A1: "=GYLE.DOUBLE(1)" }, ["S!B2"]],
+    ["through a whole column", { B2: "=SUM(B:B)+GYLE.DOUBLE(1)" }, ["S!B2"]],
     ["through two ranges", { A1: "=GYLE.DOUBLE(SUM(B1:B9))", B5: "=SUM(A1:A2)" }, ["S!A1", "S!B5"]],
   ])("%s is found", (_, sheet, expected) => {
     const after = calculated(workbook({ S: sheet }));
@@ -67,14 +99,16 @@ describe("a circular reference", () => {
 });
 
 describe("where the workbook lets loops iterate", () => {
-  test("a loop that depends on ours still refuses", () => {
+  test("a loop that depends on ours is left as it was, and told", () => {
     const after = calculated(
       workbook(
         { S: { A1: "=GYLE.DOUBLE(1)", B1: plain("C1+A1", 1), C1: plain("B1/2", 1) } },
         { iterates: true },
       ),
     );
-    expect(named(after.loops)).toEqual([["S!B1", "S!C1"]]);
+    expect(after.loops).toEqual([]);
+    expect([after.at("A1"), after.at("B1"), after.at("C1")]).toEqual([2, 1, 1]);
+    expect(after.notes.map(({ kind }) => kind)).toEqual(["left-as-it-was", "left-as-it-was"]);
   });
 
   test("a loop elsewhere is left alone, and one that ours need counts with its stored values", () => {

@@ -9,7 +9,7 @@ const brief = (after: ReturnType<typeof calculated>): string[] =>
 describe("a formula that cannot be calculated here", () => {
   test.each([
     ["an unknown function", "NO.SUCH.FUNCTION(A1)"],
-    ["a function that asks for more than values", 'CELL("address",A1)'],
+    ["a function that asks for more than values", 'CELL("contents",A1)'],
     ["another workbook", "[1]Sheet1!A1+A1"],
     ["several sheets at once", "SUM(S:Other!A1)+A1"],
     ["a name that is not defined", "Unheard_of+A1"],
@@ -19,9 +19,10 @@ describe("a formula that cannot be calculated here", () => {
     const after = calculated(
       workbook({ S: { A1: "=GYLE.DOUBLE(2)", B1: plain(formula, 77), C1: plain("B1+1", 0) }, Other: {} }),
     );
-    expect(brief(after)).toEqual(["S!B1 left-as-it-was"]);
+    expect(brief(after)).toEqual(["S!B1 left-as-it-was", "S!C1 left-as-it-was"]);
     expect(after.notes[0]?.message).toMatch(/\. The stored value was left as it was\.$/);
-    expect(after.changed).not.toContain("B1");
+    expect(after.notes[1]?.message).toContain("depends on S!B1");
+    expect(after.changed).toEqual(["A1"]);
   });
 
   test("is used with its stored value when ours need it", () => {
@@ -35,17 +36,40 @@ describe("a formula that cannot be calculated here", () => {
     expect(after.notes).toEqual([]);
   });
 
-  test("does not hide that another formula depends on ours directly", () => {
+  test("keeps what depends on it, be it ours, from mixing its old value with new ones", () => {
     const after = calculated(
-      workbook({ S: { A1: "=GYLE.DOUBLE(2)", B1: plain("NO.SUCH(A1)", 7), C1: plain("A1+B1", 0) } }),
+      workbook({
+        S: {
+          A1: plain("GYLE.DOUBLE(2)", 3),
+          B1: plain("NO.SUCH(A1)", 7),
+          C1: plain("A1+B1", 10),
+          D1: plain("GYLE.DOUBLE(C1)", 20),
+        },
+      }),
+    );
+    expect(after.changed).toEqual(["A1"]);
+    expect(brief(after)).toEqual(["S!B1 left-as-it-was", "S!C1 left-as-it-was", "S!D1 left-as-it-was"]);
+  });
+
+  test("keeps nothing else as long as ours come out as they were", () => {
+    const after = calculated(
+      workbook({
+        S: {
+          A1: plain("GYLE.DOUBLE(2)", 4),
+          B1: plain("NO.SUCH(A1)", 7),
+          C1: plain("B1+E1", 10),
+          E1: plain("GYLE.DOUBLE(2)", 3),
+        },
+      }),
     );
     expect(after.at("C1")).toBe(11);
+    expect(brief(after)).toEqual(["S!B1 left-as-it-was"]);
   });
 });
 
 test("whole columns are read, also where the formula puts them together", () => {
   const after = calculated(
-    workbook({ S: { A1: "=GYLE.DOUBLE(2)", A2: 5, D1: plain("SUM(A:C,A1:INDEX(A:A,2))", 0) } }),
+    workbook({ S: { A1: "=GYLE.DOUBLE(2)", A2: 5, D1: "=SUM(A:C,A1:INDEX(A:A,2))" } }),
   );
   expect([after.at("D1"), after.notes]).toEqual([18, []]);
 });

@@ -196,8 +196,9 @@ describe("a dynamic array", () => {
           A1: spill("GYLE.GROW(3)", "A1:A3", 0),
           A2: 0,
           A3: 0,
-          C1: spill("_xlfn._xlws.SORT(_xlfn.ANCHORARRAY(A1),1,-1)", "C1:C2", 0),
+          C1: spill("_xlfn._xlws.SORT(_xlfn.ANCHORARRAY(A1),1,-1)", "C1:C3", 0),
           C2: 0,
+          C3: 0,
         },
       }),
     );
@@ -228,7 +229,7 @@ describe("sizes that change on the way", () => {
           C2: plain("C1*2", 0),
           A1: spill("GYLE.GROW(4)", "A1", 0),
           E1: spill("GYLE.GROW(A3)", "E1", 0),
-          G1: plain("COUNT(E1:E9)", 0),
+          G1: plain("COUNT(E1:E9)", 1),
         },
       }),
     );
@@ -261,7 +262,10 @@ describe("sizes that change on the way", () => {
     );
     expect(after.at("C1")).toBe(4);
     expect([after.at("A1"), after.at("A2"), after.at("A3")]).toEqual([7, 7, undefined]);
-    expect(after.notes).toMatchObject([{ row: 0, column: 0, kind: "left-as-it-was" }]);
+    expect(after.notes).toMatchObject([
+      { row: 0, column: 0, kind: "left-as-it-was" },
+      { row: 0, column: 3, kind: "left-as-it-was" },
+    ]);
   });
 
   test("A1# of a cell that fills nothing is #REF!", () => {
