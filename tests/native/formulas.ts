@@ -98,6 +98,8 @@ export class Formulas {
           : this.range(dice.pick(LETTERS), 2, dice.pick([4, LAST_ROW, LAST_ROW]));
       case "R":
         return this.range(dice.pick(LETTERS), 2, LAST_ROW);
+      case "D":
+        return this.cell("d");
       case "L":
         return "Data!A2:A9";
       case "B":

@@ -1,5 +1,5 @@
 // What each function that is calculated here is asked, as random formulas know it. One word for each argument:
-//   n number  i whole number  k small whole number, from 1  p share from 0 to 1  b truth  t text  d day  x anything
+//   n number  i whole number  k small whole number, from 1  p share from 0 to 1  b truth  t text  d day  D a cell with a day  x anything
 //   R range  N range or array with numbers  X range with anything  S sorted numbers  Y sorted texts  C criterion
 //   "abc" one of these words, as text  =… as written; ? before what may be missing, * behind what may be repeated
 
@@ -75,14 +75,14 @@ export const signatures: ReadonlyMap<string, string> = new Map(
   YEAR MONTH DAY WEEKDAY WEEKNUM ISOWEEKNUM: d
   HOUR MINUTE SECOND: d
   TIME: k i i
-  EDATE EOMONTH: d i
+  EDATE EOMONTH: D i
   DAYS: d d
   DAYS360: d d ?b
   DATEDIF: d d "d|m|y|ym"
-  NETWORKDAYS: d d
-  NETWORKDAYS.INTL: d d ?k
-  WORKDAY: d i
-  WORKDAY.INTL: d i ?k
+  NETWORKDAYS: D D
+  NETWORKDAYS.INTL: D D ?k
+  WORKDAY: D i
+  WORKDAY.INTL: D i ?k
   YEARFRAC: d d ?k
   TRANSPOSE SORT UNIQUE: X
   SORTBY: X S

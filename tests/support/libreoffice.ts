@@ -12,6 +12,9 @@ const ALWAYS_RECALCULATE = `<?xml version="1.0" encoding="UTF-8"?>
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
 </oor:items>`;
 
+/** There are formulas that it never comes to an end with, such as EOMONTH of the year five million. */
+const TIME_LIMIT_MS = 100_000;
+
 /** A workbook as LibreOffice, an independent spreadsheet, opens it and writes it out again. */
 export async function convert(
   bytes: Uint8Array,
@@ -30,7 +33,10 @@ export async function convert(
     const environment = `-env:UserInstallation=${pathToFileURL(profile).href}`;
     const out = join(folder, "out");
     const args = [environment, "--headless", "--convert-to", extension, "--outdir", out, input];
-    await promisify(execFile)(libreOffice.path ?? "soffice", args);
+    await promisify(execFile)(libreOffice.path ?? "soffice", args, {
+      timeout: TIME_LIMIT_MS,
+      killSignal: "SIGKILL",
+    });
     return new Uint8Array(await readFile(join(out, `in.${extension}`)));
   } finally {
     await rm(folder, { recursive: true, force: true });
