@@ -11,6 +11,7 @@ import {
   NumberValueObject,
   StringValueObject,
 } from "@univerjs/engine-formula";
+import { PlacelessMatrix } from "./native/argument.js";
 import { CellError, errors, finite, Matrix, type Outcome, type Scalar } from "./values.js";
 
 /** What a cell holds, as Univer stores it; undefined for a blank. "Force string" keeps it from reading text as a number. */
@@ -73,7 +74,7 @@ export function argumentFromUniver(value: BaseValueObject): Outcome {
     rows.push(line);
   }
   if (rows.length === 0 || rows[0]?.length === 0) return errors.calculation;
-  return new Matrix(rows);
+  return value.getCurrentRow() < 0 ? new PlacelessMatrix(rows) : new Matrix(rows);
 }
 
 function scalarFromUniver(value: ReturnType<ArrayValueObject["get"]>): Scalar {

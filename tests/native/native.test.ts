@@ -4,6 +4,8 @@ import { describe, expect, test } from "vitest";
 import { calculated } from "../../src/engine/univer-natives.js";
 import { libreOffice as office } from "../support/tools.js";
 import { plain, calculated as after, workbook } from "../engine/workbooks.js";
+import type { CellValue } from "../../src/workbook/model.js";
+import { ours } from "./engines.js";
 import { compareEngines, tally, told } from "./random-book.js";
 import { notCompared, signatures } from "./signatures.js";
 
@@ -83,4 +85,19 @@ test("text that spells an error is a text", () => {
     }),
   );
   expect(now.at("B1")).toBe("#N/A!");
+});
+
+// Each program has another value here. What Excel's own help says of the function is told from memory.
+test.each<[formula: string, value: CellValue, help: string]>([
+  ['COUNT({"a",1,TRUE})', 1, "COUNT: of an array only the numbers are counted"],
+  ["STDEV.S(Data!H2:H4,(1<2))", Math.sqrt(11 / 12), "STDEV.S: a truth in the list of arguments is counted"],
+  ['VAR.S(1,"3")', 2, "VAR.S: text that spells a number, in the list of arguments, is counted"],
+  ["OR(Data!A5=Data!A9,Data!F2:F9)", { error: "#NUM!" }, "an error among the arguments is the result"],
+  ["(Data!B8&(1<2))", "ipa xTRUE", "a truth that is joined to text is written as TRUE"],
+])("=%s, which programs calculate in different ways, is %j", (formula, expected) => {
+  const { results, refusals } = ours([formula]);
+  expect([...refusals.values()]).toEqual([]);
+  const [value] = results;
+  if (typeof expected === "number") expect(value).toBeCloseTo(expected, 12);
+  else expect(value).toEqual(expected);
 });

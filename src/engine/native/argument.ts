@@ -12,6 +12,9 @@ export class NotHere extends Error {
   override readonly name = "NotHere";
 }
 
+/** An array that stands in no cells: written into the formula, or calculated by it. */
+export class PlacelessMatrix extends Matrix {}
+
 /** The one value of an argument that is no range of several. */
 export function single(argument: Argument): Scalar | undefined {
   return argument instanceof Matrix ? argument.at(0, 0) : argument;

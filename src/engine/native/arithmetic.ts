@@ -1,5 +1,5 @@
 import { CellError, type Scalar } from "../values.js";
-import { type Argument, cellsOf } from "./argument.js";
+import { type Argument, cellsOf, NotHere } from "./argument.js";
 import { number, optional, strictNumber, whole } from "./convert.js";
 import {
   badNumber,
@@ -15,11 +15,14 @@ function ofNumber(name: string, f: (x: number) => Scalar): NativeFunction {
   return ofValues(name, [number], f);
 }
 
-/** The library's results past these angles lose their digits, and Excel refuses them. */
-const largestAngle = 2 ** 27;
+/** Excel refuses such angles, others calculate with what digits are left of them. */
+const LARGEST_ANGLE = 2 ** 27;
 
 function ofAngle(name: string, f: (x: number) => number): NativeFunction {
-  return ofNumber(name, (x) => (Math.abs(x) >= largestAngle ? badNumber : f(x)));
+  return ofNumber(name, (x) => {
+    if (Math.abs(x) >= LARGEST_ANGLE) throw new NotHere(`${name} is given a very large angle`);
+    return f(x);
+  });
 }
 
 function factorial(n: number): number {

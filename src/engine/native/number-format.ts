@@ -20,7 +20,7 @@ const MARCH_1900 = 61;
  */
 function formatted(value: Scalar, format: string): Scalar {
   if (typeof value === "string" && number(value) instanceof CellError) return value;
-  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
+  if (typeof value === "boolean") throw new NotHere("a truth in a format is written in different ways");
   const x = number(value);
   if (x instanceof CellError) return x;
   if (format === "") return "";

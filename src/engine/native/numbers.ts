@@ -1,5 +1,5 @@
 import { CellError, Matrix, type Scalar } from "../values.js";
-import { type Argument, cellsOf, NotHere } from "./argument.js";
+import { type Argument, cellsOf, NotHere, PlacelessMatrix } from "./argument.js";
 import { number } from "./convert.js";
 
 /** What a function makes of cells that hold no numbers. */
@@ -22,6 +22,8 @@ export function numbersOf(args: readonly Argument[], others: Others = "pass over
     }
     for (const value of cellsOf(argument)) {
       if (value instanceof CellError) return value;
+      if (typeof value === "boolean" && argument instanceof PlacelessMatrix)
+        throw new NotHere("truths in an array are counted in different ways");
       const read = inCells(value, others);
       if (read !== undefined) numbers.push(read);
     }

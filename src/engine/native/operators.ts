@@ -10,9 +10,8 @@ function difference(a: number, b: number): number {
 }
 
 export function power(base: number, exponent: number): number | CellError {
-  // #NUM! in Excel, 1 in others.
-  if (base === 0 && exponent === 0) throw new NotHere("it takes 0 to the power of 0");
-  if (base === 0 && exponent < 0) return divisionByZero;
+  // 0^0 is #NUM! in Excel and 1 in others, 0^-1 is #DIV/0! or #NUM!.
+  if (base === 0 && exponent <= 0) throw new NotHere(`it takes 0 to the power of ${exponent}`);
   return finite(base ** exponent);
 }
 

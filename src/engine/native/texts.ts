@@ -1,6 +1,6 @@
 import { CellError, type Scalar } from "../values.js";
 import { type Argument, cellsOf, NotHere, single } from "./argument.js";
-import { logical, number, numberIn, optional, scalar, text, whole } from "./convert.js";
+import { any, logical, number, numberIn, optional, scalar, text, whole } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
 import { findPattern } from "./wildcards.js";
 
@@ -48,6 +48,17 @@ function substitute(given: string, old: string, fresh: string, which: number): S
     if (place < 0) return given;
   }
   return fitting(given.slice(0, place) + fresh + given.slice(place + old.length));
+}
+
+/** @throws NotHere where both the place and the new text are at fault: programs look at them in another order */
+function replaced(given: string, from: number, count: number, fresh: Scalar): Scalar {
+  const isOut = from < 1 || count < 0;
+  const put = text(fresh);
+  if (put instanceof CellError) {
+    if (isOut) throw new NotHere("it replaces by an error, at a place that there is not");
+    return put;
+  }
+  return isOut ? badValue : fitting(given.slice(0, from - 1) + put + given.slice(from - 1 + count));
 }
 
 function placeIn(find: (sought: string, given: string, from: number) => number) {
@@ -137,11 +148,7 @@ export const textFunctions: readonly NativeFunction[] = [
   ofValues("REPT", [text, whole], (given, times) =>
     times < 0 || given.length * times > LONGEST ? badValue : given.repeat(times),
   ),
-  ofValues("REPLACE", [text, whole, whole, text], (given, from, count, fresh) =>
-    from < 1 || count < 0
-      ? badValue
-      : fitting(given.slice(0, from - 1) + fresh + given.slice(from - 1 + count)),
-  ),
+  ofValues("REPLACE", [text, whole, whole, any], replaced),
   ofValues("SUBSTITUTE", [text, text, text, optional(whole, Infinity)], substitute, 3),
   ofValues(
     "FIND",

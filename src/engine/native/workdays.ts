@@ -1,6 +1,6 @@
 import { CellError, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, NotHere, single } from "./argument.js";
-import { optional, strictWhole, whole } from "./convert.js";
+import { number, optional, strictWhole } from "./convert.js";
 import { calendarDay, daysInMonth, isNoDay, serialOf, weekdayOf } from "./dates.js";
 import { badNumber, badValue, type NativeFunction, ofArrays, ofValues } from "./define.js";
 
@@ -17,8 +17,9 @@ function weekOf(argument: Argument): Week | CellError {
     if (!/^[01]{7}$/.test(given)) return badValue;
     return given === "1111111" ? badValue : Array.from(given, (digit) => digit === "1");
   }
-  const kind = whole(given);
+  const kind = number(given);
   if (kind instanceof CellError) return kind;
+  if (!Number.isInteger(kind)) throw new NotHere("it takes a weekend by a number that is not whole");
   if (kind >= 1 && kind <= 7)
     return [0, 1, 2, 3, 4, 5, 6].map((day) => [kind + 4, kind + 5].some((free) => free % 7 === day));
   if (kind >= 11 && kind <= 17) return [0, 1, 2, 3, 4, 5, 6].map((day) => day === (kind - 5) % 7);
