@@ -1,13 +1,10 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
-import { listOfTexts, unionOrIntersection } from "./messages.js";
+import { unionOrIntersection } from "./messages.js";
 
 const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM, tokenTypes.REF_TERNARY]);
 
 /** What Univer is known to calculate otherwise than Excel where only the whole formula shows it; undefined if nothing. */
 export function knownMistake(tokens: readonly Token[]): string | undefined {
-  const solid = tokens.filter(({ type }) => type !== tokenTypes.WHITESPACE);
-  const texts = solid.filter(({ type }) => type === tokenTypes.STRING).map(({ value }) => value.slice(1, -1));
-  if (solid.some(({ value }) => value === "{") && texts.some((text) => /[,;]/.test(text))) return listOfTexts;
   return joinsRanges(tokens) ? unionOrIntersection : undefined;
 }
 

@@ -97,5 +97,3 @@ export const cannotCalculate = (error?: unknown): string =>
     : "The formula cannot be calculated here.";
 
 export const unionOrIntersection = "The formula joins or intersects ranges, which is not done here.";
-
-export const listOfTexts = "The formula lists texts with separators in them, which is not done here.";

@@ -136,7 +136,7 @@ const documented: readonly (readonly [string, CellValue])[] = [
 
 /** What is left to the spreadsheet program: no two of them agree, or the engine has it wrong or not at all. */
 const refused: readonly string[] = [
-  "0^0", "{1,2;3,4}", 'INDEX({"a,b","c;d"},2)', "SUM((Data!B1,Data!B2))", "SUM(Data!B1:C2 Data!C2:D3)",
+  "0^0", "{1,2;3,4}", "SUM((Data!B1,Data!B2))", "SUM(Data!B1:C2 Data!C2:D3)",
   "SUM(Data!D1:D2 Data!A9:A9)", '_xlfn.LAMBDA(_xlpm.x,_xlop.y,IF(_xlfn.ISOMITTED(_xlpm.y),"none",_xlpm.y))(1)',
   'CONVERT(2.5,"ft","sec")', "RANK.AVG(94,{89;88;92;101;94;97;95})", "RANK.AVG(Data!D2,Data!D1:D6)",
   "SUM(_xlfn.MAKEARRAY(2,3,_xlfn.LAMBDA(_xlpm.r,_xlpm.c,_xlpm.r*_xlpm.c)))", "TINV(0.05,10)", "CHIDIST(18.307,10)",
