@@ -254,7 +254,7 @@ export class DeskPage {
 
   /** Says which cells keep their numbers for want of an instrument, and takes it back as they are mended. */
   #tellMissing(book: OpenBook): void {
-    const notice = missingNotice(book.numbers.all);
+    const notice = missingNotice(book.numbers.all, () => book.hasUnreadableInstruments);
     if (notice?.text === this.#missing) return;
     // What was dismissed stays away while it only gets less.
     if (notice && (this.#missing === undefined || this.notices.has("missing"))) this.say("missing", notice);

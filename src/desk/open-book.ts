@@ -84,6 +84,11 @@ export class OpenBook {
     this.changed();
   }
 
+  /** Whether it holds instruments, and none of them can be read here. */
+  get hasUnreadableInstruments(): boolean {
+    return storedInstruments(this.parts.texts).set === undefined;
+  }
+
   /** Formulas that show the value that the file has for them. */
   get kept(): readonly KeptFormula[] {
     return this.workbook.model.sheets.flatMap(({ name }, index) =>

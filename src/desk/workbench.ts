@@ -1,6 +1,6 @@
 import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
 import { ILayoutService } from "@univerjs/preset-sheets-core";
-import { instrumentMissing, unknownFunction } from "../engine/messages.js";
+import { unknownFunction } from "../engine/messages.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { Host } from "../pane/ports.js";
 import { oversee } from "./calculated-cells.js";
@@ -11,6 +11,7 @@ import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
 import { keepSpelling } from "./kept-spelling.js";
 import { closeOldNames } from "./name-list.js";
+import { whyKept } from "./missing-notice.js";
 import { OpenBook } from "./open-book.js";
 import { pasteAsTyped } from "./pasting.js";
 import { conventionsOf } from "./reader-conventions.js";
@@ -141,8 +142,7 @@ export class Workbench {
   /** Why a cell shows what the file has for it. */
   #whyKept(place: SheetPlace): string | undefined {
     const missing = this.#book?.numbers.missingFor(this.sheet.anchorOf(place));
-    if (missing)
-      return `${instrumentMissing(missing)} The cell keeps the value that the file has until you add or import what is missing in the pane.`;
+    if (missing && this.#book) return whyKept(missing, this.#book.hasUnreadableInstruments);
     const live = this.#book?.univer.formulas[place.sheet]?.get(cellKey(place.row, place.column));
     return live && "kept" in live && this.sheet.at(place).formula === undefined
       ? `${live.kept} The value that the file has is shown.`

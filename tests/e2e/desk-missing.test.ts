@@ -4,9 +4,10 @@ import type { FrameLocator, Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import { alike } from "../../src/engine/values.js";
 import { fromCell } from "../../src/engine/grid.js";
+import { NAMESPACE } from "../../src/instruments/part.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import type { CellValue } from "../../src/workbook/model.js";
-import { instrumentsJson, seasonWithoutInstruments } from "../recalc/command.js";
+import { instrumentsJson, season, seasonWithoutInstruments } from "../recalc/command.js";
 import { bookOf } from "../support/build-workbook.js";
 import { chromium } from "../support/tools.js";
 import {
@@ -84,6 +85,12 @@ describe.skipIf(!chromium.present)("a season without its instruments", () => {
     await page
       .locator("#status")
       .getByText(/^It names the instrument "Starting glass", which is not in this workbook\. The cell keeps/)
+      .waitFor();
+    // Where the line below says nothing, what shows is at the pointer.
+    await goTo(page, "Season", "A1");
+    await page
+      .locator("#status")
+      .getByText(/^Gylesheet's functions begin/)
       .waitFor();
     await hover(page, 5, /^It names the instrument "(Starting|Finishing) glass", which is not/);
   });
@@ -184,4 +191,112 @@ describe.skipIf(!chromium.present)("however a formula hides that an instrument i
     );
     expect((await savedCells(page))("A2")?.value).toEqual({ error: "#N/A" });
   });
+});
+
+describe.skipIf(!chromium.present)(
+  "one formula that fills a column, and one that works its instrument out",
+  () => {
+    const desk = deskSession();
+    let page: Page;
+    let pane: FrameLocator;
+    const rows = [1.05, 1.06].map(
+      (reading, i) =>
+        `<row r="${i + 1}"><c r="A${i + 1}"><v>${reading}</v></c><c r="B${i + 1}"><v>20</v></c>` +
+        (i === 0
+          ? '<c r="C1" t="str"><v>Starting glass</v></c><c r="D1" cm="1"><f t="array" ref="D1:D2">GYLE.HYDROMETER(A1:A2,B1:B2,C1)</f><v>1.0491</v></c>' +
+            '<c r="E1"><f>GYLE.HYDROMETER(A1,B1,"Starting "&amp;"glass")</f><v>1.0492</v></c>'
+          : '<c r="D2"><v>1.0591</v></c>') +
+        "</row>",
+    );
+
+    beforeAll(async () => {
+      page = await desk("/");
+      page.on("dialog", (dialog) => void dialog.accept());
+      pane = page.frameLocator("#pane");
+      await open(page, "book.xlsx", bookOf(rows.join("")));
+      await isOpen(page, "book.xlsx");
+    });
+
+    test("keep all their numbers, which is said by the number of cells", async () => {
+      expect(await cells(page, "S!D1:E2")).toEqual([
+        [1.0491, 1.0492],
+        [1.0591, ""],
+      ]);
+      await page
+        .locator("#notices")
+        .getByText(/^3 cells keep what the file has, because they need "Starting glass", /)
+        .waitFor();
+      expect(await saved(page)).toEqual(bookOf(rows.join("")));
+    });
+
+    test("show what they come to without once that is asked for", async () => {
+      await pane.getByRole("button", { name: "Recalculate all the same" }).click();
+      await becomes(page, "S!D1:E2", ([row]) => row?.[0] === "#N/A" && row[1] === "#N/A");
+      await page
+        .locator("#notices")
+        .getByText(/keep what the file has/)
+        .waitFor({ state: "detached" });
+    });
+
+    test("are calculated once the instrument is there", async () => {
+      await open(page, "again.xlsx", bookOf(rows.join("")));
+      await isOpen(page, "again.xlsx");
+      await becomes(page, "S!D1", ([row]) => row?.[0] === 1.0491);
+      await importAll(pane);
+      const calculated = await becomes(
+        page,
+        "S!D1:E2",
+        ([row]) => row?.[0] !== 1.0491 && row?.[1] !== 1.0492,
+      );
+      expect(
+        calculated
+          .flat()
+          .slice(0, 3)
+          .every((value) => typeof value === "number"),
+      ).toBe(true);
+      expect(calculated[0]?.[0]).toBe(calculated[0]?.[1]);
+    });
+
+    test("become errors where the user deletes the instrument that they had back", async () => {
+      await pane
+        .getByRole("button", { name: /^Starting glass/ })
+        .first()
+        .click();
+      await pane.getByRole("button", { name: /^Delete/ }).click();
+      await pane
+        .getByRole("button", { name: /^Delete/ })
+        .last()
+        .click();
+      await becomes(page, "S!D1:D2", (rows) => rows.flat().every((value) => value === "#N/A"));
+    });
+  },
+);
+
+describe.skipIf(!chromium.present)("instruments that a later version has written", () => {
+  const desk = deskSession();
+
+  test(
+    "do not keep the season from opening, nor its numbers from being kept",
+    { timeout: 60_000 },
+    async () => {
+      const workbook = await openWorkbook(season());
+      const later = workbook
+        .customXml(NAMESPACE)
+        .map(({ path, xml }) => ({ path, xml: xml.replace('"version": 1', '"version": 99') }));
+      const bytes = await workbook.patch([], { customXml: later });
+      const page = await desk("/");
+      await open(page, "season.xlsx", bytes);
+      await isOpen(page, "season.xlsx");
+      await page
+        .locator("#notices")
+        .getByText(
+          /^\d+ cells keep what the file has, because the instruments of this workbook cannot be read\./,
+        )
+        .waitFor();
+      expect(await cells(page, "Season!J5:L5")).toEqual([
+        [1.0461481933821128, 1.0106666103327102, 4.624136927789795],
+      ]);
+      expect(await saved(page)).toEqual(bytes);
+    },
+  );
 });
