@@ -6,6 +6,7 @@ import { download, XLSX } from "./download.js";
 import type { Draft } from "./drafts.js";
 import { readExample } from "./examples.js";
 import { Keeping } from "./keeping.js";
+import { missingNotice } from "./missing-notice.js";
 import type { OpenBook } from "./open-book.js";
 import { bar, notices, start, status } from "./views.js";
 import type { Workbench } from "./workbench.js";
@@ -14,7 +15,7 @@ import type { Workbench } from "./workbench.js";
 const MOST_BYTES = 256 * 1024 * 1024;
 
 /** What a notice of the page is about; a later one on the same takes its place. */
-type About = "file" | "kept" | "unsaved" | "draft";
+type About = "file" | "signed" | "missing" | "kept" | "unsaved" | "draft";
 
 /** The parts of the page that are drawn here. */
 export interface Places {
@@ -48,6 +49,8 @@ export class DeskPage {
   });
   readonly #told = new Set<string>();
   #edits = 0;
+  /** What was last said of instruments that are missing. */
+  #missing: string | undefined;
 
   /** @param workbench that is still loading */
   constructor(
@@ -120,7 +123,11 @@ export class DeskPage {
       // What was typed meanwhile is not in the file.
       this.isSaved = edits === this.#edits;
       if (this.isSaved) await this.#keeping.end();
-      this.say("file", { tone: "success", text: `${book.name} is among your downloads.` });
+      const isVoid = book.workbook.isSigned && bytes !== book.bytes;
+      this.say("file", {
+        tone: "success",
+        text: `${book.name} is among your downloads.${isVoid ? " Its signature is void: have it signed anew." : ""}`,
+      });
       await this.focusWork();
     } catch (error) {
       this.say("file", { tone: "error", text: `${book.name} was not saved: ${reasonOf(error)}` });
@@ -146,6 +153,11 @@ export class DeskPage {
     this.notices.delete("file");
     this.#keeping.edited(this.book);
     this.draw();
+  }
+
+  /** Called when formulas have come to new results. */
+  calculated(): void {
+    if (this.book && this.busy === undefined) this.#tellMissing(this.book);
   }
 
   /** Called when something will not be saved. Each sentence is said once for a workbook. */
@@ -209,7 +221,10 @@ export class DeskPage {
     this.notices.clear();
     this.#told.clear();
     await this.#keeping.end();
+    this.#tellSigned(book);
     this.#tellKept(book);
+    this.#missing = undefined;
+    this.#tellMissing(book);
     Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
     this.places.pane.contentWindow?.location.replace("pane.html");
     workbench.focus();
@@ -227,6 +242,24 @@ export class DeskPage {
     });
     if (answer === "save") await this.save();
     return answer === "leave" || (answer === "save" && this.isSaved);
+  }
+
+  #tellSigned({ name, workbook }: OpenBook): void {
+    if (!workbook.isSigned) return;
+    this.notices.set("signed", {
+      tone: "warning",
+      text: `${name} is signed, and the signature will be void once you save changes. Have what you save signed anew.`,
+    });
+  }
+
+  /** Says which cells keep their numbers for want of an instrument, and takes it back as they are mended. */
+  #tellMissing(book: OpenBook): void {
+    const notice = missingNotice(book.numbers.all, () => book.hasUnreadableInstruments);
+    if (notice?.text === this.#missing) return;
+    // What was dismissed stays away while it only gets less.
+    if (notice && (this.#missing === undefined || this.notices.has("missing"))) this.say("missing", notice);
+    else if (!notice) this.dismiss("missing");
+    this.#missing = notice?.text;
   }
 
   #tellKept(book: OpenBook): void {

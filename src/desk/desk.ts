@@ -27,6 +27,9 @@ const workbench: Promise<Workbench> = import("./workbench.js").then(({ Workbench
     edited: () => {
       page.edited();
     },
+    calculated: () => {
+      page.calculated();
+    },
     unsaved: (sentence) => {
       page.unsaved(sentence);
     },

@@ -25,6 +25,7 @@ interface BundleGlobal {
   readonly refuseInstruments: PaneFunctions["refuse"];
   readonly sentence: PaneFunctions["sentences"]["refusal"];
   readonly textNotNumber: PaneFunctions["sentences"]["textNotNumber"];
+  readonly instrumentsInVain: CellFunctions["instrumentsInVain"];
 }
 
 /** Loads functions.js and functions.json, which stand beside the page just as Excel gets them. */
@@ -35,7 +36,7 @@ export async function loadFunctions(): Promise<FunctionsBundle> {
   const bundle = (window as { Gylesheet?: BundleGlobal }).Gylesheet;
   if (!bundle) throw new Error("The functions did not load.");
   return {
-    functions: new CellFunctions(metadata, associated, bundle.namespace),
+    functions: new CellFunctions(metadata, associated, bundle.namespace, bundle.instrumentsInVain),
     forPane: {
       list: bundle.functions,
       evaluate: bundle.evaluate,

@@ -5,6 +5,7 @@ import { onlyCall } from "../formulas/single-call.js";
 import type { Call, CellPlace, Formulas, OurFormula, Report, Work } from "../pane/ports.js";
 import type { CellValue } from "../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
+import type { KeptNumbers } from "./kept-numbers.js";
 import { locate, nowhere } from "./locate.js";
 import { renameInstrument } from "./rename-instrument.js";
 
@@ -20,6 +21,7 @@ export class DeskFormulas implements Formulas {
   constructor(
     private readonly cells: BookCells,
     private readonly functions: OwnFunctions,
+    private readonly numbers: Pick<KeptNumbers, "ask" | "missingFor">,
     /** Has the next file that is saved hold our formulas as spreadsheet programs want them. */
     private readonly rewrite: () => void,
   ) {}
@@ -43,6 +45,7 @@ export class DeskFormulas implements Formulas {
 
   readonly rerun = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
     const { places, failed } = locate(this.cells, formulas);
+    this.numbers.ask(places);
     const atOnce = Math.max(FEWEST_AT_ONCE, Math.ceil(places.length / STEPS));
     for (let done = 0; done < places.length; done += atOnce) {
       work.onProgress(done, formulas.length);
@@ -81,13 +84,17 @@ export class DeskFormulas implements Formulas {
         .flat()
         .flatMap((place) => this.#nameAt(place)),
     );
+    const address = cellAddress(at);
+    const place = this.cells.place({ sheet: at.sheet, address });
+    // What it has looked for in vain tells which instrument it works out.
+    const missing = place && this.numbers.missingFor(place);
     return {
       sheet: at.sheet,
-      address: cellAddress(at),
+      address,
       formula,
       value: shownValue(value),
-      instruments: distinctNames([...written, ...defined, ...inCells]),
-      anyInstrument: any,
+      instruments: distinctNames([...written, ...defined, ...inCells, ...(missing ?? [])]),
+      anyInstrument: any && missing === undefined,
     };
   }
 

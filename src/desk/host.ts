@@ -24,7 +24,7 @@ export function deskHost(
   return {
     parts: book.parts,
     functions: forPane,
-    formulas: new DeskFormulas(cells, own, () => {
+    formulas: new DeskFormulas(cells, own, book.numbers, () => {
       book.rewrite();
     }),
     selection: new DeskSelection(cells, own, watch),

@@ -7,6 +7,7 @@ import { openWorkbook, type PatchExtras, type Workbook } from "../workbook/workb
 import type { FunctionsBundle } from "./functions-bundle.js";
 import { changesSince } from "./changes.js";
 import { univerDefinedNames } from "./defined-names.js";
+import { KeptNumbers } from "./kept-numbers.js";
 import { LiveFormulas } from "./live-formulas.js";
 import { Parts } from "./parts.js";
 import type { Sheet } from "./sheet.js";
@@ -30,6 +31,8 @@ let opened = 0;
 /** The workbook on the page: the file that it came from, and the sheet that it is edited in. */
 export class OpenBook {
   readonly parts: Parts;
+  /** What would be lost only because an instrument is missing. */
+  readonly numbers: KeptNumbers;
   #rewrites = false;
 
   private constructor(
@@ -43,6 +46,7 @@ export class OpenBook {
     private readonly changed: () => void,
   ) {
     this.parts = new Parts(workbook.customXml(NAMESPACE), changed);
+    this.numbers = new KeptNumbers(workbook.model, univer.formulas, (place) => sheet.at(place).formula);
   }
 
   /**
@@ -71,12 +75,18 @@ export class OpenBook {
   async show(): Promise<void> {
     handOver(this.parts.texts, this.bundle.forPane);
     await this.sheet.show(this.univer);
+    this.numbers.isOpen();
   }
 
   /** Formulas of ours that spreadsheet programs do not tie to our functions are written anew when it is saved. */
   rewrite(): void {
     this.#rewrites = true;
     this.changed();
+  }
+
+  /** Whether it holds instruments, and none of them can be read here. */
+  get hasUnreadableInstruments(): boolean {
+    return storedInstruments(this.parts.texts).set === undefined;
   }
 
   /** Formulas that show the value that the file has for them. */

@@ -1,5 +1,5 @@
 import { ICommandService, type ICellData, type Nullable } from "@univerjs/core";
-import { CellAlertManagerService } from "@univerjs/preset-sheets-core";
+import { CellAlertManagerService, CellAlertType, HoverManagerService } from "@univerjs/preset-sheets-core";
 import type { Sheet } from "./sheet.js";
 import { fileStyle } from "./univer-names.js";
 import { isViewChange, refusalOf } from "./unsaved-commands.js";
@@ -8,6 +8,8 @@ import { isViewChange, refusalOf } from "./unsaved-commands.js";
 export interface Watcher {
   /** Someone changed a cell. */
   readonly edited: () => void;
+  /** Formulas have come to new results. */
+  readonly calculated: () => void;
   /** Something that was asked for, or that was just done, will not be saved. */
   readonly unsaved: (sentence: string) => void;
   readonly selected: () => void;
@@ -27,7 +29,11 @@ const formatNotSaved =
  *
  * @param putBack has fields show again what they did before something was typed into them that is refused
  */
-export function watch(sheet: Sheet, { edited, unsaved, selected }: Watcher, putBack: () => void): void {
+export function watch(
+  sheet: Sheet,
+  { edited, calculated, unsaved, selected }: Watcher,
+  putBack: () => void,
+): void {
   const { api, univer } = sheet.engine;
   const commands = univer.__getInjector().get<ICommandService>(ICommandService);
   api.addEvent(api.Event.BeforeCommandExecute, (event) => {
@@ -40,10 +46,13 @@ export function watch(sheet: Sheet, { edited, unsaved, selected }: Watcher, putB
   commands.onCommandExecuted(({ id, params }, options) => {
     if (id === "sheet.operation.set-selections" || id === "sheet.operation.set-worksheet-active") selected();
     else if (isViewChange(id)) unsaved(viewNotSaved);
-    // Results of formulas are written by the same mutation, but not for others to see.
-    else if (id === "sheet.mutation.set-range-values" && options?.onlyLocal !== true) {
-      edited();
-      if (hasNewFormat(params as Values)) unsaved(formatNotSaved);
+    else if (id === "sheet.mutation.set-range-values") {
+      // Results of formulas are written by the same mutation, but not for others to see.
+      if (options?.onlyLocal === true) calculated();
+      else {
+        edited();
+        if (hasNewFormat(params as Values)) unsaved(formatNotSaved);
+      }
     }
   });
 }
@@ -63,7 +72,7 @@ function hasNewFormat({ cellValue = {} }: Values): boolean {
 }
 
 /** Puts what our functions say about an error in the place of Univer's own words, where the pointer rests on its cell. */
-export function explainErrors(sheet: Sheet, explain: (place: ErrorPlace) => string | undefined): void {
+export function explainErrors(sheet: Sheet, explain: (place: CellOfSheet) => string | undefined): void {
   const alerts = sheet.engine.univer.__getInjector().get(CellAlertManagerService);
   const show = alerts.showAlert.bind(alerts);
   alerts.showAlert = (alert) => {
@@ -77,8 +86,39 @@ export function explainErrors(sheet: Sheet, explain: (place: ErrorPlace) => stri
   };
 }
 
+const KEPT = "gylesheet-kept";
+
+/** How long the pointer rests on a cell before something is said of it, in milliseconds. */
+const REST = 150;
+
+/** Says why a cell shows what it does, where the pointer rests on one that shows no error. */
+export function explainKept(sheet: Sheet, explain: (place: CellOfSheet) => string | undefined): void {
+  const injector = sheet.engine.univer.__getInjector();
+  const alerts = injector.get(CellAlertManagerService);
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  injector.get(HoverManagerService).currentCell$.subscribe((hovered) => {
+    clearTimeout(timer);
+    alerts.removeAlert(KEPT);
+    if (!hovered) return;
+    const { location } = hovered;
+    timer = setTimeout(() => {
+      const message = explain({ sheet: location.subUnitId, row: location.row, column: location.col });
+      if (message !== undefined)
+        alerts.showAlert({
+          type: CellAlertType.INFO,
+          title: "Gylesheet",
+          message,
+          location,
+          width: 300,
+          height: 120,
+          key: KEPT,
+        });
+    }, REST);
+  });
+}
+
 /** A cell by Univer's id of its sheet. */
-export interface ErrorPlace {
+export interface CellOfSheet {
   readonly sheet: string;
   readonly row: number;
   readonly column: number;

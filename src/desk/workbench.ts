@@ -3,6 +3,7 @@ import { ILayoutService } from "@univerjs/preset-sheets-core";
 import { unknownFunction } from "../engine/messages.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { Host } from "../pane/ports.js";
+import { oversee } from "./calculated-cells.js";
 import type { Read } from "./entered-cell.js";
 import { goOnFromCells } from "./entry-keys.js";
 import { ErrorMessages } from "./error-messages.js";
@@ -10,6 +11,7 @@ import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
 import { keepSpelling } from "./kept-spelling.js";
 import { closeOldNames } from "./name-list.js";
+import { whyKept } from "./missing-notice.js";
 import { OpenBook } from "./open-book.js";
 import { pasteAsTyped } from "./pasting.js";
 import { conventionsOf } from "./reader-conventions.js";
@@ -19,7 +21,7 @@ import { takeWhatIsTyped } from "./typing.js";
 import { watchFields } from "./refused-input.js";
 import { startUniver } from "./univer.js";
 import { cellKey, sheetId } from "./univer-names.js";
-import { explainErrors, watch, type Watcher } from "./watch.js";
+import { explainErrors, explainKept, watch, type CellOfSheet, type Watcher } from "./watch.js";
 
 /** The sheet with our functions in it: all of the desk that takes its time to load. */
 export class Workbench {
@@ -49,9 +51,14 @@ export class Workbench {
       },
     };
     watch(sheet, told, putBack);
-    explainErrors(sheet, ({ sheet: id, row, column }) => {
-      const place = sheet.placeOf(id, row, column);
+    const placeOf = (at: CellOfSheet): SheetPlace | undefined => sheet.placeOf(at.sheet, at.row, at.column);
+    explainErrors(sheet, (at) => {
+      const place = placeOf(at);
       return place && this.#explain(place);
+    });
+    explainKept(sheet, (at) => {
+      const place = placeOf(at);
+      return place && this.#whyKept(place);
     });
   }
 
@@ -64,6 +71,15 @@ export class Workbench {
     goOnFromCells(engine);
     keepSpelling(engine);
     const bench = new Workbench(new Sheet(engine), bundle, messages, watcher, watchFields(container));
+    oversee(engine, bundle.functions, {
+      isNeeded: () => bench.#book?.numbers.isNeeded ?? false,
+      see: ({ unit, sheet, row, column }, calculated) => {
+        const { data } = bench.#book?.univer ?? {};
+        return unit === data?.id
+          ? bench.#book?.numbers.see({ sheet: data.sheetOrder.indexOf(sheet), row, column }, calculated)
+          : undefined;
+      },
+    });
     const reader = (): Read => bench.#reader();
     takeWhatIsTyped(engine, reader);
     pasteAsTyped(engine, reader);
@@ -112,16 +128,25 @@ export class Workbench {
   }
 
   #explain(place: SheetPlace): string | undefined {
-    const { value, formula } = this.sheet.at(place);
-    const live = this.#book?.univer.formulas[place.sheet]?.get(cellKey(place.row, place.column));
-    if (live && "kept" in live && formula === undefined)
-      return `${live.kept} The value that the file has is shown.`;
+    const { value } = this.sheet.at(place);
+    const kept = this.#whyKept(place);
+    if (kept !== undefined) return kept;
     if (typeof value !== "object" || value === null) return undefined;
     const anchor = this.sheet.at(this.sheet.anchorOf(place)).formula ?? "";
     const { row, column } = place;
     const said = this.messages.at({ unit: this.sheet.unit, sheet: sheetId(place.sheet), row, column });
     if (said !== undefined && callsOurs(anchor, this.bundle.functions)) return `${value.error} ${said}`;
     return value.error === "#NAME?" ? this.#unknownIn(anchor) : undefined;
+  }
+
+  /** Why a cell shows what the file has for it. */
+  #whyKept(place: SheetPlace): string | undefined {
+    const missing = this.#book?.numbers.missingFor(this.sheet.anchorOf(place));
+    if (missing && this.#book) return whyKept(missing, this.#book.hasUnreadableInstruments);
+    const live = this.#book?.univer.formulas[place.sheet]?.get(cellKey(place.row, place.column));
+    return live && "kept" in live && this.sheet.at(place).formula === undefined
+      ? `${live.kept} The value that the file has is shown.`
+      : undefined;
   }
 
   /** Functions that Univer gets wrong are not known here either: better no result than a wrong one. */

@@ -21,7 +21,7 @@ export function formulaCells(model: WorkbookModel, templates: Templates): Formul
 }
 
 /** The cells that a formula fills according to the file. */
-export function storedArea({ formula, row, column }: FormulaCell): Area {
+export function storedArea({ formula, row, column }: Pick<FormulaCell, "formula" | "row" | "column">): Area {
   return formula.kind !== "plain" && formula.area
     ? formula.area
     : { top: row, left: column, bottom: row, right: column };

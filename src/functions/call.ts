@@ -1,7 +1,7 @@
 import { inCell } from "./define.js";
 import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
 import type { FunctionSpec } from "./function-spec.js";
-import { instruments, instrumentsOrTimeout } from "./instruments-port.js";
+import { areInstrumentsDue, instrumentsOrTimeout } from "./instruments-port.js";
 import { unknownFailure } from "./messages.js";
 
 /** A host may hand over a single cell as it is, or nothing at all. */
@@ -37,6 +37,6 @@ const namesAny = (cells: Matrix | undefined): boolean =>
 export function call(spec: FunctionSpec, args: readonly unknown[]): Result[][] | Promise<Result[][]> {
   const matrices = spec.parameters.map((_, i) => matrix(args[i]));
   const mustWait =
-    instruments() === undefined && spec.parameters.some((p, i) => p.namesInstrument && namesAny(matrices[i]));
+    areInstrumentsDue() && spec.parameters.some((p, i) => p.namesInstrument && namesAny(matrices[i]));
   return mustWait ? instrumentsOrTimeout().then(() => calculate(spec, matrices)) : calculate(spec, matrices);
 }

@@ -71,6 +71,9 @@ export function instruments(): InstrumentSet | undefined {
   return known;
 }
 
+/** Whether the host has still to say which instruments there are, or why there are none. */
+export const areInstrumentsDue = (): boolean => known === undefined && refusal === undefined;
+
 /** Settles when the instruments are there, or the time is up; at once where there is no clock to wait by. */
 export async function instrumentsOrTimeout(): Promise<void> {
   if (known !== undefined || typeof setTimeout === "undefined") return;

@@ -78,7 +78,8 @@ export class Missing {
 /** A sentence has room for so many. */
 const MOST_NAMES = 4;
 
-function listed(names: readonly string[]): string {
+/** Names of instruments in a sentence. */
+export function listed(names: readonly string[]): string {
   const all = names.slice(0, MOST_NAMES).map((name) => `"${name}"`);
   const more = names.length - all.length;
   const last = more > 0 ? `${more} more` : all.pop();

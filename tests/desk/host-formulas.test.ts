@@ -39,7 +39,8 @@ function season() {
       settled: () => Promise.resolve(),
     },
   } as unknown as BookCells;
-  const host = new DeskFormulas(cells, ownFunctions("GYLE", catalogue), () => undefined);
+  const numbers = { ask: () => undefined, missingFor: () => undefined };
+  const host = new DeskFormulas(cells, ownFunctions("GYLE", catalogue), numbers, () => undefined);
   return { host, done };
 }
 

@@ -5,12 +5,13 @@ import type { Cell } from "../../src/workbook/model.js";
 import { unpackedLimit } from "../../src/workbook/limits.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { brewLog, valuesIn } from "../recalc/command.js";
-import { partTexts, zipParts } from "../support/build-workbook.js";
+import { bookParts, partTexts, sheetXml, zipParts } from "../support/build-workbook.js";
 import { cell } from "../support/cells.js";
 import { compoundFile } from "../support/compound-file.js";
 import { convert } from "../support/libreoffice.js";
 import { expectOnlyChanged } from "../support/patched.js";
 import { goodParts, noise } from "../support/refusal.js";
+import { signed } from "../support/signed.js";
 import { spoilEntry } from "../support/spoil-zip.js";
 import { chromium, libreOffice } from "../support/tools.js";
 import { faults } from "./accessibility.js";
@@ -210,5 +211,27 @@ describe.skipIf(!chromium.present)("files at the desk", () => {
       "landmark-unique",
       "tabindex",
     ]);
+  });
+});
+
+describe.skipIf(!chromium.present)("a signed workbook", () => {
+  const desk = deskSession();
+
+  test("says that its signature will be void, and when it is", async () => {
+    const page = await desk("/");
+    page.on("dialog", (dialog) => void dialog.accept());
+    const book = signed(bookParts({ sheets: { S: sheetXml('<row r="1"><c r="A1"><v>1</v></c></row>') } }));
+    await open(page, "signed.xlsx", book);
+    await isOpen(page, "signed.xlsx");
+    const notices = page.locator("#notices");
+    await notices
+      .getByText(/^signed\.xlsx is signed, and the signature will be void once you save changes\./)
+      .waitFor();
+    expect(await saved(page)).toEqual(book);
+    await notices.getByText("signed.xlsx is among your downloads.", { exact: true }).waitFor();
+    await type(page, "S", "A1", "2");
+    await becomes(page, "S!A1", ([row]) => row?.[0] === 2);
+    await saved(page);
+    await notices.getByText(/among your downloads\. Its signature is void: have it signed anew\.$/).waitFor();
   });
 });

@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { fromCol } from "@borgar/fx";
 import { afterAll } from "vitest";
+import { NAMESPACE } from "../../src/instruments/part.js";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 
@@ -13,6 +14,12 @@ const path = (file: string): string => fileURLToPath(new URL(`../../${file}`, im
 export const brewLog = (): Uint8Array =>
   new Uint8Array(readFileSync(path("tests/workbooks/brew-log-existing.xlsx")));
 export const season = (): Uint8Array => new Uint8Array(readFileSync(path("examples/season.xlsx")));
+/** The season as a program leaves it that does not keep what it does not know. */
+export async function seasonWithoutInstruments(): Promise<Uint8Array> {
+  const workbook = await openWorkbook(season());
+  const [part] = workbook.customXml(NAMESPACE);
+  return workbook.patch([], { droppedCustomXml: [part?.path ?? ""] });
+}
 export const fermentation = (): Uint8Array =>
   new Uint8Array(readFileSync(path("examples/fermentation.xlsx")));
 export const starter = (): Uint8Array => new Uint8Array(readFileSync(path("examples/starter.xlsx")));

@@ -18,6 +18,7 @@ import { describe, expect, test } from "vitest";
 import { FileRefused } from "../../src/recalc/refusal.js";
 import { writeFileWhole } from "../../src/recalc/write-file.js";
 import { zipParts, bookParts, contentTypesXml, sheetXml } from "../support/build-workbook.js";
+import { signed } from "../support/signed.js";
 import { folderWith, read, recalc, season } from "./command.js";
 
 const formula = '<row r="1"><c r="A1"><f>GYLE.ABV(1.05,1.01)</f><v>1</v></c></row>';
@@ -209,43 +210,28 @@ describe("a result is called what it is", () => {
 });
 
 describe("a signed workbook", () => {
-  const signature = "http://schemas.openxmlformats.org/package/2006/relationships/digital-signature";
-  const root = parts["_rels/.rels"] as string;
-  const origin = `<Relationship Id="rSig" Type="${signature}/origin" Target="_xmlsignatures/origin.sigs"/>`;
-  const signed = (rels: string) =>
-    zipParts({
-      ...parts,
-      "_rels/.rels": root.replace("</Relationships>", `${origin}</Relationships>`),
-      "_xmlsignatures/origin.sigs": "",
-      ...(rels !== "" && {
-        "_xmlsignatures/_rels/origin.sigs.rels": rels,
-        "_xmlsignatures/sig1.xml": "<Signature/>",
-      }),
-    });
-  const one = `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="r1" Type="${signature}/signature" Target="sig1.xml"/></Relationships>`;
-
   test.each([[], ["--values"], ["-o", "out.xlsx"]])("is not written without --force %s", (...more) => {
-    const folder = folderWith({ "book.xlsx": signed(one) });
+    const folder = folderWith({ "book.xlsx": signed(parts) });
     const { status, errors } = recalc(folder, "book.xlsx", ...more);
     expect([status, errors]).toEqual([
       1,
       "gylesheet-recalc: book.xlsx is signed, and the signature would be void: give --force to have it written all the same.\n",
     ]);
     expect(readdirSync(folder)).toEqual(["book.xlsx"]);
-    expect(read(folder, "book.xlsx")).toEqual(signed(one));
+    expect(read(folder, "book.xlsx")).toEqual(signed(parts));
     const forced = recalc(folder, "book.xlsx", "--force", ...more);
     expect(forced.status).toBe(0);
     expect(forced.errors).toMatch(/was signed: the signature is void now\.\n$/);
   });
 
   test("whose results are all up to date keeps its signature, and needs no force", () => {
-    const folder = folderWith({ "book.xlsx": signed(one) });
+    const folder = folderWith({ "book.xlsx": signed(parts) });
     recalc(folder, "book.xlsx", "--force");
     expect(recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
   });
 
   test("whose signature was taken away is a workbook like any other", () => {
-    const folder = folderWith({ "book.xlsx": signed("") });
+    const folder = folderWith({ "book.xlsx": signed(parts, false) });
     expect(recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
   });
 });

@@ -1,15 +1,21 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { alike } from "../../src/engine/values.js";
-import { NAMESPACE } from "../../src/instruments/part.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model.js";
 import { bookOf } from "../support/build-workbook.js";
 import { convert } from "../support/libreoffice.js";
 import { withInstrumentsMoved } from "../support/other-writers.js";
-import { patchBook } from "../support/patched.js";
 import { libreOffice } from "../support/tools.js";
-import { folderWith, instrumentsJson, read, recalc, season, valuesIn } from "./command.js";
+import {
+  folderWith,
+  instrumentsJson,
+  read,
+  recalc,
+  season,
+  seasonWithoutInstruments,
+  valuesIn,
+} from "./command.js";
 
 /** All values of a workbook by place, or those that are usable. */
 const values = ({ sheets }: WorkbookModel): Map<string, CellValue> =>
@@ -49,13 +55,8 @@ describe("instruments that are there are found, and nothing changes", () => {
 });
 
 describe("without its instruments", () => {
-  const withoutInstruments = async (): Promise<Uint8Array> => {
-    const [part] = (await openWorkbook(season())).customXml(NAMESPACE);
-    return patchBook(season(), [], { droppedCustomXml: [part?.path ?? ""] });
-  };
-
   test("a season keeps every number, says why, and does not end as if all were well", async () => {
-    const bare = await withoutInstruments();
+    const bare = await seasonWithoutInstruments();
     const folder = folderWith({ "season.xlsx": bare });
     const { status, out } = recalc(folder, "season.xlsx");
     expect(status).toBe(5);
@@ -70,7 +71,7 @@ describe("without its instruments", () => {
   });
 
   test("copies hold the numbers too", async () => {
-    const bare = await withoutInstruments();
+    const bare = await seasonWithoutInstruments();
     const folder = folderWith({ "season.xlsx": bare });
     const run = recalc(folder, "season.xlsx", "--values", "--json");
     expect(run.status).toBe(5);
@@ -84,7 +85,7 @@ describe("without its instruments", () => {
 
   test("--instruments mends it", async () => {
     const folder = folderWith({
-      "season.xlsx": await withoutInstruments(),
+      "season.xlsx": await seasonWithoutInstruments(),
       "mine.json": readFileSync(instrumentsJson, "utf8"),
     });
     const { status, out } = recalc(folder, "season.xlsx", "--instruments", "mine.json");
