@@ -19,9 +19,6 @@ export const columns: Readonly<Record<string, readonly CellValue[]>> = {
   J: [10, 20, 30, 50, 80, 130, 210, 340],
 };
 
-/** The columns whose cells are formulas of ours. */
-export const ofOurs: ReadonlySet<string> = new Set(["E"]);
-
 /** A formula that gives an error, for engines that do not take errors as values. */
 export const errorFormula: Readonly<Record<string, string>> = {
   "#N/A": "NA()",

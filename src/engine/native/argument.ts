@@ -1,4 +1,4 @@
-import { CellError, element, Matrix, type Outcome, type Scalar } from "../values.js";
+import { element, Matrix, type Outcome, type Scalar } from "../values.js";
 
 /**
  * What a function is given, its cells already read. A reference to one cell stays a matrix of one value: some functions pass
@@ -32,13 +32,6 @@ export function rowsOf(argument: Argument): readonly (readonly Scalar[])[] {
 /** All values of an argument, row by row. */
 export function cellsOf(argument: Argument): readonly Scalar[] {
   return rowsOf(argument).flat();
-}
-
-/** The first error among the values of the arguments, in their order. */
-export function firstError(args: readonly Argument[]): CellError | undefined {
-  for (const argument of args)
-    for (const value of cellsOf(argument)) if (value instanceof CellError) return value;
-  return undefined;
 }
 
 /** Calls once for each place of the arguments' common shape: a row, a column or one value is repeated. */

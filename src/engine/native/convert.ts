@@ -90,7 +90,7 @@ export function optional<T>(convert: Converter<T>, otherwise: T): Converter<T> {
  *
  * @throws NotHere for numbers so small that programs write them in different ways
  */
-export function numberText(value: number): string {
+function numberText(value: number): string {
   const rounded = Number(value.toPrecision(15));
   const size = Math.abs(rounded);
   if (size === 0) return "0";

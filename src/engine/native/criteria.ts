@@ -12,7 +12,7 @@ const operatorIn = /^(<>|<=|>=|=|<|>)?([^]*)$/;
 const plainNumber = /^\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?\s*%?\s*$/i;
 
 /** A criterion such as 5, "pale", ">=1.050" or "p*", as a test of cells. */
-export function criterion(given: Scalar): Test {
+function criterion(given: Scalar): Test {
   if (typeof given !== "string") return equalTo(given ?? 0);
   const [, operator = "", operand = ""] = operatorIn.exec(given) ?? [];
   if (operand === "") return ofNothing(operator);

@@ -9,7 +9,7 @@ function difference(a: number, b: number): number {
   return a !== 0 && nearlyEqual(a, b) ? 0 : a - b;
 }
 
-export function power(base: number, exponent: number): number | CellError {
+function power(base: number, exponent: number): number | CellError {
   // 0^0 is #NUM! in Excel and 1 in others, 0^-1 is #DIV/0! or #NUM!.
   if (base === 0 && exponent <= 0) throw new NotHere(`it takes 0 to the power of ${exponent}`);
   return finite(base ** exponent);
