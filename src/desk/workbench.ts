@@ -10,6 +10,7 @@ import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
 import { keepSpelling } from "./kept-spelling.js";
 import { closeOldNames } from "./name-list.js";
+import { keepEntriesFromResults } from "./late-results.js";
 import { OpenBook } from "./open-book.js";
 import { pasteAsTyped } from "./pasting.js";
 import { conventionsOf } from "./reader-conventions.js";
@@ -63,6 +64,7 @@ export class Workbench {
     closeOldNames(container, engine);
     goOnFromCells(engine);
     keepSpelling(engine);
+    keepEntriesFromResults(engine);
     const bench = new Workbench(new Sheet(engine), bundle, messages, watcher, watchFields(container));
     const reader = (): Read => bench.#reader();
     takeWhatIsTyped(engine, reader);
