@@ -6,6 +6,7 @@ import type { Host } from "../pane/ports.js";
 import type { Read } from "./entered-cell.js";
 import { goOnFromCells } from "./entry-keys.js";
 import { ErrorMessages } from "./error-messages.js";
+import { keepKeysInFormulaBar } from "./formula-bar.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
 import { keepSpelling } from "./kept-spelling.js";
@@ -62,6 +63,7 @@ export class Workbench {
     const messages = new ErrorMessages();
     const engine = startUniver(container, bundle.functions, messages);
     closeOldNames(container, engine);
+    keepKeysInFormulaBar(container, engine);
     goOnFromCells(engine);
     keepSpelling(engine);
     keepEntriesFromResults(engine);
