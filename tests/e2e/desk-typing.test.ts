@@ -108,9 +108,7 @@ describe.skipIf(!chromium.present)("formulas at the desk", () => {
     );
     await typeDown(page, "Log", "F1", texts);
     await becomes(page, "Log!F11", ([row]) => row?.[0] === 10);
-    expect(await cells(page, "Log!F1:F12")).toEqual(
-      texts.map((_, i) => [i % 3 === 0 ? "#SPILL!" : i]),
-    );
+    expect(await cells(page, "Log!F1:F12")).toEqual(texts.map((_, i) => [i % 3 === 0 ? "#SPILL!" : i]));
     const at = await savedCells(page);
     expect(texts.map((_, i) => at(`F${i + 1}`)?.formula?.text ?? at(`F${i + 1}`)?.value)).toEqual(
       texts.map((text, i) => (text.startsWith("=") ? text.slice(1) : i)),
