@@ -45,3 +45,10 @@ const views =
 export function isViewChange(mutation: string): boolean {
   return views.test(mutation);
 }
+
+/** Whether a change merges cells or takes them apart, as a part of pasting, filling or moving cells. */
+export function isMerging(mutation: string): boolean {
+  return (
+    mutation === "sheet.mutation.add-worksheet-merge" || mutation === "sheet.mutation.remove-worksheet-merge"
+  );
+}

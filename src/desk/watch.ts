@@ -2,7 +2,7 @@ import { ICommandService, type ICellData, type Nullable } from "@univerjs/core";
 import { CellAlertManagerService, CellAlertType, HoverManagerService } from "@univerjs/preset-sheets-core";
 import type { Sheet } from "./sheet.js";
 import { fileStyle } from "./univer-names.js";
-import { isViewChange, refusalOf } from "./unsaved-commands.js";
+import { isMerging, isViewChange, refusalOf } from "./unsaved-commands.js";
 
 /** What happens in the sheet, as far as the page around it cares. */
 export interface Watcher {
@@ -21,6 +21,8 @@ interface Values {
 
 const viewNotSaved =
   "Widths, heights, hidden rows and frozen panes can be changed here to see better; they are not saved.";
+const mergeNotSaved =
+  "Merged cells stay as they are here: the desk saves values and formulas. Merge them in a spreadsheet program.";
 const formatNotSaved =
   "A new format came with what was entered. It shows here but is not saved; the value is.";
 
@@ -37,6 +39,14 @@ export function watch(
   const { api, univer } = sheet.engine;
   const commands = univer.__getInjector().get<ICommandService>(ICommandService);
   api.addEvent(api.Event.BeforeCommandExecute, (event) => {
+    if (isMerging(event.id)) {
+      const merging = event.params as { ranges: readonly unknown[] };
+      if (merging.ranges.length === 0) return;
+      // The values that come with it are pasted all the same.
+      merging.ranges = [];
+      unsaved(mergeNotSaved);
+      return;
+    }
     const refusal = refusalOf(event.id);
     if (refusal === undefined) return;
     event.cancel = true;

@@ -7,10 +7,12 @@ import { oversee } from "./calculated-cells.js";
 import type { Read } from "./entered-cell.js";
 import { goOnFromCells } from "./entry-keys.js";
 import { ErrorMessages } from "./error-messages.js";
+import { keepKeysInFormulaBar } from "./formula-bar.js";
 import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { deskHost } from "./host.js";
 import { keepSpelling } from "./kept-spelling.js";
 import { closeOldNames } from "./name-list.js";
+import { keepEntriesFromResults } from "./late-results.js";
 import { whyKept } from "./missing-notice.js";
 import { OpenBook } from "./open-book.js";
 import { pasteAsTyped } from "./pasting.js";
@@ -68,8 +70,10 @@ export class Workbench {
     const messages = new ErrorMessages();
     const engine = startUniver(container, bundle.functions, messages);
     closeOldNames(container, engine);
+    keepKeysInFormulaBar(container, engine);
     goOnFromCells(engine);
     keepSpelling(engine);
+    keepEntriesFromResults(engine);
     const bench = new Workbench(new Sheet(engine), bundle, messages, watcher, watchFields(container));
     oversee(engine, bundle.functions, {
       isNeeded: () => bench.#book?.numbers.isNeeded ?? false,

@@ -55,6 +55,8 @@ test.each([
   ['=len("(")', '=LEN("(")'],
   ["=true+1e3%+.50", "=TRUE+1e3%+.50"],
   ["=let(x,1.50,f,lambda(y,y+x),f(2))", "=LET(x,1.50,f,LAMBDA(y,y+x),f(2))"],
+  ["=let(Volume,1,x,2,volume+VOLUME*X)", "=LET(Volume,1,x,2,Volume+Volume*x)"],
+  ["=lambda(Y,y*2)(3)+LET(f,LAMBDA(z,Z),F(1))", "=LAMBDA(Y,Y*2)(3)+LET(f,LAMBDA(z,z),f(1))"],
   ["=Target+Brews[Gravity]", "=Target+Brews[Gravity]"],
   ['={1.0,"a";true,#n/a}', '={1.0,"a";TRUE,#n/a}'],
   ["=a1#", "=A1#"],

@@ -206,6 +206,30 @@ describe.skipIf(!chromium.present)("entries at the desk", () => {
     await page.close();
   });
 
+  test("merged cells that are copied come as values, and that they are not merged is said", async () => {
+    const page = await desk();
+    const merged = '<mergeCells count="1"><mergeCell ref="A1:B2"/></mergeCells>';
+    const sheet = sheetXml('<row r="1"><c r="A1"><v>7</v></c></row>', "", merged);
+    await open(page, "book.xlsx", buildBook({ sheets: { Log: sheet } }));
+    await isOpen(page, "book.xlsx");
+    await goTo(page, "Log", "A1");
+    await focusSheet(page);
+    await page.keyboard.press("Control+c");
+    await page.waitForTimeout(500);
+    await goTo(page, "Log", "D4");
+    await focusSheet(page);
+    await page.keyboard.press("Control+v");
+    await page.getByText(/Merged cells stay as they are here/).waitFor();
+    expect(await cells(page, "Log!D4:E5")).toEqual([
+      [7, ""],
+      ["", ""],
+    ]);
+    // A cell beside is one of its own, and not a part of another.
+    await goTo(page, "Log", "E4");
+    expect(await selected(page)).toBe("E4");
+    await page.close();
+  });
+
   test("what is refused does not look done", async () => {
     const page = await opened();
     const tabs = page.locator("#sheet [data-u-comp=slide-tab-item]");

@@ -56,7 +56,11 @@ describe.skipIf(!chromium.present)("files at the desk", () => {
   test("what cannot be opened is refused with a reason", async () => {
     const log = brewLog();
     for (const [name, file, reason] of [
-      ["notes.txt", new TextEncoder().encode("OG 1.048"), "notes.txt is not an .xlsx workbook."],
+      [
+        "notes.txt",
+        new TextEncoder().encode("OG 1.048"),
+        /^notes\.txt is not an \.xlsx workbook but text, such as \.csv; open it/,
+      ],
       ["cut.xlsx", log.slice(0, 20_000), /^cut\.xlsx is damaged: its zip directory cannot be read/],
       [
         "secret.xlsx",

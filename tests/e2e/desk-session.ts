@@ -171,7 +171,7 @@ export async function savedCells(page: Page): Promise<(address: string) => Cell 
   };
 }
 
-/** Types into cells one below the other, the last letter by its key. */
+/** Types into cells one below the other without a pause, the last letter by its key. */
 export async function typeDown(
   page: Page,
   sheet: string,
@@ -184,8 +184,6 @@ export async function typeDown(
     await page.keyboard.insertText(text.slice(0, -1));
     await page.keyboard.type(text.slice(-1));
     await page.keyboard.press("Enter");
-    // Nobody types a whole next formula sooner: the sheet looks for names of functions 0.3 s after a key.
-    await page.waitForTimeout(400);
   }
 }
 

@@ -5,6 +5,7 @@ import { fuzzBooks, fuzzCommand } from "./fuzz-books.js";
 import { fuzzForeign } from "./fuzz-foreign.js";
 import { fuzzFunctions } from "./fuzz-functions.js";
 import { fuzzNative } from "./fuzz-native.js";
+import { fuzzTyping } from "./fuzz-typing.js";
 
 const USAGE = `npm run fuzz [-- options]
   --function ABV   this function only
@@ -12,6 +13,7 @@ const USAGE = `npm run fuzz [-- options]
   --workbooks      no functions
   --native         native formulas only, by three engines
   --foreign DIR    nothing but the workbooks of a folder, with formulas of ours planted in them
+  --typing         nothing but 500 formulas, typed at the desk key by key
   --seed 1         where to begin
   --runs 100000    calls of each function
   --books 10000    mutated workbooks
@@ -25,6 +27,7 @@ const { values } = parseArgs({
     workbooks: { type: "boolean", default: false },
     native: { type: "boolean", default: false },
     foreign: { type: "string" },
+    typing: { type: "boolean", default: false },
     seed: { type: "string", default: "1" },
     runs: { type: "string", default: "100000" },
     books: { type: "string", default: "10000" },
@@ -42,6 +45,7 @@ async function main(): Promise<void> {
   const seed = Number(values.seed);
   const failures: string[] = [];
   if (values.native) failures.push(...(await fuzzNative(seed, Number(values.formulas))));
+  else if (values.typing) failures.push(...fuzzTyping());
   else if (values.foreign !== undefined) failures.push(...(await fuzzForeign(values.foreign, seed)));
   else await generated(seed, failures);
   for (const failure of failures) console.log(`FAILED ${failure}`);
