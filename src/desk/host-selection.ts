@@ -1,7 +1,13 @@
 import { areaReference, cellAddress, type Area, type Place } from "../formulas/cells.js";
 import type { OwnFunctions } from "../formulas/own-calls.js";
 import { foundCalls, type FoundCall } from "../formulas/single-call.js";
-import type { InnerCall, SelectedCells, SelectedFormula, Selection } from "../pane/ports.js";
+import {
+  type InnerCall,
+  isAgreed,
+  type SelectedCells,
+  type SelectedFormula,
+  type Selection,
+} from "../pane/ports.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 import type { SheetPlace } from "./sheet.js";
 
@@ -42,21 +48,19 @@ export class DeskSelection implements Selection {
       return selected && this.#formulaBehind(selected);
     });
 
-  readonly insert = async (
-    formula: string,
-    over: boolean,
-  ): Promise<{ readonly inserted: string } | { readonly occupied: string }> => {
+  readonly insert: Selection["insert"] = async (formula, over) => {
     const { sheet } = this.cells;
     const place = sheet.selected();
     if (!place) throw new Error(nothingSelected);
     const { value, formula: there } = sheet.at(place);
-    if (!over && (value !== null || there !== undefined))
-      return { occupied: there === undefined ? String(shownValue(value)) : `=${there}` };
-    await sheet.write([{ ...place, text: formula }]);
-    await sheet.settled();
     const { row, column } = place;
     const area = { sheet: this.#name(place.sheet), top: row, left: column, bottom: row, right: column };
-    return { inserted: areaReference(area, "") };
+    const at = areaReference(area, "");
+    const held = { occupied: there === undefined ? String(shownValue(value)) : `=${there}`, at };
+    if ((value !== null || there !== undefined) && !isAgreed(held, over)) return held;
+    await sheet.write([{ ...place, text: formula }]);
+    await sheet.settled();
+    return { inserted: at };
   };
 
   #formulaBehind(place: SheetPlace): SelectedFormula | undefined {

@@ -2,7 +2,7 @@
 import { MAX_COLS, MAX_ROWS } from "@borgar/fx/xlsx";
 import { areaReference, follow, type Area } from "../formulas/cells.js";
 import type { OwnFunctions } from "../formulas/own-calls.js";
-import type { SelectedCells, Selection } from "../pane/ports.js";
+import { isAgreed, type SelectedCells, type Selection } from "../pane/ports.js";
 import { cellCount } from "./blocks.js";
 import { CellsRead } from "./cells-read.js";
 import { HostProblem, inExcel } from "./problem.js";
@@ -78,7 +78,8 @@ export function excelSelection(functions: OwnFunctions): Selection {
         await context.sync();
         // A cell that another formula fills has a value and no formula.
         const content: unknown = cell.formulas[0]?.[0] === "" ? cell.values[0]?.[0] : cell.formulas[0]?.[0];
-        if (content !== "" && !over) return { occupied: String(content) };
+        const held = { occupied: String(content), at: cell.address };
+        if (content !== "" && !isAgreed(held, over)) return held;
         const { name, protection } = cell.worksheet;
         if (protection.protected && cell.format.protection.locked) throw new HostProblem(cellProtected(name));
         cell.formulas = [[formula]];

@@ -3,7 +3,7 @@ import { kindOf } from "../instruments/describe.js";
 import { sentenceOf } from "./failure.js";
 import { choiceField, textField } from "./fields.js";
 import type { Pane } from "./pane.js";
-import type { FunctionInfo } from "./ports.js";
+import type { FunctionInfo, Occupied } from "./ports.js";
 import type { Screen } from "./screen.js";
 import { preview, previewView, type Preview } from "./function-preview.js";
 import { formulaOf, written, type ParameterInfo, type Written } from "./written-argument.js";
@@ -165,7 +165,7 @@ export class FunctionScreen implements Screen {
     }
   }
 
-  async #insert(over = false): Promise<void> {
+  async #insert(over?: Occupied): Promise<void> {
     const { pane, info } = this;
     const args = this.#written();
     const missing = info.parameters.findIndex(({ optional }, i) => !optional && args[i]?.is === "empty");
@@ -188,10 +188,10 @@ export class FunctionScreen implements Screen {
       return;
     }
     const answer = await pane.ask({
-      title: "Overwrite the cell?",
-      text: `The selected cell holds ${done.occupied.slice(0, 100)}.`,
+      title: `Overwrite ${done.at}?`,
+      text: `The cell holds ${done.occupied.slice(0, 100)}.`,
       answers: [{ answer: "over", label: "Overwrite", tone: "danger" }],
     });
-    if (answer === "over") await this.#insert(true);
+    if (answer === "over") await this.#insert(done);
   }
 }

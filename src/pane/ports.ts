@@ -105,14 +105,22 @@ export interface Selection {
    * Writes a formula into the selected cell.
    *
    * @param formula with "=", arguments separated by commas
-   * @param over whether a cell that holds something may be overwritten
+   * @param over what the user has agreed to overwrite, as it was given before; the selection may have moved since
    * @returns where it went, or what stands there already
    */
-  readonly insert: (
-    formula: string,
-    over: boolean,
-  ) => Promise<{ readonly inserted: string } | { readonly occupied: string }>;
+  readonly insert: (formula: string, over?: Occupied) => Promise<{ readonly inserted: string } | Occupied>;
 }
+
+/** A cell that holds something already. */
+export interface Occupied {
+  readonly occupied: string;
+  /** Which cell. */
+  readonly at: string;
+}
+
+/** Whether a user has agreed to overwrite just this. */
+export const isAgreed = (held: Occupied, agreed: Occupied | undefined): boolean =>
+  held.at === agreed?.at && held.occupied === agreed.occupied;
 
 /** Files of the user's. */
 export interface Files {

@@ -1,15 +1,16 @@
 // A workbook in memory for the pane: a few cells with formulas of ours, and the instruments' XML parts.
 import { readPart } from "../../src/instruments/part.js";
-import type {
-  Call,
-  CellFunctions,
-  Finding,
-  Host,
-  OurFormula,
-  Report,
-  Rows,
-  SelectedFormula,
-  Work,
+import {
+  type Call,
+  type CellFunctions,
+  type Finding,
+  type Host,
+  isAgreed,
+  type OurFormula,
+  type Report,
+  type Rows,
+  type SelectedFormula,
+  type Work,
 } from "../../src/pane/ports.js";
 import { nameKey } from "../../src/instruments/name.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
@@ -275,7 +276,8 @@ export function memoryHost(book: Book, functions: CellFunctions): Host {
       insert: (formula, over) =>
         slowly("insert", () => {
           const there = book.cells[book.selected];
-          if (there !== undefined && !over) return { occupied: JSON.stringify(there) };
+          const held = { occupied: JSON.stringify(there), at: book.selected };
+          if (there !== undefined && !isAgreed(held, over)) return held;
           book.cells[book.selected] = formula;
           book.log.push(`insert ${book.selected} ${formula}`);
           return { inserted: book.selected };

@@ -238,7 +238,7 @@ describe.skipIf(!chromium.present)("the pane", () => {
     await says(page, '=GYLE.HYDROMETER(A2:A3,B2:B3,"Starting glass")');
     expect(await faults(page)).toEqual([]);
     await press(page, "Insert into the selected cell");
-    await says(page, "Overwrite the cell?");
+    await says(page, "Overwrite D1?");
     await page.keyboard.press("Enter");
     expect((await book(page)).log).toEqual([]);
     await press(page, "Insert into the selected cell");

@@ -65,22 +65,36 @@ describe("a formula for the selected cell", () => {
 
   test("goes into an empty one", async () => {
     book.selected = "D2:D9";
-    expect(await selection.insert("=GYLE.ABV(B2,C2)", false)).toEqual({ inserted: "Brew day!D2" });
+    expect(await selection.insert("=GYLE.ABV(B2,C2)")).toEqual({ inserted: "Brew day!D2" });
     expect(cell("D2")).toBe("=GYLE.ABV(B2,C2)");
   });
 
   test("does not go over another unless it is told to", async () => {
     book.selected = "C2";
-    expect(await selection.insert("=1", false)).toEqual({ occupied: "=B2*2" });
+    const held = { occupied: "=B2*2", at: "Brew day!C2" };
+    expect(await selection.insert("=1")).toEqual(held);
     expect(cell("C2")).toBe("=B2*2");
-    expect(await selection.insert("=1", true)).toEqual({ inserted: "Brew day!C2" });
+    expect(await selection.insert("=1", held)).toEqual({ inserted: "Brew day!C2" });
     expect(cell("C2")).toBe("=1");
+  });
+
+  test("goes over nothing but what was agreed to, wherever the selection has gone meanwhile", async () => {
+    book.selected = "C2";
+    const held = await selection.insert("=1");
+    if (!("occupied" in held)) throw new Error("the cell was empty");
+    book.selected = "B2";
+    const other = await selection.insert("=1", held);
+    expect(other).toMatchObject({ at: "Brew day!B2" });
+    expect(cell("C2")).toBe("=B2*2");
+    book.sheets[0]?.put("C2", "=B2*3", 3);
+    book.selected = "C2";
+    expect(await selection.insert("=1", held)).toEqual({ occupied: "=B2*3", at: "Brew day!C2" });
   });
 
   test("does not go over a cell that another formula fills", async () => {
     book.sheets[0]?.put("D1", "=SEQUENCE(2)", 1, { anchor: "D1" }).put("D2", "", 2, { anchor: "D1" });
     book.selected = "D2";
-    expect(await selection.insert("=1", false)).toEqual({ occupied: "2" });
+    expect(await selection.insert("=1")).toEqual({ occupied: "2", at: "Brew day!D2" });
   });
 
   test("is not tried on a protected sheet, but in an unlocked cell of it", async () => {
@@ -88,9 +102,9 @@ describe("a formula for the selected cell", () => {
     if (sheet) sheet.isProtected = true;
     sheet?.put("D3", "", "", { unlocked: true });
     book.selected = "D2";
-    await expect(selection.insert("=1", false)).rejects.toThrow('The sheet "Brew day" is protected.');
+    await expect(selection.insert("=1")).rejects.toThrow('The sheet "Brew day" is protected.');
     book.selected = "D3";
-    expect(await selection.insert("=1", false)).toEqual({ inserted: "Brew day!D3" });
+    expect(await selection.insert("=1")).toEqual({ inserted: "Brew day!D3" });
   });
 });
 
@@ -115,5 +129,5 @@ test("insert reads nothing that it has not loaded, by the maker's own stand-in t
     },
   };
   vi.stubGlobal("Excel", new OfficeMockObject(excel));
-  expect(await selection.insert("=1", false)).toEqual({ occupied: "=A1" });
+  expect(await selection.insert("=1")).toEqual({ occupied: "=A1", at: "Brew day!D2" });
 });
