@@ -6,7 +6,7 @@ const names = (list: string): readonly string[] => list.trim().split(/\s+/);
  */
 export const ofNumbersOnly: ReadonlyMap<string, readonly [fewest: number, most: number]> = new Map(
   [
-    [1, 1, "ACOSH ASINH ATANH FISHER FISHERINV GAMMALN NORM.S.INV NORMSDIST NORMSINV SQRTPI"],
+    [1, 1, "ASINH FISHER FISHERINV GAMMALN NORM.S.INV NORMSDIST NORMSINV SQRTPI"],
     [2, 2, "EFFECT NOMINAL NORM.S.DIST"],
     [3, 3, "EXPON.DIST LOGINV LOGNORM.INV"],
     [3, 3, "CONFIDENCE CONFIDENCE.NORM LOGNORMDIST NORM.INV NORMINV POISSON POISSON.DIST SLN STANDARDIZE"],

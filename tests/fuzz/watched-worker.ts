@@ -33,7 +33,7 @@ export type Ended<R> =
   | { readonly kind: "crash"; readonly at: number; readonly error: string };
 
 /** Seconds that one case may take: far more than any needs, on a machine that is busy. */
-const LIMIT = 120;
+const LIMIT = 400;
 
 /** Heap of a worker: a case that needs more is a mistake of ours. */
 const HEAP_MB = 1500;

@@ -75,7 +75,21 @@ export function uncalculated(formulas: readonly string[]): Uint8Array {
   });
 }
 
+/** So few formulas are given up with the one among them that stops LibreOffice. */
+const FEW = 25;
+
+/** There are formulas that LibreOffice crashes over, or never comes to an end with: it is asked again without their part. */
 export async function libreOffice(formulas: readonly string[]): Promise<Results> {
+  try {
+    return await allByLibreOffice(formulas);
+  } catch {
+    if (formulas.length <= FEW) return formulas.map(() => undefined);
+    const half = formulas.length >> 1;
+    return [...(await libreOffice(formulas.slice(0, half))), ...(await libreOffice(formulas.slice(half)))];
+  }
+}
+
+async function allByLibreOffice(formulas: readonly string[]): Promise<Results> {
   const cells =
     (await openWorkbook(await convert(uncalculated(formulas), "xlsx", true))).model.sheets[0]?.cells ?? [];
   const values = new Map(cells.map(({ row, value }) => [row, known(value)]));

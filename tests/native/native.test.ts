@@ -11,7 +11,7 @@ import { notCompared, signatures } from "./signatures.js";
 
 describe.runIf(office.present)("2,000 random formulas, beside LibreOffice and IronCalc", () => {
   test("the others never agree against ours, and no formula has two values", async () => {
-    const { cases, torn } = await compareEngines(20_261_128, 2000);
+    const { cases, torn } = await compareEngines(20_261_129, 2000);
     expect(cases.filter(({ verdict }) => verdict === "ours differs").map(told)).toEqual([]);
     expect(torn).toEqual([]);
     const counts = tally(cases);

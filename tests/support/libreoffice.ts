@@ -13,7 +13,7 @@ const ALWAYS_RECALCULATE = `<?xml version="1.0" encoding="UTF-8"?>
 </oor:items>`;
 
 /** There are formulas that it never comes to an end with, such as EOMONTH of the year five million. */
-const TIME_LIMIT_MS = 100_000;
+const TIME_LIMIT_MS = 60_000;
 
 /** A workbook as LibreOffice, an independent spreadsheet, opens it and writes it out again. */
 export async function convert(

@@ -83,7 +83,6 @@ function fromTable(
   return (sought, table, index, approximate) => {
     const rows = rowsOf(table);
     const near = approximate === undefined ? true : logical(single(approximate));
-    if (near instanceof CellError) return near;
     const keys = lineOf(rows, 0);
     return lifted([sought, index], (value, at) => {
       if (value instanceof CellError) return value;
@@ -91,6 +90,7 @@ function fromTable(
       if (line instanceof CellError) return line;
       if (line < 1) return badValue;
       if (line > linesOf(rows)) return badReference;
+      if (near instanceof CellError) return near;
       const key = value ?? 0;
       const place = near ? sortedPlace(key, keys, 1) : exactPlace(key, keys, true);
       return place < 0 ? notAvailable : (lineOf(rows, line - 1)[place] ?? null);
@@ -171,6 +171,8 @@ function xlookup(...args: readonly Argument[]): Outcome {
   const rows = rowsOf(results);
   const wanted = single(sought);
   if (!isSeveral(sought) && wanted instanceof CellError) return wanted;
+  if (rowsOf(among).length > 1 && (rowsOf(among)[0]?.length ?? 0) > 1)
+    throw new NotHere("it looks for a value in several rows and columns at once");
   const down = rowsOf(among).length > 1 || (rows.length === list.length && list.length === 1);
   if (list.length !== (down ? rows.length : (rows[0]?.length ?? 0))) return badValue;
   const taken = (place: number): readonly Scalar[] =>
