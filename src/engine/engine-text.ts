@@ -27,8 +27,7 @@ const countCells = new Set(["ROWS", "COLUMNS", "COUNTBLANK"]);
  * range it stands for, whole columns down to the last row in use.
  */
 export function engineText(translation: Translation, at: Position, around: Surroundings): string {
-  const { tokens: given, references } = withoutSpills(translation, at, around);
-  const tokens = withoutPercents(withoutPlusSigns(given));
+  const { tokens, references } = withoutSpills(translation, at, around);
   return `=${tokens
     .map((token, i) => {
       const reference = token.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined;
@@ -71,48 +70,6 @@ function inUse(reference: WrittenReference, { height, width }: Surroundings): Wr
     bottom: top === 0 && bottom === lastRow ? height - 1 : bottom,
     right: left === 0 && right === lastColumn ? width - 1 : right,
   };
-}
-
-/** "+" before a value means nothing; Univer would make a number of the value. */
-function withoutPlusSigns(tokens: readonly Token[]): readonly Token[] {
-  let isValueBefore = false;
-  return tokens.filter(({ type, value }) => {
-    if (type === tokenTypes.WHITESPACE) return true;
-    const isOperator = type === tokenTypes.OPERATOR;
-    if (isOperator && value === "+" && !isValueBefore) return false;
-    isValueBefore = isOperator ? ")}%#".includes(value) : type !== tokenTypes.FUNCTION;
-    return true;
-  });
-}
-
-/** "x%" as "(x/100)": Univer reads "%" only behind some operands. */
-function withoutPercents(tokens: readonly Token[]): readonly Token[] {
-  const written: Token[] = [];
-  for (const token of tokens) {
-    if (token.value !== "%" || token.type !== tokenTypes.OPERATOR) {
-      written.push(token);
-      continue;
-    }
-    written.splice(operandStart(written), 0, operator("("));
-    written.push(operator("/"), { type: tokenTypes.NUMBER, value: "100" }, operator(")"));
-  }
-  return written;
-}
-
-const operator = (value: string): Token => ({ type: tokenTypes.OPERATOR, value });
-
-/** Where the operand begins that ends the tokens: one token, or a bracket with the function before it. */
-function operandStart(tokens: readonly Token[]): number {
-  let place = tokens.length - 1;
-  while (place > 0 && (tokens[place]?.type === tokenTypes.WHITESPACE || tokens[place]?.value === "#"))
-    place--;
-  if (tokens[place]?.value !== ")" && tokens[place]?.value !== "}") return place;
-  for (let open = 0; place >= 0; place--) {
-    const value = tokens[place]?.value;
-    if (value === ")" || value === "}") open++;
-    if ((value === "(" || value === "{") && --open === 0) break;
-  }
-  return tokens[place - 1]?.type === tokenTypes.FUNCTION ? place - 1 : place;
 }
 
 /** What Univer would take for something else is written so that it does not. */

@@ -8,6 +8,7 @@ import {
 import { NotHere } from "./native/argument.js";
 import { numberIn } from "./native/convert.js";
 import { readConstantsAsWritten } from "./univer-constants.js";
+import { readSignsInOrder } from "./univer-signs.js";
 import { CellError } from "./values.js";
 
 let isMended = false;
@@ -20,6 +21,7 @@ export function mendUniver(): void {
   readCells();
   readConstantsAsWritten();
   readSigns();
+  readSignsInOrder();
 }
 
 /**

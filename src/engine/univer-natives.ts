@@ -100,6 +100,13 @@ function answer(calculate: () => Outcome, refused: Refused): BaseValueObject {
   }
 }
 
+/** Where one program has 0 and another its last bit; where there is nothing to pay. */
+const inDoubt = new Map<string, (...numbers: (number | undefined)[]) => boolean>([
+  ["NORM.S.INV", (p) => p === 0.5],
+  ["NORMSINV", (p) => p === 0.5],
+  ["NPER", (_, payment) => payment === 0],
+]);
+
 /**
  * Functions of numbers whose mathematics is Univer's. Only numbers are taken, and a truth in the last place, where some
  * ask for one: programs differ in what else they let pass.
@@ -122,8 +129,9 @@ function mathematics(): NativeFunction[] {
     const truth: typeof given = (value) => (typeof value === "boolean" ? Number(value) : given(value));
     return ofValues(
       name,
-      Array.from({ length: most }, (_, i) => (i === most - 1 ? truth : given)),
+      Array.from({ length: most }, (_, i) => (i > 0 && i === most - 1 ? truth : given)),
       (...numbers) => {
+        if (inDoubt.get(name)?.(...numbers)) throw new NotHere(`${name} is given what programs disagree on`);
         const args = numbers.filter((each) => each !== undefined).map((each) => toUniver(each));
         const value = valueFromUniver(fn.calculate(...args) as BaseValueObject);
         return value instanceof Matrix ? value.at(0, 0) : value;

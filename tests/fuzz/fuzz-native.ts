@@ -36,6 +36,6 @@ export async function fuzzNative(seed: number, count: number): Promise<readonly 
       .map(([kind, n]) => `${n} ${kind}`)
       .join(", ")}`,
   );
-  for (const line of undecided) console.log(`no two agree: ${line}`);
+  for (const line of undecided) console.log(`undecided: ${line}`);
   return failures;
 }

@@ -90,10 +90,21 @@ export async function libreOffice(formulas: readonly string[]): Promise<Results>
 }
 
 async function allByLibreOffice(formulas: readonly string[]): Promise<Results> {
+  const named = functionsIn(formulas);
+  const asked = [...formulas, ...named.map((name) => `${name}()`)];
   const cells =
-    (await openWorkbook(await convert(uncalculated(formulas), "xlsx", true))).model.sheets[0]?.cells ?? [];
+    (await openWorkbook(await convert(uncalculated(asked), "xlsx", true))).model.sheets[0]?.cells ?? [];
   const values = new Map(cells.map(({ row, value }) => [row, known(value)]));
-  return formulas.map((_, i) => values.get(i));
+  // IFERROR and its like hide that a function is not there at all.
+  const lacking = new Set(named.filter((_, i) => values.get(formulas.length + i) === undefined));
+  return formulas.map((text, i) =>
+    functionsIn([text]).some((name) => lacking.has(name)) ? undefined : values.get(i),
+  );
+}
+
+function functionsIn(formulas: readonly string[]): string[] {
+  const calls = formulas.flatMap((text) => text.match(/[\w.]+(?=\()/g) ?? []);
+  return [...new Set(calls)];
 }
 
 /** Where the project's commands are run. */

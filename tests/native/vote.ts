@@ -9,6 +9,8 @@ export type Verdict =
   | "LibreOffice differs"
   | "IronCalc differs"
   | "ours differs"
+  /** All have an error, and the others agree on which of several. */
+  | "ours is another error"
   | "no two agree"
   | "not calculated here"
   | "one of the others does not calculate it";
@@ -41,6 +43,17 @@ export function vote(
   });
 }
 
+/** Into a workbook LibreOffice writes #VALUE! for most of what is #NUM!: from there the two cannot be told apart. */
+function asOfficeWrites(
+  value: CellValue | undefined,
+  libreOffice: CellValue | undefined,
+): CellValue | undefined {
+  return isError(libreOffice, "#VALUE!") && isError(value, "#NUM!") ? value : libreOffice;
+}
+
+const isError = (value: CellValue | undefined, code?: string): boolean =>
+  typeof value === "object" && value !== null && value.error === (code ?? value.error);
+
 function verdictOf(
   ours: CellValue | undefined,
   libreOffice: CellValue | undefined,
@@ -48,10 +61,11 @@ function verdictOf(
 ): Verdict {
   if (ours === undefined) return "not calculated here";
   if (libreOffice === undefined || ironCalc === undefined) return "one of the others does not calculate it";
-  const withOffice = same(ours, libreOffice);
+  const withOffice = same(ours, asOfficeWrites(ours, libreOffice));
   const withIron = same(ours, ironCalc);
   if (withOffice && withIron) return "all agree";
   if (withIron) return "LibreOffice differs";
   if (withOffice) return "IronCalc differs";
-  return same(libreOffice, ironCalc) ? "ours differs" : "no two agree";
+  if (!same(libreOffice, ironCalc)) return "no two agree";
+  return isError(ours) && isError(ironCalc) ? "ours is another error" : "ours differs";
 }

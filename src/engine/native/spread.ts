@@ -1,4 +1,4 @@
-import { CellError, type Outcome, type Scalar } from "../values.js";
+import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
 import { type Argument, lifted, NotHere } from "./argument.js";
 import { number, whole } from "./convert.js";
 import { alias, badNumber, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
@@ -136,14 +136,30 @@ function atWhole(place: number): number {
 
 const modeOnce = ofNumbers("MODE.SNGL", mode);
 
+/** How many numbers are at most as great as each bin, and greater than the one before; then the rest. */
+function frequency(data: Argument, bins: Argument): Outcome {
+  const numbers = numbersOf([data]);
+  const limits = numbersOf([bins]);
+  if (numbers instanceof CellError) return numbers;
+  if (limits instanceof CellError) return limits;
+  if (limits.some((limit, i) => i > 0 && limit <= (limits[i - 1] ?? limit)))
+    throw new NotHere("FREQUENCY is given bins that do not rise");
+  const counts = [...limits, Infinity].map((limit, i) => {
+    const above = limits[i - 1] ?? -Infinity;
+    return numbers.filter((x) => x > above && x <= limit).length;
+  });
+  return new Matrix(counts.map((count) => [count]));
+}
+
 export const spreadFunctions: readonly NativeFunction[] = [
+  ofArrays("FREQUENCY", [2, 2], frequency),
   ...deviations(["STDEV.S", "VAR.S"], 1),
   ...deviations(["STDEV", "VAR"], 1),
   ...deviations(["STDEV.P", "VAR.P"], 0),
   ...deviations(["STDEVP", "VARP"], 0),
   ...deviations(["STDEVA", "VARA"], 1, "count as numbers"),
   ...deviations(["STDEVPA", "VARPA"], 0, "count as numbers"),
-  ofNumbers("MEDIAN", middle),
+  ofNumbers("MEDIAN", middle, "pass over", true),
   modeOnce,
   alias("MODE", modeOnce),
   ranked("LARGE", (sorted, place) => sorted[sorted.length - atWhole(place)] ?? badNumber),

@@ -7,13 +7,13 @@ import { mean, numbersOf, type Others, total } from "./numbers.js";
 /**
  * A function of all numbers of its arguments.
  *
- * @param takesOthers whether every program takes text and truth that are written into the formula alike
+ * @param takesOthers whether every program takes text and truth that stand as arguments alike
  */
 export function ofNumbers(
   name: string,
   f: (numbers: readonly number[]) => Scalar,
   others: Others = "pass over",
-  takesOthers = true,
+  takesOthers = false,
 ): NativeFunction {
   return ofArrays(name, [1, MANY], (...args) => {
     const other = takesOthers
@@ -77,13 +77,15 @@ function sumOfProducts(...args: readonly Argument[]): Scalar {
 }
 
 export const sumFunctions: readonly NativeFunction[] = [
-  ofNumbers("SUM", total),
-  ofNumbers("SUMSQ", (numbers) => total(numbers.map((x) => x * x)), "pass over", false),
+  ofNumbers("SUM", total, "pass over", true),
+  ofNumbers("SUMSQ", (numbers) => total(numbers.map((x) => x * x))),
   ofNumbers(
     "PRODUCT",
     orZero((numbers) => numbers.reduce((product, x) => product * x, 1)),
+    "pass over",
+    true,
   ),
-  ofNumbers("AVERAGE", average),
+  ofNumbers("AVERAGE", average, "pass over", true),
   ofNumbers("AVERAGEA", average, "count as numbers"),
   ofNumbers("MAX", orZero(greatest)),
   ofNumbers("MIN", orZero(least)),

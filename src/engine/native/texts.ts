@@ -65,6 +65,8 @@ function placeIn(find: (sought: string, given: string, from: number) => number) 
   return (sought: string, given: string, from: number): Scalar => {
     if (given === "") throw new NotHere("it looks into an empty text");
     if (from < 1 || from > given.length + 1) return badValue;
+    if (sought === "" && from > given.length)
+      throw new NotHere("it seeks an empty text past the last letter");
     const place = find(sought, given, from - 1);
     return place < 0 ? badValue : place + 1;
   };
