@@ -18,7 +18,8 @@ async function run(): Promise<NativeReport> {
       counts[verdict] = (counts[verdict] ?? 0) + count;
     for (const each of cases) {
       if (each.verdict === "ours differs") failures.push(`${told(each)} (--native --seed ${seed})`);
-      if (each.verdict === "no two agree" || each.verdict === "ours is another error") undecided.push(told(each));
+      if (each.verdict === "no two agree" || each.verdict === "ours is another error")
+        undecided.push(told(each));
     }
     for (const formula of torn) failures.push(`=${formula} has two values (--native --seed ${seed})`);
   }
