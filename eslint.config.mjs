@@ -26,6 +26,12 @@ function above(folder) {
   return [...folders, "build"].filter((name) => name !== folder && !below[folder].includes(name));
 }
 
+/** How files in a folder, and those in its rooms, say what lies beside the folder: rooms may have the names of folders. */
+const depths = [
+  ["*", "\\.\\./"],
+  ["*/*", "\\.\\./\\.\\./"],
+];
+
 /** Least squares and matrices: what of the core's mathematics others keep better. They ship in the functions bundle. */
 const numerics = ["ml-levenberg-marquardt", "ml-matrix"];
 
@@ -64,37 +70,39 @@ export default tseslint.config(
       "no-console": "error",
     },
   },
-  ...folders.map((folder) => ({
-    files: [`src/${folder}/**/*.ts`],
-    rules: {
-      "no-restricted-imports": [
-        "error",
-        {
-          patterns: [
-            {
-              regex: `^(\\.\\./)+(${above(folder).join("|")})/`,
-              message: `src/${folder} may import only from ${[...below[folder], "itself"].join(", ")}.`,
-            },
-            ...(folder === "core"
-              ? [
-                  {
-                    regex: `^(?!(${numerics.join("|")})$)[^.]`,
-                    message: `src/core imports nothing but itself and ${numerics.join(", ")}.`,
-                  },
-                ]
-              : []),
-            ...(["recalc"].includes(folder)
-              ? []
-              : [{ regex: "^node:", message: "Only src/recalc may use the file system." }]),
-          ],
-        },
-      ],
-      "no-restricted-globals": [
-        "error",
-        ...hostGlobals.filter((name) => !(hosts[folder] ?? []).includes(name)),
-      ],
-    },
-  })),
+  ...folders.flatMap((folder) =>
+    depths.map(([inside, up]) => ({
+      files: [`src/${folder}/${inside}.ts`],
+      rules: {
+        "no-restricted-imports": [
+          "error",
+          {
+            patterns: [
+              {
+                regex: `^${up}(${above(folder).join("|")})/`,
+                message: `src/${folder} may import only from ${[...below[folder], "itself"].join(", ")}.`,
+              },
+              ...(folder === "core"
+                ? [
+                    {
+                      regex: `^(?!(${numerics.join("|")})$)[^.]`,
+                      message: `src/core imports nothing but itself and ${numerics.join(", ")}.`,
+                    },
+                  ]
+                : []),
+              ...(["recalc"].includes(folder)
+                ? []
+                : [{ regex: "^node:", message: "Only src/recalc may use the file system." }]),
+            ],
+          },
+        ],
+        "no-restricted-globals": [
+          "error",
+          ...hostGlobals.filter((name) => !(hosts[folder] ?? []).includes(name)),
+        ],
+      },
+    })),
+  ),
   { files: ["**/*.mjs", "tests/e2e/*.js"], ...tseslint.configs.disableTypeChecked },
   { files: ["src/recalc/**", "src/build/**", "tests/**", "examples/**"], rules: { "no-console": "off" } },
 );

@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { cp, mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build, type BuildOptions, type Metafile, type Plugin } from "esbuild";
-import { examples } from "../desk/examples.js";
+import { examples } from "../desk/page/examples.js";
 import { licences } from "./licences.js";
 import { styleSheet } from "./theme.js";
 
@@ -39,7 +39,7 @@ const settings: BuildOptions = {
 async function scripts(): Promise<Metafile> {
   const { metafile } = await build({
     ...settings,
-    entryPoints: { desk: source("desk.ts"), "pane-frame": source("pane-frame.ts") },
+    entryPoints: { desk: source("desk.ts"), "pane-frame": source("page/pane-frame.ts") },
     splitting: true,
     plugins: [withoutHyphenation],
     metafile: true,
@@ -76,7 +76,7 @@ async function serviceWorker(): Promise<void> {
   for (const path of paths) hash.update(path).update(await readFile(here(path)));
   await build({
     ...settings,
-    entryPoints: { "service-worker": source("service-worker.ts") },
+    entryPoints: { "service-worker": source("page/service-worker.ts") },
     define: { FILES: JSON.stringify(paths), VERSION: JSON.stringify(hash.digest("hex").slice(0, 16)) },
   });
 }

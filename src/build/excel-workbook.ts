@@ -1,10 +1,10 @@
 // A workbook that asks Excel for the add-in as it opens.
-import { declareType } from "../workbook/content-types.js";
-import { PackagePatch } from "../workbook/package-patch.js";
-import { Package } from "../workbook/package.js";
-import { addRelationship, xmlDeclaration } from "../workbook/relationships.js";
-import { unzip } from "../workbook/unzip.js";
-import { escapeAttribute } from "../workbook/xml-text.js";
+import { declareType } from "../workbook/package/content-types.js";
+import { PackagePatch } from "../workbook/package/package-patch.js";
+import { Package } from "../workbook/package/package.js";
+import { addRelationship, xmlDeclaration } from "../workbook/package/relationships.js";
+import { unzip } from "../workbook/package/unzip.js";
+import { escapeAttribute } from "../workbook/xml/xml-text.js";
 
 const relationshipTypes = "http://schemas.microsoft.com/office/2011/relationships";
 const extensionNamespace = "http://schemas.microsoft.com/office/webextensions";

@@ -1,5 +1,5 @@
 // manifest.xml: all that Excel knows of the add-in before it loads it.
-import { NAMESPACE } from "../functions/function-spec.js";
+import { NAMESPACE } from "../functions/contract/function-spec.js";
 import type { Release } from "./release.js";
 import { element, plain, xmlDocument, type XmlNode } from "./xml.js";
 

@@ -5,7 +5,7 @@ import { createServer, type Server } from "node:http";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import sirv from "sirv";
-import { examples } from "../desk/examples.js";
+import { examples } from "../desk/page/examples.js";
 
 /** Any will do; this one is free on most computers. */
 const FIRST_PORT = 4173;

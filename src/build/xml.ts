@@ -1,4 +1,4 @@
-import { escapeAttribute, escapeText } from "../workbook/xml-text.js";
+import { escapeAttribute, escapeText } from "../workbook/xml/xml-text.js";
 
 export interface XmlNode {
   readonly name: string;

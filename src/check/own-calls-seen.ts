@@ -1,9 +1,9 @@
-import { Book, type Position } from "../engine/book.js";
+import { Book, type Position } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import type { CellAddress, CellErrorReport, Note, Recalculation } from "../engine/recalculation.js";
-import { workbookNames } from "../engine/workbook-names.js";
+import { workbookNames } from "../engine/references/workbook-names.js";
 import { catalogue, specNamed } from "../functions/catalogue.js";
-import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/function-spec.js";
+import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/contract/function-spec.js";
 import { follow, type Names, type Place } from "../formulas/cells.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions, type OwnFunctions } from "../formulas/own-calls.js";

@@ -1,4 +1,4 @@
-import { writtenSg } from "../core/scales.js";
+import { writtenSg } from "../core/liquid/scales.js";
 import { nameInCell } from "../formulas/named-instruments.js";
 import { findInstrument } from "../instruments/find.js";
 import type { Profile } from "../instruments/schema.js";

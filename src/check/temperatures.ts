@@ -1,5 +1,5 @@
-import { celsius, type TemperatureUnit } from "../core/temperature.js";
-import { median } from "../core/robust.js";
+import { celsius, type TemperatureUnit } from "../core/liquid/temperature.js";
+import { median } from "../core/numeric/robust.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { Spotted } from "./finding.js";
 import type { SeenCall, SeenCell } from "./own-calls-seen.js";

@@ -1,4 +1,4 @@
-import type { Parameter } from "../functions/function-spec.js";
+import type { Parameter } from "../functions/contract/function-spec.js";
 import type { Spotted } from "./finding.js";
 import type { SeenCall, SeenCell } from "./own-calls-seen.js";
 

@@ -1,8 +1,8 @@
 // The page of the desk. What takes its time to load comes later, so that something can be read and chosen at once.
-import { DeskPage, type Places } from "./desk-page.js";
-import { exampleNamed, examples } from "./examples.js";
-import { keepOffline } from "./offline.js";
-import { regionKeys } from "./regions.js";
+import { DeskPage, type Places } from "./page/desk-page.js";
+import { exampleNamed, examples } from "./page/examples.js";
+import { keepOffline } from "./page/offline.js";
+import { regionKeys } from "./univer/regions.js";
 import type { Workbench } from "./workbench.js";
 
 function place(id: string): HTMLElement {

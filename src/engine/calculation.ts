@@ -1,13 +1,13 @@
-import { addressOf } from "./address.js";
-import type { Book } from "./book.js";
-import type { Surroundings } from "./engine-text.js";
+import { addressOf } from "./references/address.js";
+import type { Book } from "./references/book.js";
+import type { Surroundings } from "./references/engine-text.js";
 import { type Evaluated, Evaluation, inCell, isDoubtful } from "./evaluation.js";
-import { cellsOf, type FormulaCell, sameArea, storedArea } from "./formula-cells.js";
+import { cellsOf, type FormulaCell, sameArea, storedArea } from "./plan/formula-cells.js";
 import { fromCell, type Grid } from "./grid.js";
-import { type Guard, tellsNothing } from "./guard.js";
+import { type Guard, tellsNothing } from "./guard/guard.js";
 import type { Landing } from "./landing.js";
-import { languageTells } from "./localised-text.js";
-import { lostForInstruments } from "./lost-for-instruments.js";
+import { languageTells } from "./guard/localised-text.js";
+import { lostForInstruments } from "./guard/lost-for-instruments.js";
 import {
   cannotCalculate,
   circular,
@@ -18,10 +18,10 @@ import {
   noReason,
   severalValues,
 } from "./messages.js";
-import { type Plan, readsOf } from "./plan.js";
-import { speechOf } from "./sure-functions.js";
-import { Taint } from "./taint.js";
-import type { CellTest, UniverEngine } from "./univer-engine.js";
+import { type Plan, readsOf } from "./plan/plan.js";
+import { speechOf } from "./references/sure-functions.js";
+import { Taint } from "./plan/taint.js";
+import type { CellTest, UniverEngine } from "./univer/univer-engine.js";
 import {
   alike,
   CellError,

@@ -1,9 +1,9 @@
-import { findCells } from "./dynamic-references.js";
-import { engineText, type Surroundings } from "./engine-text.js";
-import type { FormulaCell } from "./formula-cells.js";
-import type { Template } from "./templates.js";
-import type { Translation } from "./translate.js";
-import type { Parsed, UniverEngine } from "./univer-engine.js";
+import { findCells } from "./references/dynamic-references.js";
+import { engineText, type Surroundings } from "./references/engine-text.js";
+import type { FormulaCell } from "./plan/formula-cells.js";
+import type { Template } from "./references/templates.js";
+import type { Translation } from "./references/translation.js";
+import type { Parsed, UniverEngine } from "./univer/univer-engine.js";
 import { CellError, element, Matrix, type Outcome, type SheetArea } from "./values.js";
 
 /** What a formula comes to with the cells that the engine reads. */

@@ -1,7 +1,7 @@
 import type { Area, Table } from "../workbook/model.js";
-import { addressOf } from "./address.js";
-import type { Book } from "./book.js";
-import { type FormulaCell, forEachCell, storedArea } from "./formula-cells.js";
+import { addressOf } from "./references/address.js";
+import type { Book } from "./references/book.js";
+import { type FormulaCell, forEachCell, storedArea } from "./plan/formula-cells.js";
 import type { Grid } from "./grid.js";
 import { spillBlocked, spillTooLarge } from "./messages.js";
 import { CellError, element, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "./values.js";

@@ -1,17 +1,17 @@
 import type { Area, WorkbookModel } from "../workbook/model.js";
-import { Book } from "./book.js";
+import { Book } from "./references/book.js";
 import { calculate } from "./calculation.js";
-import type { CellFunctions } from "./cell-functions.js";
-import { type FormulaCell, formulaCells, sameArea, storedArea } from "./formula-cells.js";
+import type { CellFunctions } from "./ours/cell-functions.js";
+import { type FormulaCell, formulaCells, sameArea, storedArea } from "./plan/formula-cells.js";
 import { Grid } from "./grid.js";
-import { Guard } from "./guard.js";
+import { Guard } from "./guard/guard.js";
 import { Landing } from "./landing.js";
 import { unsettled } from "./messages.js";
-import { type Circle, makePlan } from "./plan.js";
+import { type Circle, makePlan } from "./plan/plan.js";
 import type { Recalculation, RecalculationOptions } from "./recalculation.js";
 import { Report } from "./report.js";
-import { Templates } from "./templates.js";
-import { UniverEngine } from "./univer-engine.js";
+import { Templates } from "./references/templates.js";
+import { UniverEngine } from "./univer/univer-engine.js";
 import type { SheetArea } from "./values.js";
 
 /** How often a new start may be necessary before formulas that never settle are given up. */

@@ -1,13 +1,13 @@
 import type { Area, CellChange, WorkbookModel } from "../workbook/model.js";
-import type { Position } from "./book.js";
+import type { Position } from "./references/book.js";
 import type { Calculated } from "./calculation.js";
-import { type FormulaCell, forEachCell, sameArea, storedArea } from "./formula-cells.js";
+import { type FormulaCell, forEachCell, sameArea, storedArea } from "./plan/formula-cells.js";
 import { type Grid, toCell } from "./grid.js";
 import type { Landing } from "./landing.js";
 import { differs, differsUnsure, leftAsItWas, storedValueUsed } from "./messages.js";
-import type { Plan } from "./plan.js";
+import type { Plan } from "./plan/plan.js";
 import type { CellAddress, CellErrorReport, Note, NoteKind } from "./recalculation.js";
-import { shown } from "./shown.js";
+import { shown } from "./guard/shown.js";
 import { alike, CellError, element, identical } from "./values.js";
 
 export interface ReportInput {

@@ -1,7 +1,7 @@
 import { WorkbookError } from "../workbook/error.js";
 import type { WorkbookModel } from "../workbook/model.js";
-import { addressOf } from "./address.js";
-import { Book } from "./book.js";
+import { addressOf } from "./references/address.js";
+import { Book } from "./references/book.js";
 import type { CellAddress, Recalculation } from "./recalculation.js";
 
 /**

@@ -1,20 +1,24 @@
 // The functions bundle, as Excel loads it: a classic script that associates every function at once.
 /// <reference types="custom-functions-runtime" />
-import { call } from "../functions/call.js";
+import { call } from "../functions/contract/call.js";
 import { catalogue } from "../functions/catalogue.js";
-import { CellError, type ErrorCode, type Result } from "../functions/cell-value.js";
+import { CellError, type ErrorCode, type Result } from "../functions/contract/cell-value.js";
 
 // For the host's own script, as members of the global `Gylesheet`: it hands over the instruments of the workbook, and its
 // pane shows the functions and tries them by the same code.
-export { instrumentsInVain, refuseInstruments, useInstruments } from "../functions/instruments-port.js";
+export {
+  instrumentsInVain,
+  refuseInstruments,
+  useInstruments,
+} from "../functions/contract/instruments-port.js";
 export { evaluate } from "../functions/evaluate.js";
 export { explain } from "../functions/explain.js";
 export { resultAt as at, resultShape as shape } from "../functions/one-cell.js";
 export { course } from "../functions/fermentation-course.js";
-export { sentence, textNotNumber } from "../functions/messages.js";
+export { sentence, textNotNumber } from "../functions/contract/messages.js";
 export { plusMinus } from "../functions/sureness.js";
 export { catalogue as functions };
-export { NAMESPACE as namespace } from "../functions/function-spec.js";
+export { NAMESPACE as namespace } from "../functions/contract/function-spec.js";
 
 const hostCode: Record<ErrorCode, keyof typeof CustomFunctions.ErrorCode> = {
   "#VALUE!": "invalidValue",

@@ -2,11 +2,11 @@ import release from "../../package.json";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { PartStore } from "../instruments/keeper.js";
 import type { CellFunctions, Host } from "../pane/ports.js";
-import { pageFiles } from "./files.js";
-import { check, handOver } from "./whole-workbook.js";
-import { onOthersEdit } from "./others.js";
-import { excelFormulas } from "./our-formulas.js";
-import { excelSelection } from "./selection.js";
+import { pageFiles } from "./workbook/files.js";
+import { check, handOver } from "./workbook/whole-workbook.js";
+import { onOthersEdit } from "./workbook/others.js";
+import { excelFormulas } from "./formulas/our-formulas.js";
+import { excelSelection } from "./formulas/selection.js";
 
 /** Excel, as the pane sees it. */
 export function excelHost(parts: PartStore, functions: CellFunctions, namespace: string): Host {

@@ -3,11 +3,11 @@
 import { startPane } from "../pane/start.js";
 import { cellFunctions, namespace } from "./cell-functions.js";
 import { excelHost } from "./host.js";
-import { excelStart } from "./office.js";
-import { excelParts } from "./parts.js";
-import { loadWithWorkbook } from "./startup.js";
+import { excelStart } from "./start/office.js";
+import { excelParts } from "./workbook/parts.js";
+import { loadWithWorkbook } from "./start/startup.js";
 import { sentenceFor } from "./problem.js";
-import { applyTheme } from "./theme.js";
+import { applyTheme } from "./start/theme.js";
 
 const root = document.getElementById("pane") ?? document.body;
 

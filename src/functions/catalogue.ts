@@ -6,28 +6,28 @@ import {
   ENERGY,
   EXTRACT_REAL,
   FINAL_EXPECTED,
-} from "./alcohol-cells.js";
-import { CALIBRATE_FACTOR, CALIBRATE_SHIFT } from "./calibrate-cells.js";
-import { CO2_LATENT } from "./co2-cell.js";
-import { CONVERT } from "./convert-cell.js";
+} from "./cells/alcohol-cells.js";
+import { CALIBRATE_FACTOR, CALIBRATE_SHIFT } from "./cells/calibrate-cells.js";
+import { CO2_LATENT } from "./cells/co2-cell.js";
+import { CONVERT } from "./cells/convert-cell.js";
 import {
   FERMENT_RATE,
   FERMENT_REACHES,
   FERMENT_SMOOTH,
   FERMENT_STAGES,
   FERMENT_STEADY,
-} from "./fermentation-cells.js";
-import { FLOATING } from "./floating-cell.js";
-import type { FunctionSpec } from "./function-spec.js";
-import { EFFICIENCY, EXTRACT_MASS, EXTRACT_POTENTIAL } from "./grist-cells.js";
-import { HYDROMETER } from "./hydrometer-cell.js";
-import { INSTRUMENT } from "./instrument-cell.js";
-import { BLEND, BOIL_GRAVITY, BOIL_VOLUME, DILUTE, FORTIFY } from "./kettle-cells.js";
-import { PLUSMINUS_ABV, PLUSMINUS_ATTENUATION } from "./plusminus-alcohol-cells.js";
-import { PLUSMINUS_HYDROMETER, PLUSMINUS_REFRACTOMETER } from "./plusminus-reading-cells.js";
-import { ORIGINAL, REFRACTOMETER_BEER, REFRACTOMETER_WORT } from "./refractometer-cells.js";
-import { SEASON } from "./season-cell.js";
-import { VOLUME_COOLED } from "./volume-cell.js";
+} from "./cells/fermentation-cells.js";
+import { FLOATING } from "./cells/floating-cell.js";
+import type { FunctionSpec } from "./contract/function-spec.js";
+import { EFFICIENCY, EXTRACT_MASS, EXTRACT_POTENTIAL } from "./cells/grist-cells.js";
+import { HYDROMETER } from "./cells/hydrometer-cell.js";
+import { INSTRUMENT } from "./cells/instrument-cell.js";
+import { BLEND, BOIL_GRAVITY, BOIL_VOLUME, DILUTE, FORTIFY } from "./cells/kettle-cells.js";
+import { PLUSMINUS_ABV, PLUSMINUS_ATTENUATION } from "./cells/plusminus-alcohol-cells.js";
+import { PLUSMINUS_HYDROMETER, PLUSMINUS_REFRACTOMETER } from "./cells/plusminus-reading-cells.js";
+import { ORIGINAL, REFRACTOMETER_BEER, REFRACTOMETER_WORT } from "./cells/refractometer-cells.js";
+import { SEASON } from "./cells/season-cell.js";
+import { VOLUME_COOLED } from "./cells/volume-cell.js";
 
 /** All cell functions, in the order in which lists show them. */
 export const catalogue: readonly FunctionSpec[] = [

@@ -1,8 +1,8 @@
 import type { InstrumentSet } from "../instruments/set.js";
-import { call } from "./call.js";
+import { call } from "./contract/call.js";
 import { specNamed } from "./catalogue.js";
-import type { Result } from "./cell-value.js";
-import { withInstruments } from "./instruments-port.js";
+import type { Result } from "./contract/cell-value.js";
+import { withInstruments } from "./contract/instruments-port.js";
 
 /**
  * What a function would give with these arguments and these instruments, outside of any cell.

@@ -1,15 +1,15 @@
 import type { Listener, Step } from "../core/steps.js";
 import type { InstrumentSet } from "../instruments/set.js";
-import { at, shapeOf } from "./broadcast.js";
-import { matrix } from "./call.js";
+import { at, shapeOf } from "./contract/broadcast.js";
+import { matrix } from "./contract/call.js";
 import { specNamed } from "./catalogue.js";
-import { cellContent, CellError, type Result } from "./cell-value.js";
-import { inCell } from "./define.js";
-import type { FunctionSpec } from "./function-spec.js";
-import { withInstruments } from "./instruments-port.js";
+import { cellContent, CellError, type Result } from "./contract/cell-value.js";
+import { inCell } from "./contract/define.js";
+import type { FunctionSpec } from "./contract/function-spec.js";
+import { withInstruments } from "./contract/instruments-port.js";
 import { partFor, type Part } from "./one-cell.js";
 import { surenessArguments } from "./sureness.js";
-import { inCells, unknownFailure, warningSentence } from "./messages.js";
+import { inCells, unknownFailure, warningSentence } from "./contract/messages.js";
 
 /** How one cell comes about. */
 export interface Explanation {

@@ -1,12 +1,12 @@
-import { courseOf } from "../core/ferment-forecast.js";
-import { stagesOf } from "../core/ferment-stages.js";
-import { gravityOfPoints } from "../core/points.js";
-import { at } from "./broadcast.js";
-import { matrix } from "./call.js";
+import { courseOf } from "../core/log/fermentation-forecast.js";
+import { stagesOf } from "../core/log/fermentation-stages.js";
+import { gravityOfPoints } from "../core/liquid/points.js";
+import { at } from "./contract/broadcast.js";
+import { matrix } from "./contract/call.js";
 import { specNamed } from "./catalogue.js";
-import { cellContent, CellError } from "./cell-value.js";
-import { inCell } from "./define.js";
-import { logScale, readingLog, type ReadLog } from "./log-functions.js";
+import { cellContent, CellError } from "./contract/cell-value.js";
+import { inCell } from "./contract/define.js";
+import { logScale, readingLog, type ReadLog } from "./cells/log-functions.js";
 
 /** A time, days as the spreadsheet counts them or as the log does, and a gravity, SG. */
 export interface CoursePoint {

@@ -1,5 +1,5 @@
 import { catalogue } from "./catalogue.js";
-import type { FunctionSpec } from "./function-spec.js";
+import type { FunctionSpec } from "./contract/function-spec.js";
 
 /** The help page of a function, in the folder of the help. @param name without the namespace */
 export const helpFile = (name: string): string => `${name.toLowerCase()}.html`;

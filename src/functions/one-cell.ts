@@ -1,12 +1,12 @@
 // One cell of a result, without the thousands that may stand around it.
 import type { InstrumentSet } from "../instruments/set.js";
-import { at, commonShape, shapeOf, type Shape } from "./broadcast.js";
-import { matrix } from "./call.js";
+import { at, commonShape, shapeOf } from "./contract/broadcast.js";
+import { matrix } from "./contract/call.js";
 import { specNamed } from "./catalogue.js";
-import { cellContent, type Matrix, type Result } from "./cell-value.js";
-import { inCell } from "./define.js";
+import { cellContent, type Matrix, type Result, type Shape } from "./contract/cell-value.js";
+import { inCell } from "./contract/define.js";
 import { evaluate } from "./evaluate.js";
-import type { FunctionSpec } from "./function-spec.js";
+import type { FunctionSpec } from "./contract/function-spec.js";
 
 /** What one cell of a result is calculated from, and where it stands in what that gives. */
 export interface Part {

@@ -1,9 +1,9 @@
 import type { InstrumentSet } from "../instruments/set.js";
-import { matrix } from "./call.js";
+import { matrix } from "./contract/call.js";
 import { specNamed } from "./catalogue.js";
-import type { Matrix, Result } from "./cell-value.js";
+import type { Matrix, Result } from "./contract/cell-value.js";
 import { evaluate } from "./evaluate.js";
-import type { FunctionSpec } from "./function-spec.js";
+import type { FunctionSpec } from "./contract/function-spec.js";
 
 /** What the function that says how sure a result is gets of a call; undefined if it needs to know more. */
 export function surenessArguments(

@@ -1,12 +1,12 @@
-import { Book } from "../engine/book.js";
+import { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import { catalogue } from "../functions/catalogue.js";
-import { NAMESPACE } from "../functions/function-spec.js";
+import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { CellChange } from "../workbook/model.js";
-import { LiveFormulas, type LivePart } from "./live-call.js";
-import { spread } from "./live-spread.js";
-import { NotLive } from "./not-live.js";
+import { LiveFormulas, type LivePart } from "./live/live-call.js";
+import { spread } from "./live/live-spread.js";
+import { NotLive } from "./live/not-live.js";
 import { ownCells, type Given, type OwnCell } from "./own-cells.js";
 import { handedOver, valueOf, type HandedOver, type Replaced } from "./values.js";
 

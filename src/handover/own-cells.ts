@@ -1,6 +1,6 @@
-import { Book, type Position } from "../engine/book.js";
-import type { CellFunctions } from "../engine/cell-functions.js";
-import { namedTexts, type TextCell } from "../engine/named-texts.js";
+import { Book, type Position } from "../engine/references/book.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
+import { namedTexts, type TextCell } from "../engine/references/named-texts.js";
 import type { Recalculation } from "../engine/recalculation.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { nameKey } from "../instruments/name.js";

@@ -1,11 +1,11 @@
-import type { CellFunctions } from "../engine/cell-functions.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { specNamed } from "../functions/catalogue.js";
-import type { FunctionSpec } from "../functions/function-spec.js";
+import type { FunctionSpec } from "../functions/contract/function-spec.js";
 import { calledFunctions } from "../formulas/formula-text.js";
 import { factsOf, kindOf } from "../instruments/describe.js";
 import { nameKey } from "../instruments/name.js";
 import type { CellValue } from "../workbook/model.js";
-import type { NewSheet } from "../workbook/new-sheet.js";
+import type { NewSheet } from "../workbook/sheet/new-sheet.js";
 import type { Given, OwnCell } from "./own-cells.js";
 
 const WIDTHS = [30, 14, 70, 90];

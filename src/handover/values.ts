@@ -1,7 +1,7 @@
 import type { CellAddress } from "../engine/recalculation.js";
 import { describe } from "../instruments/describe.js";
 import type { CellChange } from "../workbook/model.js";
-import type { NewSheet } from "../workbook/new-sheet.js";
+import type { NewSheet } from "../workbook/sheet/new-sheet.js";
 import type { Note } from "../workbook/workbook.js";
 import { keyOf, ownCells, type Given, type OwnCell } from "./own-cells.js";
 import { recordSheet } from "./record-sheet.js";

@@ -1,7 +1,7 @@
-import type { Range } from "../core/range.js";
-import { gravityOfExtract } from "../core/gravity.js";
+import type { Range } from "../core/refusal.js";
+import { gravityOfExtract } from "../core/liquid/gravity.js";
 import { catalogue, specNamed } from "../functions/catalogue.js";
-import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/function-spec.js";
+import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/contract/function-spec.js";
 import { helpFile } from "../functions/metadata.js";
 import { factsOf, kindOf, kinds } from "../instruments/describe.js";
 import { readingPage } from "../instruments/reading-page.js";

@@ -1,9 +1,9 @@
 // How to take a good reading, by kind of instrument. What has no source is marked as common practice where it is shown.
-import { reach } from "../core/floating.js";
-import { sampleTemperature } from "../core/hydrometer.js";
-import { pairExtract } from "../core/refractometer-calibration.js";
-import { refractometerTemperature } from "../core/refractometer-temperature.js";
-import type { Range } from "../core/range.js";
+import { reach } from "../core/instrument/floating.js";
+import { sampleTemperature } from "../core/instrument/hydrometer.js";
+import { pairExtract } from "../core/instrument/refractometer-calibration.js";
+import { refractometerTemperature } from "../core/instrument/refractometer-temperature.js";
+import type { Range } from "../core/refusal.js";
 import type { Kind } from "../instruments/schema.js";
 
 export interface GoodReadings {

@@ -1,5 +1,5 @@
 import { catalogue } from "../functions/catalogue.js";
-import { NAMESPACE, topics } from "../functions/function-spec.js";
+import { NAMESPACE, topics } from "../functions/contract/function-spec.js";
 import { helpFile } from "../functions/metadata.js";
 import { kindOf, kinds } from "../instruments/describe.js";
 import { readingPage } from "../instruments/reading-page.js";

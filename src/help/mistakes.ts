@@ -1,9 +1,9 @@
 // Real refusals: each mistake is made when the help is built, and the page shows what the function then says.
-import type { Range } from "../core/range.js";
+import type { Range } from "../core/refusal.js";
 import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
-import { CellError, type Matrix } from "../functions/cell-value.js";
+import { CellError, type Matrix } from "../functions/contract/cell-value.js";
 import { evaluate } from "../functions/evaluate.js";
-import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/function-spec.js";
+import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/contract/function-spec.js";
 import { ownMistakes } from "./own-mistakes.js";
 import { covered } from "./ranges.js";
 import { sampleInstruments } from "./sample-book.js";

@@ -1,8 +1,8 @@
 // How much a result hangs on each thing that was measured: found by calculating once more with it a little higher.
-import { gravityOfExtract } from "../core/gravity.js";
-import type { Range } from "../core/range.js";
+import { gravityOfExtract } from "../core/liquid/gravity.js";
+import type { Range } from "../core/refusal.js";
 import { evaluate } from "../functions/evaluate.js";
-import type { FunctionSpec } from "../functions/function-spec.js";
+import type { FunctionSpec } from "../functions/contract/function-spec.js";
 import { covered } from "./ranges.js";
 import { sampleInstruments } from "./sample-book.js";
 import type { WorkedExample } from "./worked-example.js";

@@ -1,7 +1,7 @@
 // Numbers as a help page prints them: as many digits as the quantity deserves.
-import { shown } from "../functions/messages.js";
-import { isoTime } from "../functions/log-time.js";
-import { CellError, type Result } from "../functions/cell-value.js";
+import { shown } from "../functions/contract/messages.js";
+import { isoTime } from "../functions/contract/log-time.js";
+import { CellError, type Result } from "../functions/contract/cell-value.js";
 
 /** Decimals by unit. A gravity has one more than a glass shows, so that a calculation can be followed. */
 const decimals: Readonly<Partial<Record<string, number>>> = {

@@ -1,23 +1,23 @@
 // What each function covers, by the very ranges that its code refuses with. None is written down a second time.
-import { plusMinusRange } from "../core/alcohol-uncertainty.js";
-import { massRange, volumeRange } from "../core/amounts.js";
-import { attenuableRange, attenuationRange } from "../core/attenuation.js";
-import { originalRange } from "../core/beer.js";
-import { wortRange } from "../core/extract-mass.js";
-import { stillDays } from "../core/ferment-steady.js";
-import { extractRange } from "../core/gravity.js";
-import { yieldRanges } from "../core/grist.js";
-import { sampleTemperature, scaleMarks, sgMarks } from "../core/hydrometer.js";
-import type { Range } from "../core/range.js";
-import { brixRange } from "../core/refractive-index.js";
-import { wortFactorRange } from "../core/refractometer.js";
-import { pairExtract } from "../core/refractometer-calibration.js";
-import { refractometerTemperature } from "../core/refractometer-temperature.js";
-import { wortTemperature } from "../core/sucrose-expansion.js";
-import { temperatureWithin } from "../core/uncertainty-of-reading.js";
-import { tolerances } from "../functions/fermentation-cells.js";
-import { LEAST_PERCENT } from "../functions/percent.js";
-import { originalBrix } from "../functions/refractometer-cells.js";
+import { plusMinusRange } from "../core/uncertainty/alcohol-uncertainty.js";
+import { massRange, volumeRange } from "../core/brewhouse/amounts.js";
+import { attenuableRange, attenuationRange } from "../core/beer/attenuation.js";
+import { originalRange } from "../core/beer/beer.js";
+import { wortRange } from "../core/brewhouse/extract-mass.js";
+import { stillDays } from "../core/log/fermentation-steady.js";
+import { extractRange } from "../core/liquid/gravity.js";
+import { yieldRanges } from "../core/brewhouse/grist.js";
+import { sampleTemperature, scaleMarks, sgMarks } from "../core/instrument/hydrometer.js";
+import type { Range } from "../core/refusal.js";
+import { brixRange } from "../core/liquid/refractive-index.js";
+import { wortFactorRange } from "../core/instrument/refractometer.js";
+import { pairExtract } from "../core/instrument/refractometer-calibration.js";
+import { refractometerTemperature } from "../core/instrument/refractometer-temperature.js";
+import { wortTemperature } from "../core/liquid/sucrose-expansion.js";
+import { temperatureWithin } from "../core/uncertainty/reading-uncertainty.js";
+import { tolerances } from "../functions/cells/fermentation-cells.js";
+import { LEAST_PERCENT } from "../functions/arguments/percent.js";
+import { originalBrix } from "../functions/cells/refractometer-cells.js";
 
 /** By parameter; a value may lie in any of several ranges. RESULT is what the function may come to. */
 export type Covered = Readonly<Record<string, readonly Range[]>>;

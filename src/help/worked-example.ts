@@ -1,12 +1,12 @@
 import { ownFunctions } from "../formulas/own-calls.js";
 import { follow } from "../formulas/cells.js";
 import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
-import { matrix } from "../functions/call.js";
+import { matrix } from "../functions/contract/call.js";
 import { catalogue } from "../functions/catalogue.js";
-import type { Matrix, Result } from "../functions/cell-value.js";
+import type { Matrix, Result } from "../functions/contract/cell-value.js";
 import { evaluate } from "../functions/evaluate.js";
 import { explain } from "../functions/explain.js";
-import { NAMESPACE, type FunctionSpec } from "../functions/function-spec.js";
+import { NAMESPACE, type FunctionSpec } from "../functions/contract/function-spec.js";
 import type { Step } from "../core/steps.js";
 import { shownCell } from "./outcome.js";
 import { sampleCells, sampleInstruments, type SampleCells } from "./sample-book.js";

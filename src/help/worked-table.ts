@@ -1,6 +1,6 @@
 // The cells of a worked example, and what they come to.
-import type { FunctionSpec } from "../functions/function-spec.js";
-import type { Result } from "../functions/cell-value.js";
+import type { FunctionSpec } from "../functions/contract/function-spec.js";
+import type { Result } from "../functions/contract/cell-value.js";
 import { code, escape, table } from "./html.js";
 import { shownCell, withUnit } from "./outcome.js";
 import type { WorkedExample } from "./worked-example.js";

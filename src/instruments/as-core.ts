@@ -1,8 +1,8 @@
-import type { FloatingHydrometer } from "../core/floating.js";
-import type { Hydrometer } from "../core/hydrometer.js";
-import type { Refractometer } from "../core/refractometer.js";
-import { celsius } from "../core/temperature.js";
-import { fineness, type Fineness } from "../core/uncertainty-of-reading.js";
+import type { FloatingHydrometer } from "../core/instrument/floating.js";
+import type { Hydrometer } from "../core/instrument/hydrometer.js";
+import type { Refractometer } from "../core/instrument/refractometer.js";
+import { celsius } from "../core/liquid/temperature.js";
+import { fineness, type Fineness } from "../core/uncertainty/reading-uncertainty.js";
 import type { FloatingProfile, HydrometerProfile, RefractometerProfile } from "./schema.js";
 
 /** A hydrometer as the core wants it: temperatures in °C, what the profile leaves out filled in. */

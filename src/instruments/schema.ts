@@ -1,9 +1,10 @@
+import type { CheckPoint } from "../core/instrument/check-point.js";
 import { z } from "zod";
-import { calibrationLine, calibrationSlope, type CheckPoint } from "../core/calibration.js";
-import { sampleTemperature, scaleMarks } from "../core/hydrometer.js";
-import type { Range } from "../core/range.js";
-import { waterReadingRange, wortFactorRange } from "../core/refractometer.js";
-import { fromCelsius } from "../core/temperature.js";
+import { calibrationLine, calibrationSlope } from "../core/instrument/calibration.js";
+import { sampleTemperature, scaleMarks } from "../core/instrument/hydrometer.js";
+import type { Range } from "../core/refusal.js";
+import { waterReadingRange, wortFactorRange } from "../core/instrument/refractometer.js";
+import { fromCelsius } from "../core/liquid/temperature.js";
 
 /** Longer names are a mistake, and no list could show them. */
 export const LONGEST_NAME = 100;

@@ -2,7 +2,7 @@ import { html, type TemplateResult } from "lit";
 import { kindOf, kinds } from "../instruments/describe.js";
 import { readingPage } from "../instruments/reading-page.js";
 import type { Pane } from "./pane.js";
-import type { Screen } from "./screen.js";
+import type { Screen } from "./parts/screen.js";
 
 /** What this is, where help is, and what to be careful about. */
 export class AboutScreen implements Screen {

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { noticeView } from "./notices.js";
+import { noticeView } from "./parts/notices.js";
 import type { Pane } from "./pane.js";
-import { sections } from "./screen.js";
+import { sections } from "./parts/screen.js";
 
 /** Heading of the screen that is shown; it takes the focus when the user comes to another one. */
 export const HEADING = "screen-title";

@@ -4,18 +4,18 @@ import { put } from "../instruments/edits.js";
 import { Keeper, NothingReadable, type News } from "../instruments/keeper.js";
 import { revert } from "../instruments/revert.js";
 import { noInstruments, type InstrumentSet } from "../instruments/set.js";
-import { ChangesScreen } from "./changes-screen.js";
-import { CopyScreen } from "./copy-screen.js";
-import { sentenceOf } from "./failure.js";
-import { noticeKey, type About, type Notice } from "./notices.js";
-import { Others } from "./others.js";
+import { ChangesScreen } from "./workbook/changes-screen.js";
+import { CopyScreen } from "./workbook/copy-screen.js";
+import { sentenceOf } from "./parts/failure.js";
+import { noticeKey, type About, type Notice } from "./parts/notices.js";
+import { Others } from "./instruments/others.js";
 import type { CellPlace, Host, OurFormula, Report, Work } from "./ports.js";
-import { Questions, type Question } from "./question.js";
-import { sections, type Screen, type Section } from "./screen.js";
-import { Sweep } from "./sweep.js";
-import { Stopped, Tasks } from "./tasks.js";
-import { reportNotice } from "./unreached.js";
-import { workbookChange } from "./workbook-change.js";
+import { Questions, type Question } from "./parts/question.js";
+import { sections, type Screen, type Section } from "./parts/screen.js";
+import { Sweep } from "./workbook/sweep.js";
+import { Stopped, Tasks } from "./parts/tasks.js";
+import { reportNotice } from "./workbook/unreached.js";
+import { workbookChange } from "./workbook/workbook-change.js";
 
 /** How the workbook's instruments stand. */
 export type State =

@@ -1,8 +1,8 @@
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
 import type { PartStore } from "../instruments/keeper.js";
-import type { Call, CellFunctions, Rows } from "./functions-port.js";
+import type { Call, CellFunctions, Rows } from "./functions/functions-port.js";
 
-export type * from "./functions-port.js";
+export type * from "./functions/functions-port.js";
 
 /** Long work: how far it is, and whether it should stop. */
 export interface Work {

@@ -1,12 +1,12 @@
 import { render } from "lit";
 import { AboutScreen } from "./about.js";
 import { frame, HEADING } from "./frame.js";
-import { CellScreen } from "./cell-screen.js";
-import { FunctionList } from "./function-list.js";
-import { InstrumentList } from "./instrument-list.js";
+import { CellScreen } from "./cell/cell-screen.js";
+import { FunctionList } from "./functions/function-list.js";
+import { InstrumentList } from "./instruments/instrument-list.js";
 import { Pane } from "./pane.js";
 import type { Host } from "./ports.js";
-import { WorkbookScreen } from "./workbook-screen.js";
+import { WorkbookScreen } from "./workbook/workbook-screen.js";
 
 /** Starts the pane in an element of a page. */
 export function startPane(root: HTMLElement, host: Host): void {

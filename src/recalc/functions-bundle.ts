@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { compileFunction } from "node:vm";
-import { CellFunctions } from "../engine/cell-functions.js";
-import { createCustomFunctions } from "../engine/custom-functions.js";
-import type { FunctionMetadata } from "../engine/function-metadata.js";
-import { NAMESPACE } from "../functions/function-spec.js";
+import { CellFunctions } from "../engine/ours/cell-functions.js";
+import { createCustomFunctions } from "../engine/ours/custom-functions.js";
+import type { FunctionMetadata } from "../engine/ours/function-metadata.js";
+import { NAMESPACE } from "../functions/contract/function-spec.js";
 import type { InstrumentSet } from "../instruments/set.js";
 
 /** The functions bundle that Excel loads, loaded here. */

@@ -1,7 +1,7 @@
 import { stat } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { copyName } from "../handover/way.js";
-import { workbookKinds } from "../workbook/workbook-kind.js";
+import { workbookKinds } from "../workbook/package/workbook-kind.js";
 import { UsageError, type Settings } from "./arguments.js";
 import { contentOf, sameFile, type FolderContent } from "./folder.js";
 

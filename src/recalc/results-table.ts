@@ -1,5 +1,5 @@
 import { callsOurs } from "../formulas/formula-text.js";
-import type { CellFunctions } from "../engine/cell-functions.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import type { CellValue, Formula, Sheet } from "../workbook/model.js";
 import type { Outcome } from "./recalculate-file.js";
 import { printable } from "./summary.js";

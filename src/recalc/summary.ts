@@ -1,6 +1,6 @@
-import { addressOf } from "../engine/address.js";
-import { Book } from "../engine/book.js";
-import type { CellFunctions } from "../engine/cell-functions.js";
+import { addressOf } from "../engine/references/address.js";
+import { Book } from "../engine/references/book.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import type { CellAddress } from "../engine/recalculation.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { WorkbookModel } from "../workbook/model.js";

@@ -1,10 +1,10 @@
 import { asShown, changedCells, isSame, type ChangedCell } from "../changes/changed-cell.js";
-import { Book } from "../engine/book.js";
+import { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import type { Recalculation } from "../engine/recalculation.js";
-import { workbookNames } from "../engine/workbook-names.js";
+import { workbookNames } from "../engine/references/workbook-names.js";
 import { catalogue } from "../functions/catalogue.js";
-import { NAMESPACE } from "../functions/function-spec.js";
+import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { evaluate } from "../functions/evaluate.js";
 import { plusMinus } from "../functions/sureness.js";
 import { cellAddress, follow, type Place } from "../formulas/cells.js";

@@ -1,32 +1,32 @@
-import { readAppearance, type Appearance } from "./appearance.js";
-import { dropCalcChain } from "./calc-chain.js";
-import { typeOf } from "./content-types.js";
+import { readAppearance, type Appearance } from "./style/appearance.js";
+import { dropCalcChain } from "./package/calc-chain.js";
+import { typeOf } from "./package/content-types.js";
 import {
   dropCustomXml,
   readCustomXml,
   writeCustomXml,
   type CustomXml,
   type NewCustomXml,
-} from "./custom-xml.js";
+} from "./package/custom-xml.js";
 import { WorkbookError } from "./error.js";
-import { foreignFile, foreignPackage } from "./foreign-file.js";
-import { readDynamicMetadata } from "./metadata.js";
-import { ensureDynamicMetadata } from "./metadata-write.js";
+import { foreignFile, foreignPackage } from "./package/foreign-file.js";
+import { readDynamicMetadata } from "./sheet/metadata.js";
+import { ensureDynamicMetadata } from "./sheet/metadata-write.js";
 import type { CellChange, Sheet, WorkbookModel } from "./model.js";
-import { addSheet, type NewSheet } from "./new-sheet.js";
-import { addNotes } from "./notes.js";
-import { PackagePatch } from "./package-patch.js";
-import { Package } from "./package.js";
-import { related } from "./relationships.js";
-import { readSharedStrings } from "./shared-strings.js";
-import type { SheetLayout } from "./sheet-layout.js";
-import { patchSheet } from "./sheet-patch.js";
-import { readSheet } from "./sheet-read.js";
-import { readTables } from "./tables.js";
-import { unzip } from "./unzip.js";
-import { isSigned, workbookKind, type WorkbookKind } from "./workbook-kind.js";
-import { readWorkbookPart, type WorkbookPart } from "./workbook-part.js";
-import { splice } from "./xml-splice.js";
+import { addSheet, type NewSheet } from "./sheet/new-sheet.js";
+import { addNotes } from "./notes/notes.js";
+import { PackagePatch } from "./package/package-patch.js";
+import { Package } from "./package/package.js";
+import { related } from "./package/relationships.js";
+import { readSharedStrings } from "./sheet/shared-strings.js";
+import type { SheetLayout } from "./sheet/sheet-layout.js";
+import { patchSheet } from "./sheet/sheet-patch.js";
+import { readSheet } from "./sheet/sheet-read.js";
+import { readTables } from "./sheet/tables.js";
+import { unzip } from "./package/unzip.js";
+import { isSigned, workbookKind, type WorkbookKind } from "./package/workbook-kind.js";
+import { readWorkbookPart, type WorkbookPart } from "./package/workbook-part.js";
+import { splice } from "./xml/xml-splice.js";
 
 /** A note to put on a cell. */
 export interface Note {

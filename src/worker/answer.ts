@@ -1,5 +1,5 @@
 import { checkWorkbook } from "../check/check.js";
-import type { CellFunctions } from "../engine/cell-functions.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { instrumentsInside } from "../engine/instruments-inside.js";
 import { recalculate } from "../engine/recalculate.js";
 import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";

@@ -1,8 +1,8 @@
 // Does beside the page what goes over a whole workbook: it takes its seconds, and the page would stand still meanwhile.
-import { CellFunctions } from "../engine/cell-functions.js";
-import { createCustomFunctions } from "../engine/custom-functions.js";
-import type { FunctionMetadata } from "../engine/function-metadata.js";
-import { NAMESPACE } from "../functions/function-spec.js";
+import { CellFunctions } from "../engine/ours/cell-functions.js";
+import { createCustomFunctions } from "../engine/ours/custom-functions.js";
+import type { FunctionMetadata } from "../engine/ours/function-metadata.js";
+import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { metadata } from "../functions/metadata.js";
 import { WorkbookError } from "../workbook/error.js";
 import { answer, type Calculating } from "./answer.js";

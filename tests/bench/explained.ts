@@ -3,7 +3,7 @@ import { evaluate } from "../../src/functions/evaluate.js";
 import { explain } from "../../src/functions/explain.js";
 import { course } from "../../src/functions/fermentation-course.js";
 import { resultAt, resultShape } from "../../src/functions/one-cell.js";
-import { explainedCalls } from "../../src/pane/explained-call.js";
+import { explainedCalls } from "../../src/pane/cell/explained-call.js";
 import type { CellFunctions, InnerCall } from "../../src/pane/ports.js";
 import { instruments } from "../support/instruments.js";
 

@@ -1,6 +1,6 @@
 // What a manifest has to keep to that its schema does not say, and limits that the schema does say, so that they are checked
 // where there is no schema.
-import { attributeOf, parseXml, type XmlElement } from "../../src/workbook/xml-tree.js";
+import { attributeOf, parseXml, type XmlElement } from "../../src/workbook/xml/xml-tree.js";
 
 /** A manifest as it is looked at, and what its server has. */
 export interface Subject {

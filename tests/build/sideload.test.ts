@@ -7,12 +7,12 @@ import { withPane } from "../../src/build/excel-workbook.js";
 import { instructions } from "../../src/build/instructions.js";
 import { isExcelPlatform, sideload } from "../../src/build/sideload.js";
 import { doStep } from "../../src/build/step.js";
-import { typeOf } from "../../src/workbook/content-types.js";
-import { Package } from "../../src/workbook/package.js";
-import { readRelationships } from "../../src/workbook/relationships.js";
-import { unzip } from "../../src/workbook/unzip.js";
+import { typeOf } from "../../src/workbook/package/content-types.js";
+import { Package } from "../../src/workbook/package/package.js";
+import { readRelationships } from "../../src/workbook/package/relationships.js";
+import { unzip } from "../../src/workbook/package/unzip.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
-import { attributeOf, parseXml } from "../../src/workbook/xml-tree.js";
+import { attributeOf, parseXml } from "../../src/workbook/xml/xml-tree.js";
 
 const id = "c2776d25-f14d-4ce4-888e-9a15552724dd";
 

@@ -1,14 +1,14 @@
 // How far printed figures are missed at worst, for README: each measured anew against its table in tests/reference.
-import { alcoholByVolume } from "../../src/core/alcohol-methods.js";
-import { beerByExtracts } from "../../src/core/beer.js";
-import { energy } from "../../src/core/energy.js";
-import { ethanolDensity } from "../../src/core/ethanol-density.js";
-import { extractMass } from "../../src/core/extract-mass.js";
-import { extractOfGravity, gravityOfExtract } from "../../src/core/gravity.js";
-import { extractByHydrometer, plainHydrometer } from "../../src/core/hydrometer.js";
-import { sucroseIndex } from "../../src/core/refractive-index.js";
-import { refractometerCorrection } from "../../src/core/refractometer-temperature.js";
-import { waterDensity } from "../../src/core/water-density.js";
+import { alcoholByVolume } from "../../src/core/beer/alcohol-methods.js";
+import { beerByExtracts } from "../../src/core/beer/beer.js";
+import { energy } from "../../src/core/beer/energy.js";
+import { ethanolDensity } from "../../src/core/liquid/ethanol-density.js";
+import { extractMass } from "../../src/core/brewhouse/extract-mass.js";
+import { extractOfGravity, gravityOfExtract } from "../../src/core/liquid/gravity.js";
+import { extractByHydrometer, plainHydrometer } from "../../src/core/instrument/hydrometer.js";
+import { sucroseIndex } from "../../src/core/liquid/refractive-index.js";
+import { refractometerCorrection } from "../../src/core/instrument/refractometer-temperature.js";
+import { waterDensity } from "../../src/core/liquid/water-density.js";
 import { figure, mean, reference, rowsWith } from "../support/reference.js";
 
 export interface Measured {

@@ -1,7 +1,7 @@
 // The parts of README and DEVELOPERS that are made: lists that stand somewhere else already, and what can be measured.
 import { readFileSync } from "node:fs";
 import { catalogue } from "../../src/functions/catalogue.js";
-import { NAMESPACE, topics } from "../../src/functions/function-spec.js";
+import { NAMESPACE, topics } from "../../src/functions/contract/function-spec.js";
 import { measured } from "./accuracy.js";
 
 export const root = new URL("../../", import.meta.url);

@@ -1,7 +1,7 @@
 // The functions bundle before all that it needs is there: the instruments of the workbook, or Excel itself.
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { TIME_LIMIT_MS } from "../../src/functions/instruments-port.js";
+import { TIME_LIMIT_MS } from "../../src/functions/contract/instruments-port.js";
 import { figure, reference } from "../support/reference.js";
 import { chromium } from "../support/tools.js";
 import { startBrowser } from "./browser.js";

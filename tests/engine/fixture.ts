@@ -1,10 +1,10 @@
-import { CellFunctions } from "../../src/engine/cell-functions.js";
-import { type AssociatedFunction, createCustomFunctions } from "../../src/engine/custom-functions.js";
+import { CellFunctions } from "../../src/engine/ours/cell-functions.js";
+import { type AssociatedFunction, createCustomFunctions } from "../../src/engine/ours/custom-functions.js";
 import type {
   DeclaredFunction,
   DeclaredParameter,
   FunctionMetadata,
-} from "../../src/engine/function-metadata.js";
+} from "../../src/engine/ours/function-metadata.js";
 
 /** A small bundle of functions in the shape of the real one, with results that can be told in the head. */
 

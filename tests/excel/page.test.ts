@@ -1,9 +1,9 @@
 // What hangs on the page rather than on the workbook. Node has no page, so the few parts of one that are used stand here.
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
-import { pageFiles } from "../../src/excel/files.js";
-import { excelStart } from "../../src/excel/office.js";
-import { onOthersEdit } from "../../src/excel/others.js";
-import { applyTheme } from "../../src/excel/theme.js";
+import { pageFiles } from "../../src/excel/workbook/files.js";
+import { excelStart } from "../../src/excel/start/office.js";
+import { onOthersEdit } from "../../src/excel/workbook/others.js";
+import { applyTheme } from "../../src/excel/start/theme.js";
 import { FakeWorkbook } from "./fake-workbook.js";
 
 beforeEach(() => {

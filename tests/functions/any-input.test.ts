@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { catalogue } from "../../src/functions/catalogue.js";
-import { useInstruments } from "../../src/functions/instruments-port.js";
+import { useInstruments } from "../../src/functions/contract/instruments-port.js";
 import { anyArguments } from "../support/any-arguments.js";
 import { called, stable } from "../support/cell-contract.js";
 import { instruments } from "../support/instruments.js";

@@ -1,7 +1,7 @@
 // What a cell says of how it came about: told by the calculation itself, so it ends in the very number of the cell.
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../../src/functions/catalogue.js";
-import type { Result } from "../../src/functions/cell-value.js";
+import type { Result } from "../../src/functions/contract/cell-value.js";
 import { evaluate } from "../../src/functions/evaluate.js";
 import { explain } from "../../src/functions/explain.js";
 import { workedExamples } from "../e2e/worked-examples.js";

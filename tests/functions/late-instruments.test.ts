@@ -1,5 +1,5 @@
 import { afterEach, expect, test, vi } from "vitest";
-import type { Result } from "../../src/functions/cell-value.js";
+import type { Result } from "../../src/functions/contract/cell-value.js";
 import { errorText } from "../support/cells.js";
 import { instruments } from "../support/instruments.js";
 
@@ -7,9 +7,9 @@ import { instruments } from "../support/instruments.js";
 async function fresh() {
   vi.resetModules();
   const [{ call }, port, { HYDROMETER }] = await Promise.all([
-    import("../../src/functions/call.js"),
-    import("../../src/functions/instruments-port.js"),
-    import("../../src/functions/hydrometer-cell.js"),
+    import("../../src/functions/contract/call.js"),
+    import("../../src/functions/contract/instruments-port.js"),
+    import("../../src/functions/cells/hydrometer-cell.js"),
   ]);
   const hydrometer = (...args: unknown[]): Result[][] | Promise<Result[][]> => call(HYDROMETER, args);
   return { ...port, hydrometer };

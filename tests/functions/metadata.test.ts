@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../../src/functions/catalogue.js";
-import { topics } from "../../src/functions/function-spec.js";
+import { topics } from "../../src/functions/contract/function-spec.js";
 import { metadata } from "../../src/functions/metadata.js";
 
 // Pinned: what users have typed into their workbooks. Ids and names never change, new arguments go to the end. A wanted

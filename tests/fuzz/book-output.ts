@@ -1,10 +1,10 @@
 // What holds for a workbook that recalc has written.
 import { callsOurs } from "../../src/formulas/formula-text.js";
-import type { CellFunctions } from "../../src/engine/cell-functions.js";
+import type { CellFunctions } from "../../src/engine/ours/cell-functions.js";
 import type { Settings } from "../../src/recalc/arguments.js";
 import type { Outcome } from "../../src/recalc/recalculate-file.js";
 import type { CellChange, CellValue, Sheet, WorkbookModel } from "../../src/workbook/model.js";
-import { unzip, type Part } from "../../src/workbook/unzip.js";
+import { unzip, type Part } from "../../src/workbook/package/unzip.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 
 export const same = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;

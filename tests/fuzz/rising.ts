@@ -1,6 +1,6 @@
 // Which way a result goes when one argument rises and the others stay: from what the quantities are.
 import fc, { type Arbitrary } from "fast-check";
-import type { FunctionSpec } from "../../src/functions/function-spec.js";
+import type { FunctionSpec } from "../../src/functions/contract/function-spec.js";
 import { likelyArguments } from "../support/any-arguments.js";
 import { called } from "../support/cell-contract.js";
 

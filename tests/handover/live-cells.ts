@@ -1,12 +1,12 @@
 import { toCol } from "@borgar/fx";
-import { Book } from "../../src/engine/book.js";
-import { CellFunctions } from "../../src/engine/cell-functions.js";
-import type { FunctionMetadata } from "../../src/engine/function-metadata.js";
+import { Book } from "../../src/engine/references/book.js";
+import { CellFunctions } from "../../src/engine/ours/cell-functions.js";
+import type { FunctionMetadata } from "../../src/engine/ours/function-metadata.js";
 import { catalogue } from "../../src/functions/catalogue.js";
-import { NAMESPACE } from "../../src/functions/function-spec.js";
+import { NAMESPACE } from "../../src/functions/contract/function-spec.js";
 import { metadata } from "../../src/functions/metadata.js";
 import { ownFunctions } from "../../src/formulas/own-calls.js";
-import { LiveFormulas } from "../../src/handover/live-call.js";
+import { LiveFormulas } from "../../src/handover/live/live-call.js";
 import type { CellValue } from "../../src/workbook/model.js";
 import { instruments } from "../support/instruments.js";
 

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
 import { catalogue } from "../../src/functions/catalogue.js";
-import { CellError, type Matrix } from "../../src/functions/cell-value.js";
+import { CellError, type Matrix } from "../../src/functions/contract/cell-value.js";
 import { evaluate } from "../../src/functions/evaluate.js";
-import { gravityUnchecked } from "../../src/core/gravity.js";
-import type { Range } from "../../src/core/range.js";
+import { gravityUnchecked } from "../../src/core/liquid/gravity.js";
+import type { Range } from "../../src/core/refusal.js";
 import { covered, RESULT } from "../../src/help/ranges.js";
 import { sampleInstruments } from "../../src/help/sample-book.js";
 import { workedExample } from "../../src/help/worked-example.js";

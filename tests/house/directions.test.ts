@@ -17,24 +17,24 @@ async function complaints(file: string, text: string): Promise<string[]> {
 
 describe("lint refuses an import that points up or sideways", () => {
   for (const [file, from] of [
-    ["src/core/gravity.ts", "../instruments/set.js"],
-    ["src/core/gravity.ts", "../functions/call.js"],
-    ["src/core/gravity.ts", "zod"],
-    ["src/core/gravity.ts", "ml-matrix-more"],
+    ["src/core/liquid/gravity.ts", "../../instruments/set.js"],
+    ["src/core/liquid/gravity.ts", "../../functions/call.js"],
+    ["src/core/liquid/gravity.ts", "zod"],
+    ["src/core/liquid/gravity.ts", "ml-matrix-more"],
     ["src/instruments/set.ts", "../functions/call.js"],
-    ["src/functions/call.ts", "../excel/functions.js"],
-    ["src/functions/call.ts", "../workbook/model.js"],
-    ["src/functions/call.ts", "node:fs"],
+    ["src/functions/contract/call.ts", "../../excel/functions.js"],
+    ["src/functions/contract/call.ts", "../../workbook/model.js"],
+    ["src/functions/contract/call.ts", "node:fs"],
     ["src/workbook/model.ts", "../engine/recalculate.js"],
     ["src/excel/functions.ts", "../recalc/main.js"],
     ["src/handover/values.ts", "../recalc/main.js"],
-    ["src/engine/plan.ts", "../handover/values.js"],
+    ["src/engine/plan/plan.ts", "../../handover/values.js"],
     ["src/check/check.ts", "../recalc/main.js"],
     ["src/check/check.ts", "../pane/ports.js"],
-    ["src/engine/plan.ts", "../check/check.js"],
-    ["src/pane/check-screen.ts", "../check/check.js"],
+    ["src/engine/plan/plan.ts", "../../check/check.js"],
+    ["src/pane/workbook/check-screen.ts", "../../check/check.js"],
     ["src/formulas/cells.ts", "../functions/catalogue.js"],
-    ["src/functions/call.ts", "../formulas/cells.js"],
+    ["src/functions/contract/call.ts", "../../formulas/cells.js"],
     ["src/functions/catalogue.ts", "../help/ranges.js"],
     ["src/help/pages.ts", "../engine/recalculate.js"],
   ] as const)
@@ -46,15 +46,15 @@ describe("lint refuses an import that points up or sideways", () => {
 describe("lint lets through an import that points down", () => {
   for (const [file, from] of [
     ["src/instruments/set.ts", "../core/gravity.js"],
-    ["src/functions/call.ts", "../core/gravity.js"],
-    ["src/functions/call.ts", "../instruments/set.js"],
-    ["src/core/gravity.ts", "./invert.js"],
-    ["src/core/curve-fit.ts", "ml-levenberg-marquardt"],
-    ["src/core/curve-fit.ts", "ml-matrix"],
+    ["src/functions/contract/call.ts", "../../core/gravity.js"],
+    ["src/functions/contract/call.ts", "../../instruments/set.js"],
+    ["src/core/liquid/gravity.ts", "../numeric/invert.js"],
+    ["src/core/numeric/curve-fit.ts", "ml-levenberg-marquardt"],
+    ["src/core/numeric/curve-fit.ts", "ml-matrix"],
     ["src/formulas/rename.ts", "../instruments/name.js"],
     ["src/help/ranges.ts", "../core/range.js"],
     ["src/help/worked-example.ts", "../formulas/cells.js"],
-    ["src/engine/translate.ts", "../formulas/declared-names.js"],
+    ["src/engine/references/translate.ts", "../../formulas/declared-names.js"],
     ["src/handover/values.ts", "../engine/recalculation.js"],
     ["src/recalc/main.ts", "../handover/values.js"],
     ["src/recalc/main.ts", "../check/check.js"],
@@ -68,7 +68,9 @@ describe("lint lets through an import that points down", () => {
 
 test("only src/excel says Excel, Office or CustomFunctions", async () => {
   for (const name of ["Excel", "Office", "CustomFunctions", "document"]) {
-    expect(await complaints("src/functions/call.ts", `export const x: unknown = ${name};\n`)).toHaveLength(1);
+    expect(
+      await complaints("src/functions/contract/call.ts", `export const x: unknown = ${name};\n`),
+    ).toHaveLength(1);
   }
   expect(await complaints("src/excel/functions.ts", "export const x: unknown = Office;\n")).toEqual([]);
 });

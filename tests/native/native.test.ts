@@ -1,7 +1,7 @@
 // Native formulas as recalc calculates them, against two spreadsheets that others have written. More of them are
 // asked by `npm run fuzz -- --native`.
 import { describe, expect, test } from "vitest";
-import { calculated } from "../../src/engine/univer-natives.js";
+import { calculated } from "../../src/engine/univer/univer-natives.js";
 import { libreOffice as office } from "../support/tools.js";
 import { plain, calculated as after, workbook } from "../engine/workbooks.js";
 import type { CellValue } from "../../src/workbook/model.js";

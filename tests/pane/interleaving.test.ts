@@ -2,8 +2,8 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { add, put, takeOut } from "../../src/instruments/edits.js";
 import { findInstrument } from "../../src/instruments/find.js";
-import { deleteInstrument } from "../../src/pane/delete-instrument.js";
-import { renameInstrument } from "../../src/pane/rename-instrument.js";
+import { deleteInstrument } from "../../src/pane/instruments/delete-instrument.js";
+import { renameInstrument } from "../../src/pane/instruments/rename-instrument.js";
 import {
   addOne,
   coAuthorDeletes,

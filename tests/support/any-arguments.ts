@@ -1,6 +1,6 @@
 // What a host may hand over to a cell function: anything at all, and what people really write with one thing wrong in it.
 import fc, { type Arbitrary } from "fast-check";
-import type { FunctionSpec, Parameter } from "../../src/functions/function-spec.js";
+import type { FunctionSpec, Parameter } from "../../src/functions/contract/function-spec.js";
 import { anyLog } from "./any-log.js";
 import { instruments } from "./instruments.js";
 

@@ -1,11 +1,11 @@
 // What holds for every cell function, whatever it is given.
 import { isDeepStrictEqual } from "node:util";
-import { at } from "../../src/functions/broadcast.js";
-import { call, matrix } from "../../src/functions/call.js";
-import { cellContent, CellError, type Matrix, type Result } from "../../src/functions/cell-value.js";
-import type { FunctionSpec } from "../../src/functions/function-spec.js";
-import { unknownFailure } from "../../src/functions/messages.js";
-import { namesSome } from "../../src/functions/named-throughout.js";
+import { at } from "../../src/functions/contract/broadcast.js";
+import { call, matrix } from "../../src/functions/contract/call.js";
+import { cellContent, CellError, type Matrix, type Result } from "../../src/functions/contract/cell-value.js";
+import type { FunctionSpec } from "../../src/functions/contract/function-spec.js";
+import { unknownFailure } from "../../src/functions/contract/messages.js";
+import { namesSome } from "../../src/functions/contract/named-throughout.js";
 
 const codes = new Set(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
 

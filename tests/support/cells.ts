@@ -1,7 +1,7 @@
-import { call } from "../../src/functions/call.js";
+import { call } from "../../src/functions/contract/call.js";
 import { catalogue } from "../../src/functions/catalogue.js";
-import type { CellError, Result } from "../../src/functions/cell-value.js";
-import type { FunctionSpec } from "../../src/functions/function-spec.js";
+import type { CellError, Result } from "../../src/functions/contract/cell-value.js";
+import type { FunctionSpec } from "../../src/functions/contract/function-spec.js";
 
 export function functionNamed(name: string): FunctionSpec {
   const spec = catalogue.find((candidate) => candidate.name === name);

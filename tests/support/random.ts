@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import type { Quantity } from "../../src/core/uncertainty.js";
+import type { Quantity } from "../../src/core/uncertainty/uncertainty.js";
 
 const MOST = 2 ** 31 - 1;
 

@@ -1,9 +1,9 @@
 // What the core finds in synthetic logs, against what is true of them.
-import { reachedBy } from "../../src/core/ferment-forecast.js";
-import { stagesOf } from "../../src/core/ferment-stages.js";
-import { standsStill } from "../../src/core/ferment-steady.js";
-import { fermentation } from "../../src/core/fermentation.js";
-import { Refusal, type Reason } from "../../src/core/refusal.js";
+import { reachedBy } from "../../src/core/log/fermentation-forecast.js";
+import { stagesOf } from "../../src/core/log/fermentation-stages.js";
+import { standsStill } from "../../src/core/log/fermentation-steady.js";
+import { fermentation } from "../../src/core/log/fermentation.js";
+import { type Reason, Refusal } from "../../src/core/refusal.js";
 import { syntheticLog, trueCrossing, type SyntheticLog } from "./synthetic-log.js";
 
 /** A time that was found, against the true one. Days. */

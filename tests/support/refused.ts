@@ -1,4 +1,4 @@
-import { Refusal, type Reason } from "../../src/core/refusal.js";
+import { type Reason, Refusal } from "../../src/core/refusal.js";
 
 /** Why the core refuses; an error where it answers, or fails in another way. */
 export function reasonOf(work: () => unknown): Reason {

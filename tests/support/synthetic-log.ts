@@ -1,6 +1,6 @@
 // Logs of fermentations that never were, with what is true of them: seeded, so that every run has the same ones. The curve
 // is Richards' with a random shape, which is neither of the two that the core fits.
-import type { Reading } from "../../src/core/ferment-log.js";
+import type { Reading } from "../../src/core/log/readings-log.js";
 
 /** Numbers from 0 to 1 that look random: a linear congruential generator, Numerical Recipes' constants, its upper bits. */
 export function randomFrom(seed: number): () => number {

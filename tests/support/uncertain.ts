@@ -1,17 +1,17 @@
 // Readings and beers of which the tests ask how sure they are.
-import type { UncertainGravities } from "../../src/core/alcohol-uncertainty.js";
-import { hydrometerModel } from "../../src/core/hydrometer-uncertainty.js";
-import { plainHydrometer } from "../../src/core/hydrometer.js";
+import type { UncertainGravities } from "../../src/core/uncertainty/alcohol-uncertainty.js";
+import { hydrometerModel } from "../../src/core/uncertainty/hydrometer-uncertainty.js";
+import { plainHydrometer } from "../../src/core/instrument/hydrometer.js";
 import {
   factorAsUsual,
   refractometerModel,
   type Original,
-} from "../../src/core/refractometer-uncertainty.js";
-import { plainRefractometer } from "../../src/core/refractometer.js";
+} from "../../src/core/uncertainty/refractometer-uncertainty.js";
+import { plainRefractometer } from "../../src/core/instrument/refractometer.js";
 import {
   plainHydrometerFineness,
   plainRefractometerFineness,
-} from "../../src/core/uncertainty-of-reading.js";
+} from "../../src/core/uncertainty/reading-uncertainty.js";
 
 /** By a plain glass hydrometer, with a thermometer within 1 °C. */
 export const glass = (reading: number, tC: number, scale: "SG" | "P" = "SG") =>

@@ -1,0 +1,52 @@
+import { extractLost, originalRange, type Beer } from "./beer.js";
+import { check, type Range } from "../refusal.js";
+import { step, type Listener } from "../steps.js";
+import { extractRange } from "../liquid/gravity.js";
+import { EXTRACT_PER_ALCOHOL } from "../liquid/mixture.js";
+
+const BALLING = "Balling: 2.0665 g of extract give 1 g of alcohol";
+
+const DEFINITION = "definition of apparent attenuation";
+
+/** Below this there is nothing to take a share of. */
+export const attenuableRange: Range = { ...originalRange, min: 0.1 };
+
+/** Above 100 % a beer is lighter than water, which alcohol brings about. */
+export const attenuationRange: Range = { of: "apparent attenuation", min: 0, max: 130, unit: "%" };
+
+/**
+ * Apparent attenuation: share of the original extract that seems to have gone, by hydrometer.
+ *
+ * @param original °P, 0.1 to 30
+ * @param apparent final apparent extract, °P, −4 to 30
+ * @param to is told the steps
+ * @returns %
+ */
+export function apparentAttenuation(original: number, apparent: number, to?: Listener): number {
+  check(attenuableRange, original);
+  check(extractRange, apparent);
+  const lost = step(to, "extract that seems to have gone", extractLost(original, apparent), "°P");
+  return step(to, "apparent attenuation", (100 * lost) / original, "%", DEFINITION);
+}
+
+/** Real attenuation of a beer, %: share of the original extract that has fermented (ASBC Beer-6, real degree of fermentation). */
+export function realAttenuation({ abw, realExtract, originalExtract }: Beer, to?: Listener): number {
+  check(attenuableRange, originalExtract);
+  const fermented = step(to, "extract fermented", EXTRACT_PER_ALCOHOL * abw, "g per 100 g of beer", BALLING);
+  const share = (100 * fermented) / (fermented + realExtract);
+  return step(to, "real attenuation", share, "%", "ASBC Beer-6, real degree of fermentation");
+}
+
+/**
+ * Apparent extract at which a wort has reached an apparent attenuation.
+ *
+ * @param original °P, 0 to 30
+ * @param attenuation %, 0 to 130
+ * @param to is told the steps
+ * @returns °P
+ */
+export function finalExtract(original: number, attenuation: number, to?: Listener): number {
+  check(originalRange, original);
+  check(attenuationRange, attenuation);
+  return step(to, "extract at that attenuation", original * (1 - attenuation / 100), "°P", DEFINITION);
+}

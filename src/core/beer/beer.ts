@@ -1,0 +1,180 @@
+import { ETHANOL_20 } from "../liquid/ethanol-density.js";
+import { extractRange, gravityOfExtract } from "../liquid/gravity.js";
+import {
+  density,
+  EXTRACT_PER_ALCOHOL,
+  index,
+  LOST_PER_ALCOHOL,
+  mixtureWith,
+  original as originalIs,
+  originalOf,
+  type Mixture,
+  type Start,
+} from "../liquid/mixture.js";
+import { check, type Range, type Reason, Refusal } from "../refusal.js";
+import { step, type Listener } from "../steps.js";
+import { brixRange, sucroseIndex } from "../liquid/refractive-index.js";
+import { gravityOfDensity, wortDensity20 } from "../liquid/wort-density.js";
+
+/** Wort before fermentation, and water as it may be read. */
+export const originalRange: Range = { ...extractRange, of: "original extract", min: -0.1 };
+
+// Readings scatter, so a result just past what nature allows is still given as it is. The alcohol bound is that of
+// the refractive index data.
+const alcoholBounds = { min: -0.003, max: 0.2 };
+const extractBounds = { min: -0.5, max: extractRange.max };
+
+/** Source of how alcohol and extract follow from each other. */
+export const BALLING_TABARIE = "Balling's mass balance, closed by Tabarié's density";
+
+const SAME = 1e-6; // °P; no reading is so fine
+
+/** Whether two extracts are one and the same, written twice, but for the rounding of their last digits. */
+export const isSame = (one: number, other: number): boolean => Math.abs(one - other) <= SAME;
+
+/**
+ * Apparent extract that has gone, °P; 0 where the two are one and the same.
+ *
+ * @throws Refusal if the final extract is above the original one
+ */
+export function extractLost(original: number, apparent: number): number {
+  if (isSame(original, apparent)) return 0;
+  if (apparent > original)
+    throw new Refusal({
+      kind: "final-above-original",
+      original: gravityOfExtract(original),
+      final: gravityOfExtract(apparent),
+    });
+  return original - apparent;
+}
+
+/** Wort of which nothing has fermented yet. */
+const unfermented = (extract: number): Beer => ({
+  originalExtract: extract,
+  realExtract: extract,
+  gravity: gravityOfExtract(extract),
+  abw: 0,
+  abv: 0,
+});
+
+/** What a beer is made of. Extracts are °P. */
+export interface Beer {
+  readonly originalExtract: number;
+  readonly realExtract: number;
+  /** Apparent specific gravity 20/20, as a hydrometer shows it. */
+  readonly gravity: number;
+  /** Alcohol, % by mass. */
+  readonly abw: number;
+  /** Alcohol, % by volume at 20 °C. */
+  readonly abv: number;
+}
+
+const quantities = {
+  originalExtract: ["original extract", "°P", BALLING_TABARIE],
+  realExtract: ["real extract", "°P", BALLING_TABARIE],
+  gravity: ["gravity", "SG", BALLING_TABARIE],
+  abw: ["alcohol by mass", "% m/m", BALLING_TABARIE],
+  abv: ["alcohol by volume at 20 °C", "% vol", "density of ethanol: OIML R 22"],
+} as const satisfies Record<keyof Beer, readonly [what: string, unit: string, source: string]>;
+
+/** Tells what a beer is made of, in the order asked for. */
+export function tellBeer(of: Beer, which: readonly (keyof Beer)[], to: Listener | undefined): void {
+  if (!to) return;
+  for (const quantity of which) {
+    const [what, unit, source] = quantities[quantity];
+    step(to, what, of[quantity], unit, source);
+  }
+}
+
+function beer(m: Mixture): Beer {
+  return {
+    originalExtract: originalOf(m).value,
+    realExtract: (100 * m.realExtract) / m.density.value,
+    gravity: gravityOfDensity(m.density.value),
+    abw: (100 * m.alcohol) / m.density.value,
+    abv: (100 * m.alcohol) / ETHANOL_20,
+  };
+}
+
+function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = tooMuch): Beer {
+  if (!found || found.extract < extractBounds.min || found.p > alcoholBounds.max)
+    throw new Refusal(tooMuch());
+  if (found.p < alcoholBounds.min || found.extract > extractBounds.max) throw new Refusal(tooLittle());
+  return beer(found);
+}
+
+/**
+ * A beer from its original and final extract: Balling's mass balance closed by Tabarié's density, solved for both the
+ * alcohol and the real extract. Yields scatter between fermentations, so expect ±0.15 to 0.3 % vol.
+ *
+ * @param original original extract, °P, −0.1 to 30
+ * @param apparent apparent extract of the beer, °P, −4 to 30: its gravity as if it were wort
+ * @throws Refusal outside these ranges, if the final extract is above the original one, or so low that more would have
+ *   fermented than there was
+ */
+export function beerByExtracts(original: number, apparent: number): Beer {
+  check(originalRange, original);
+  const finalIs = density(wortDensity20(apparent));
+  if (extractLost(original, apparent) === 0) return unfermented(original);
+  const found = mixtureWith(originalIs(original), finalIs, startByExtracts(original, apparent));
+  return accept(found, () => ({
+    kind: "final-too-low",
+    original: gravityOfExtract(original),
+    final: gravityOfExtract(apparent),
+  }));
+}
+
+/** The trade's straight-line rule for real extract: near enough to begin with. */
+function startByExtracts(original: number, apparent: number): Start {
+  const extract = 0.1808 * original + 0.8192 * apparent;
+  return { extract, p: (original - extract) / (100 * EXTRACT_PER_ALCOHOL - LOST_PER_ALCOHOL * original) };
+}
+
+/** Halfway through a fermentation. */
+const halfway = (extract: number): Start => ({ extract, p: extract / 200 });
+
+/**
+ * A fermenting or finished beer from its original extract and a refractometer reading.
+ *
+ * @param original original extract, °P, −0.1 to 30
+ * @param brix reading referred to 20 °C, °Bx, 0 to 30
+ * @param factor wort correction factor
+ */
+export function beerByRefraction(original: number, brix: number, factor: number): Beer {
+  check(originalRange, original);
+  check(brixRange, brix);
+  const seen = index(sucroseIndex(brix), factor);
+  const found = mixtureWith(originalIs(original), seen, halfway(original / 2));
+  const gravity = (): number => gravityOfExtract(original);
+  return accept(
+    found,
+    () => ({ kind: "readings-disagree", gravity: gravity(), reading: brix }),
+    () => ({ kind: "refraction-above-original", reading: brix, original: gravity() }),
+  );
+}
+
+/**
+ * A beer whose original gravity nobody recorded, from hydrometer and refractometer on one sample.
+ *
+ * The difference of two near readings: 0.1 °Bx moves the original extract by 0.27 °P, 0.001 SG by 0.42 °P.
+ *
+ * @param apparent apparent extract by hydrometer, °P, −4 to 30
+ * @param brix reading referred to 20 °C, °Bx, 0 to 30
+ * @param factor wort correction factor
+ * @throws Refusal where no beer shows both, and where the original extract would lie below the present one
+ */
+export function beerByBoth(apparent: number, brix: number, factor: number): Beer {
+  check(brixRange, brix);
+  const disagree = (): Reason => ({
+    kind: "readings-disagree",
+    gravity: gravityOfExtract(apparent),
+    reading: brix,
+  });
+  const seen = index(sucroseIndex(brix), factor);
+  const mixed = mixtureWith(density(wortDensity20(apparent)), seen, halfway(apparent));
+  const found = accept(mixed, disagree);
+  if (isSame(found.originalExtract, apparent)) return unfermented(apparent);
+  if (found.originalExtract > originalRange.max || found.originalExtract < apparent)
+    throw new Refusal(disagree());
+  return found;
+}

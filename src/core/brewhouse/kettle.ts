@@ -1,0 +1,113 @@
+import { volumeRange } from "./amounts.js";
+import { extractMass, wortMass, wortRange } from "./extract-mass.js";
+import { gravityOfExtract } from "../liquid/gravity.js";
+import { invert } from "../numeric/invert.js";
+import { check, Refusal } from "../refusal.js";
+import { step, type Listener } from "../steps.js";
+import { WATER_20 } from "../liquid/water-density.js";
+
+// All volumes are litres at 20 °C, all extracts °P; each function tells its steps to whoever listens. Water and extract are balanced by mass: volumes do not add up, and
+// neither do points of gravity.
+
+const PROOF = 1e-12; // kg of extract per litre of wort
+
+/**
+ * Strength of wort after boiling down, none of its extract lost.
+ *
+ * @param end volume after the boil
+ * @returns °P
+ * @throws Refusal if the volume would grow, or the wort become stronger than 30 °P
+ */
+export function boiledExtract(volume: number, extract: number, end: number, to?: Listener): number {
+  check(volumeRange, end);
+  if (end > volume) throw new Refusal({ kind: "volume-grows", volume, end });
+  const found = extractMass(volume, extract, to);
+  const boiled = invert((p) => extractMass(1, p), wortRange, found / end, PROOF);
+  return step(to, "extract after the boil", boiled, "°P");
+}
+
+/**
+ * Volume to boil down to for a target strength.
+ *
+ * @returns litres at 20 °C
+ * @throws Refusal if the target is weaker than the wort
+ */
+export function boiledVolume(volume: number, extract: number, target: number, to?: Listener): number {
+  mustRise(extract, target);
+  const found = extractMass(volume, extract, to);
+  const wanted = step(to, "extract in a litre of the target", extractMass(1, target), "kg");
+  return step(to, "volume to boil down to", found / wanted, "");
+}
+
+/**
+ * Water that thins wort to a target strength.
+ *
+ * @returns litres of water at 20 °C
+ * @throws Refusal if the target is stronger than the wort, or water
+ */
+export function dilutionWater(volume: number, extract: number, target: number, to?: Listener): number {
+  check(wortRange, target);
+  if (target > extract || target <= 0)
+    throw new Refusal({
+      kind: "target-not-below",
+      gravity: gravityOfExtract(extract),
+      target: gravityOfExtract(target),
+    });
+  const mass = wortMass(volume, extract, to);
+  return step(to, "water to add", (1000 * mass * (extract / target - 1)) / WATER_20, "");
+}
+
+/**
+ * Malt extract or sugar that strengthens wort to a target. What is not extract in it counts as water.
+ *
+ * @param share kg of extract per kg of the addition
+ * @returns kg of the addition
+ * @throws Refusal if the target is weaker than the wort, or not weaker than the addition
+ */
+export function fortifyingMass(
+  volume: number,
+  extract: number,
+  target: number,
+  share: number,
+  to?: Listener,
+): number {
+  mustRise(extract, target);
+  if (!(100 * share > target))
+    throw new Refusal({ kind: "addition-too-weak", addition: 100 * share, target });
+  step(to, "extract in a kilogram of the addition", share, "kg");
+  const added = (wortMass(volume, extract, to) * (target - extract)) / (100 * share - target);
+  return step(to, "addition", added, "kg");
+}
+
+/** One of several worts. */
+export interface Portion {
+  readonly litres: number;
+  readonly extract: number;
+}
+
+/**
+ * Strength of several worts together.
+ *
+ * @returns °P
+ */
+export function blendedExtract(portions: readonly Portion[], to?: Listener): number {
+  let mass = 0;
+  let extract = 0;
+  for (const portion of portions) {
+    mass += wortMass(portion.litres, portion.extract);
+    extract += extractMass(portion.litres, portion.extract);
+  }
+  step(to, "mass of all worts", mass, "kg");
+  step(to, "extract in all worts", extract, "kg");
+  return step(to, "extract of the blend", (100 * extract) / mass, "°P");
+}
+
+function mustRise(extract: number, target: number): void {
+  check(wortRange, target);
+  if (target < extract || target <= 0)
+    throw new Refusal({
+      kind: "target-not-above",
+      gravity: gravityOfExtract(extract),
+      target: gravityOfExtract(target),
+    });
+}

@@ -1,0 +1,75 @@
+import type { CheckPoint } from "./check-point.js";
+import { eachPair, fewPairs, fittedPair, standsOut, type Fit, type Warning } from "./calibration-fit.js";
+import { calibrationLine, type Line } from "./calibration.js";
+import { reach, type FloatingHydrometer } from "./floating.js";
+import { scaleMarks } from "./hydrometer.js";
+import { check } from "../refusal.js";
+import { median, standingOut } from "../numeric/robust.js";
+
+/** The calibration of a floating hydrometer. */
+export interface FloatingCalibration {
+  readonly line: Line;
+  /** Scatter of one reading about the line (one standard deviation), in units of the scale; needs three pairs. */
+  readonly scatter: number | undefined;
+}
+
+/** A floating hydrometer is not logged finer than this, as a standard deviation. Common practice, no source. */
+const finest: Record<FloatingHydrometer["scale"], number> = { SG: 0.0005, P: 0.12 };
+
+/**
+ * A line that up to half of the pairs may miss without moving it: the median over the pairs of the median slope to all
+ * others (Siegel, Biometrika 69 (1982) 242–244), at the median height.
+ */
+export function repeatedMedianLine(pairs: readonly CheckPoint[]): Line {
+  const slopes = pairs.map((from) =>
+    median(
+      pairs.flatMap((to) =>
+        to.reading === from.reading ? [] : [(to.true - from.true) / (to.reading - from.reading)],
+      ),
+    ),
+  );
+  const slope = median(slopes);
+  return { offset: median(pairs.map((pair) => pair.true - slope * pair.reading)), slope };
+}
+
+/** @returns undefined where two pairs or fewer leave nothing over */
+function scatterAbout(residuals: readonly number[], slope: number): number | undefined {
+  const freedom = residuals.length - 2;
+  if (freedom < 1) return undefined;
+  return Math.sqrt(residuals.reduce((sum, residual) => sum + residual ** 2, 0) / freedom) / slope;
+}
+
+/**
+ * The least-squares line by which `extractByFloating` reads, how well the pairs lie on it, and which of them stand out:
+ * those far from the line that most pairs agree on, because a misread pair draws the least-squares line to itself.
+ *
+ * @throws Refusal without pairs, for marks that no such scale has, and as `calibrationLine` does
+ */
+export function floatingCalibration({ scale, pairs }: FloatingHydrometer): Fit<FloatingCalibration> {
+  const few = fewPairs(pairs.length);
+  eachPair(pairs, (pair) => {
+    check({ ...scaleMarks[scale], of: "reading" }, pair.reading);
+    check({ ...scaleMarks[scale], of: "true value" }, pair.true);
+  });
+  const line = calibrationLine(pairs);
+  const fitted = pairs.map((pair) =>
+    fittedPair(pair.reading, pair.true, line.offset + line.slope * pair.reading),
+  );
+  const agreed = repeatedMedianLine(pairs);
+  const away = pairs.map((pair) => pair.true - agreed.offset - agreed.slope * pair.reading);
+  const readings = pairs.map((pair) => pair.reading);
+  const span = Math.max(...readings) - Math.min(...readings);
+  const short: Warning[] =
+    pairs.length > 1 && span < reach[scale] ? [{ kind: "short-span", span, wanted: reach[scale] }] : [];
+  return {
+    pairs: fitted,
+    numbers: {
+      line,
+      scatter: scatterAbout(
+        fitted.map(({ residual }) => residual),
+        line.slope,
+      ),
+    },
+    warnings: [...few, ...standingOut(away, 2, finest[scale]).map(standsOut), ...short],
+  };
+}

@@ -1,0 +1,125 @@
+import { eachPair, fewPairs, fittedPair, standsOut, type Fit, type Warning } from "./calibration-fit.js";
+import { extractRange, extractOfGravity, gravityOfExtract } from "../liquid/gravity.js";
+import { check, type Range } from "../refusal.js";
+import { refractometerCorrection } from "./refractometer-temperature.js";
+import {
+  brixByRefractometer,
+  waterReadingRange,
+  wortFactorRange,
+  type Refractometer,
+} from "./refractometer.js";
+import { median, spread, standingOut } from "../numeric/robust.js";
+import { valueAt } from "../numeric/value-at.js";
+
+/** A refractometer on water. */
+export interface RefractometerOnWater {
+  /** What it shows on water, in units of its scale; as it would at 20 °C if it does not compensate. */
+  readonly waterReading: number;
+  /** Scatter of the readings, °Bx, as a standard deviation; undefined for a single one. */
+  readonly spread: number | undefined;
+}
+
+/** A refractometer with distilled water on its prism. */
+export interface WaterPair {
+  /** As read, in units of its scale. */
+  readonly reading: number;
+  /** Temperature of the prism, °C, 10 to 30; an instrument that compensates needs none. */
+  readonly tC?: number | undefined;
+}
+
+// Common practice, no source: half a division of a hand instrument, and what two of its divisions make.
+const FINEST_BRIX = 0.05;
+const BEARABLE_BRIX = 0.2;
+
+/**
+ * What a refractometer shows on distilled water: the median of several readings.
+ *
+ * @returns pairs with `true` and `fitted` in °Bx
+ * @throws Refusal without readings, for what is no reading of water, and outside 10 to 30 °C
+ */
+export function waterReadingOf(
+  readings: readonly WaterPair[],
+  { scale, compensates }: Pick<Refractometer, "scale" | "compensates">,
+): Fit<RefractometerOnWater> {
+  const few = fewPairs(readings.length);
+  const range = waterReadingRange[scale];
+  const brix = eachPair(readings, ({ reading, tC = NaN }) => {
+    check(range, reading);
+    const toTwenty = compensates ? 0 : refractometerCorrection(0, tC);
+    return (scale === "SG" ? extractOfGravity(reading) : reading) + toTwenty;
+  });
+  const zero = median(brix);
+  const waterReading = scale === "SG" ? gravityOfExtract(zero) : zero;
+  check(range, waterReading);
+  const scatter = spread(brix);
+  const scattered: Warning[] =
+    scatter > BEARABLE_BRIX ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_BRIX }] : [];
+  return {
+    pairs: readings.map(({ reading }, i) => fittedPair(reading, 0, valueAt(brix, i) - zero)),
+    numbers: { waterReading, spread: readings.length > 1 ? scatter : undefined },
+    warnings: [...few, ...standingOut(brix, 1, FINEST_BRIX).map(standsOut), ...scattered],
+  };
+}
+
+/** One unfermented wort by two instruments. */
+export interface WortPair {
+  /** By refractometer, as read, in units of its scale. */
+  readonly reading: number;
+  /** Temperature of the prism, °C; an instrument that compensates needs none. */
+  readonly tC?: number | undefined;
+  /** By hydrometer, corrected, °P. */
+  readonly extract: number;
+}
+
+/** The wort correction factor of a refractometer and a brewery. */
+export interface FoundFactor {
+  readonly factor: number;
+  /** Scatter of the pairs' own factors, as a standard deviation; undefined for a single pair. */
+  readonly spread: number | undefined;
+  /** °Bx over °P of each pair. */
+  readonly ratios: readonly number[];
+}
+
+/** Thinner wort tells nothing: half a division of a hand instrument is 5 % of it. */
+export const pairExtract: Range = { ...extractRange, of: "extract of the wort", min: 2 };
+/** Beyond this a pair was mixed up, whatever the slips of reading in thin wort. */
+const pairRatio: Range = { of: "°Bx over °P", min: 0.8, max: 1.25, unit: "" };
+// Common practice, no source.
+const WEAK_WORT = 5; // °P
+const FINEST_RATIO = 0.005; // half a division in wort of 12 °P
+const BEARABLE_RATIO = 0.02;
+
+/**
+ * Wort correction factor from pairs: the median of °Bx over °P, so that a misread pair does not move it.
+ *
+ * @param refractometer with its reading on water; its present factor does not matter
+ * @returns pairs with `true` and `fitted` in °P
+ * @throws Refusal without pairs, for wort under 2 °P, a pair whose °Bx over °P is outside 0.8 to 1.25, and a factor outside
+ *   0.9 to 1.1
+ */
+export function wortFactorOf(
+  pairs: readonly WortPair[],
+  refractometer: Omit<Refractometer, "wortFactor">,
+): Fit<FoundFactor> {
+  const few = fewPairs(pairs.length);
+  const brix = eachPair(pairs, ({ reading, tC, extract }) => {
+    check(pairExtract, extract);
+    const shown = brixByRefractometer(reading, refractometer, tC);
+    check(pairRatio, shown / extract);
+    return shown;
+  });
+  const ratios = pairs.map(({ extract }, i) => valueAt(brix, i) / extract);
+  const factor = median(ratios);
+  check(wortFactorRange, factor);
+  const scatter = spread(ratios);
+  const weak = pairs.flatMap(({ extract }, pair): Warning[] =>
+    extract < WEAK_WORT ? [{ kind: "weak-wort", pair, wanted: WEAK_WORT }] : [],
+  );
+  const scattered: Warning[] =
+    scatter > BEARABLE_RATIO ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_RATIO }] : [];
+  return {
+    pairs: pairs.map(({ reading, extract }, i) => fittedPair(reading, extract, valueAt(brix, i) / factor)),
+    numbers: { factor, spread: pairs.length > 1 ? scatter : undefined, ratios },
+    warnings: [...few, ...standingOut(ratios, 1, FINEST_RATIO).map(standsOut), ...weak, ...scattered],
+  };
+}

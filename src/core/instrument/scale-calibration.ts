@@ -1,0 +1,99 @@
+import type { CheckPoint } from "./check-point.js";
+import { fewPairs, fittedPair, standsOut, type Fit, type Warning } from "./calibration-fit.js";
+import { calibrationSlope, shiftAt } from "./calibration.js";
+import {
+  byReading,
+  checkGroups,
+  checkPairs,
+  contradiction,
+  limits,
+  type GraduatedScale,
+  type Placed,
+} from "./check-reading.js";
+import { median, spread, standingOut } from "../numeric/robust.js";
+
+/** What came of checking a scale: the check points to keep in its profile. */
+export interface CheckedScale {
+  readonly checks: readonly CheckPoint[];
+}
+
+/** A scale that has slipped as a whole. */
+export interface SlippedScale extends CheckedScale {
+  /** Added to every reading beside the meniscus allowance, in units of the scale. */
+  readonly shift: number;
+  /** Scatter of the shifts of the pairs, as a standard deviation; undefined for a single pair. */
+  readonly spread: number | undefined;
+}
+
+/**
+ * One shift for a whole scale, as of a paper scale that has slipped: the median of what the pairs ask for, so that a
+ * misread one does not move it.
+ *
+ * @param points check readings at the calibration temperature, see `checkPoint`
+ * @throws Refusal without pairs, for a reading off the scale, a pair farther apart than 0.015 SG (4 °P), and two truths
+ *   of one reading that differ by more than 0.002 SG (0.5 °P)
+ */
+export function slippedScale(points: readonly CheckPoint[], graduated: GraduatedScale): Fit<SlippedScale> {
+  const few = fewPairs(points.length);
+  checkPairs(points, graduated);
+  const { meniscusAllowance, scale } = graduated;
+  const { even, finest } = limits[scale];
+  const shifts = points.map((point) => point.true - point.reading - meniscusAllowance);
+  const shift = median(shifts);
+  const corrected = (reading: number): number => reading + meniscusAllowance + shift;
+  const pairs = points.map((point) => fittedPair(point.reading, point.true, corrected(point.reading)));
+  const out = standingOut(shifts, 1, finest);
+  const left = Math.max(...pairs.map(({ residual }, i) => (out.includes(i) ? 0 : Math.abs(residual))));
+  const uneven: Warning[] =
+    left > even && new Set(points.map(({ reading }) => reading)).size > 1
+      ? [{ kind: "uneven", left, bearable: even }]
+      : [];
+  const middle = median(points.map(({ reading }) => reading));
+  return {
+    pairs,
+    numbers: {
+      shift,
+      spread: points.length > 1 ? spread(shifts) : undefined,
+      checks: [{ reading: middle, true: corrected(middle) }],
+    },
+    warnings: [...few, ...out.map(standsOut), ...uneven],
+  };
+}
+
+/** One check point for pairs at one place of the scale. */
+function middleOf(group: readonly Placed[], { meniscusAllowance }: GraduatedScale): CheckPoint {
+  const reading = median(group.map((point) => point.reading));
+  return { reading, true: reading + meniscusAllowance + median(group.map(({ shift }) => shift)) };
+}
+
+/**
+ * Check points for a scale that is off by different amounts along its length. Pairs at one place of it become one point,
+ * by their median.
+ *
+ * @param points check readings at the calibration temperature, see `checkPoint`
+ * @throws Refusal as `slippedScale` does, for shifts that differ by more than 0.002 SG (0.5 °P) within so short a piece of
+ *   the scale, and where two neighbours would stretch it beyond twofold
+ */
+export function unevenScale(points: readonly CheckPoint[], graduated: GraduatedScale): Fit<CheckedScale> {
+  const few = fewPairs(points.length);
+  checkPairs(points, graduated);
+  const { meniscusAllowance, scale } = graduated;
+  const groups = byReading(points, graduated, limits[scale].near);
+  checkGroups(groups, scale);
+  const checks = groups.map((group) => middleOf(group, graduated));
+  checks.forEach((upper, i) => {
+    const [lower, below, above] = [checks[i - 1], groups[i - 1]?.[0], groups[i]?.[0]];
+    if (!lower || !below || !above) return;
+    const stretch = (upper.true - lower.true) / (upper.reading - lower.reading);
+    if (!(stretch >= calibrationSlope.min && stretch <= calibrationSlope.max))
+      throw contradiction(below, above, scale);
+  });
+  return {
+    pairs: points.map((point) => {
+      const shift = shiftAt(point.reading, checks, meniscusAllowance);
+      return fittedPair(point.reading, point.true, point.reading + meniscusAllowance + shift);
+    }),
+    numbers: { checks },
+    warnings: few,
+  };
+}

@@ -1,0 +1,59 @@
+import { polynomial } from "../numeric/polynomial.js";
+import { check, type Range } from "../refusal.js";
+import { waterDensity } from "./water-density.js";
+
+/** Source of how wort expands. */
+export const SUCROSE_FORM = "density of sucrose solutions, ICUMSA SPS-4 form";
+
+// Density of sucrose solutions by mass fraction w and τ = (t − 20 °C)/100, kg/m³. ICUMSA SPS-4 form, in Bubník, Kadlec,
+// Urban, Bruhns, Sugar Technologists Manual (Bartens 1995) p. 164. We saw two transcriptions, not the print; they agree
+// but for the last digit of b4 (−3.9643 or −3.9646, under 3e-6 kg/m³ at w = 0.3). Columns are powers of τ from 0.
+// prettier-ignore
+const rows = [
+  //   b         c1        c2        c3        c4
+  [385.1761, -46.272,   59.7712, -47.2207, 18.3184], // w
+  [135.3705,  -7.172,    7.2491, -21.6977, 12.3081], // w²
+  [ 40.9299,   1.1597,  12.363,   27.6301], //          w³
+  [ -3.9643,   5.1126, -35.4791], //                    w⁴
+  [ 13.4853,  17.5254], //                              w⁵
+  [-17.289], //                                         w⁶
+];
+
+/** The range its source quotes. */
+export const wortTemperature: Range = { of: "wort temperature", min: 0, max: 100, unit: "°C" };
+
+/** Powers of w from 0, at one temperature. */
+function coefficientsAt(tC: number): number[] {
+  check(wortTemperature, tC);
+  const tau = (tC - 20) / 100;
+  const coefficients = [waterDensity(tC)];
+  for (const row of rows) coefficients.push(polynomial(row, tau));
+  return coefficients;
+}
+
+const at20 = coefficientsAt(20);
+
+/**
+ * Density of a sucrose solution by the formula alone.
+ *
+ * @param w mass fraction of sucrose, 0 to 0.7
+ * @param tC temperature, °C, 0 to 100
+ * @returns density, kg/m³
+ */
+export function sucroseDensity(w: number, tC: number): number {
+  return polynomial(coefficientsAt(tC), w);
+}
+
+/**
+ * How much denser a sucrose solution is at one temperature than at 20 °C.
+ *
+ * The formula stands up to 0.09 kg/m³ from the printed gravity tables at 20 °C, so only this ratio of it is used;
+ * the density at 20 °C comes from the tables (wort-density).
+ *
+ * @param tC temperature, °C, 0 to 100
+ * @returns a function of the mass fraction w, −0.04 to 0.3, giving ρ(w, t)/ρ(w, 20 °C)
+ */
+export function expansionAt(tC: number): (w: number) => number {
+  const atT = coefficientsAt(tC);
+  return (w) => polynomial(atT, w) / polynomial(at20, w);
+}

@@ -1,0 +1,150 @@
+import { fitCurve, type Curve, type FittedCurve, type Points } from "../numeric/curve-fit.js";
+import type { Part } from "./fermentation.js";
+import { lastOf, valueAt } from "../numeric/value-at.js";
+
+/**
+ * A way in which gravity falls from one level to another. Its four parameters are, in this order: the gravity before and
+ * the fall, in points; the rate, per day; and the time that it is centred on, days.
+ */
+export interface Family {
+  readonly name: "logistic" | "Gompertz";
+  readonly curve: Curve;
+  /** When it stands at a gravity; NaN outside of its two levels. */
+  readonly timeOf: (gravity: number, parameters: readonly number[]) => number;
+  /** Share of the fall that is behind at the centre. */
+  readonly fallenAtCentre: number;
+}
+
+type Numbers = readonly [top: number, fall: number, rate: number, centre: number];
+const four = (parameters: readonly number[]): Numbers => parameters as unknown as Numbers;
+
+// Growth curves of Verhulst (1838) and Gompertz (1825) in their usual forms, upside down: Zwietering, Jongenburger, Rombouts
+// and van 't Riet, Appl. Environ. Microbiol. 56 (1990) 1875–1881, compares the two (from memory).
+const logistic: Family = {
+  name: "logistic",
+  curve: (parameters) => {
+    const [top, fall, rate, centre] = four(parameters);
+    return (t) => top - fall / (1 + Math.exp(-rate * (t - centre)));
+  },
+  timeOf: (gravity, parameters) => {
+    const [top, fall, rate, centre] = four(parameters);
+    return centre - Math.log(fall / (top - gravity) - 1) / rate;
+  },
+  fallenAtCentre: 1 / 2,
+};
+
+const gompertz: Family = {
+  name: "Gompertz",
+  curve: (parameters) => {
+    const [top, fall, rate, centre] = four(parameters);
+    return (t) => top - fall * Math.exp(-Math.exp(-rate * (t - centre)));
+  },
+  timeOf: (gravity, parameters) => {
+    const [top, fall, rate, centre] = four(parameters);
+    return centre - Math.log(-Math.log((top - gravity) / fall)) / rate;
+  },
+  fallenAtCentre: Math.exp(-1),
+};
+
+/** Where a curve levels off, points. */
+export function finalOf(parameters: readonly number[]): number {
+  const [top, fall] = four(parameters);
+  return top - fall;
+}
+
+/** A family fitted to a log. */
+export interface FermentationCurve extends FittedCurve {
+  readonly family: Family;
+  /** Its share of belief among the families, by Akaike's weights. */
+  readonly weight: number;
+  /** Where it levels off, points. */
+  readonly final: number;
+}
+
+/** Stretches of time into which a log is divided, so that a long tail does not outweigh the fall. */
+const STRETCHES = 120;
+
+/** Means of readings over stretches of equal length; times from the first reading on. */
+function thinned(part: Part): Points {
+  const begin = valueAt(part, 0).time;
+  const length = (lastOf(part).time - begin) / STRETCHES;
+  const [x, y]: [number[], number[]] = [[], []];
+  for (let from = 0, to = 0; from < part.length; from = to) {
+    const end = begin + length * (Math.floor((valueAt(part, from).time - begin) / length) + 1);
+    do to++;
+    while ((part[to]?.time ?? Infinity) < end);
+    const readings = part.slice(from, to);
+    const mean = (of: (reading: Part[number]) => number): number =>
+      readings.reduce((sum, reading) => sum + of(reading), 0) / readings.length;
+    x.push(mean(({ time }) => time - begin));
+    y.push(mean(({ read }) => read));
+  }
+  return { x, y };
+}
+
+/** How much of the whole fall is taken to be still to come, to begin a fit with. */
+const TO_COME = [0.02, 0.5];
+
+/** Where to begin, from when the log passed a fifth, the centre and four fifths of its fall. */
+function starts({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
+  const [first, last] = [valueAt(y, 0), lastOf(y)];
+  return TO_COME.map((more): Numbers => {
+    const fall = (first - last) * (1 + more);
+    const when = (share: number): number =>
+      x[y.findIndex((value) => value <= first - share * fall)] ?? lastOf(x);
+    const width = Math.max(when(0.8) - when(0.2), 0.2);
+    return [Math.max(first, 1), fall, 3 / width, Math.max(when(fallenAtCentre), 0.1)];
+  });
+}
+
+/** Lower than any beer ends, points. */
+const LOWEST_FINAL = -15;
+
+function isFall({ parameters }: FittedCurve): boolean {
+  const [, fall, rate] = four(parameters);
+  return fall > 0 && rate > 0 && finalOf(parameters) > LOWEST_FINAL;
+}
+
+function bestFit(points: Points, family: Family): FittedCurve | undefined {
+  const fits = starts(points, family).map((start) => fitCurve(points, family.curve, start));
+  return fits
+    .filter((fit) => fit !== undefined)
+    .filter(isFall)
+    .sort((a, b) => a.squares - b.squares)[0];
+}
+
+/** Share of the fall so far that is left out: how a fermentation starts says little of how it ends. */
+const START = 0.2;
+/** Readings that are kept even so: two more than a curve has parameters. */
+const LEAST = 6;
+
+function withoutStart({ x, y }: Points): Points {
+  const [first, last] = [valueAt(y, 0), lastOf(y)];
+  const fallen = y.findIndex((value) => value <= first - START * (first - last));
+  const from = Math.max(0, Math.min(fallen, y.length - LEAST));
+  return { x: x.slice(from), y: y.slice(from) };
+}
+
+/** Squares that rounding alone leaves, per reading: below them no family is better than another. */
+const ROUNDING = 0.01;
+
+/**
+ * The curves that describe how a part of a log falls, the likeliest first.
+ *
+ * Both families have four parameters, so Akaike's criterion, corrected for few readings or not, ranks them by their squares:
+ * weights as in Burnham and Anderson, Model Selection and Multimodel Inference (2002), section 2.9 (from memory).
+ */
+export function fermentationCurves(part: Part): FermentationCurve[] {
+  const points = withoutStart(thinned(part));
+  const n = points.x.length;
+  const fits = [logistic, gompertz].flatMap((family) => {
+    const fit = bestFit(points, family);
+    return fit ? [{ family, fit, likely: (fit.squares / n + ROUNDING) ** (-n / 2) }] : [];
+  });
+  const all = fits.reduce((sum, { likely }) => sum + likely, 0);
+  return fits
+    .map(({ family, fit, likely }) => {
+      return { ...fit, family, weight: likely / all, final: finalOf(fit.parameters) };
+    })
+    .sort((a, b) => b.weight - a.weight);
+}

@@ -1,0 +1,76 @@
+import { countWhile, lastOf, valueAt } from "../numeric/value-at.js";
+import type { Fermentation, Part } from "./fermentation.js";
+import { rateIn, type Fall } from "./fermentation-rate.js";
+import { stillFrom } from "./fermentation-steady.js";
+import type { Reading } from "./readings-log.js";
+
+/** Where a fermentation stands. Each stage with its time and smooth gravity, or undefined if it is not there yet. */
+export interface Stages {
+  /** Gravity has fallen by two points since the log began. */
+  readonly started: Reading | undefined;
+  /** Where it fell fastest. */
+  readonly fastest: Reading | undefined;
+  /** From here on it never again fell half as fast. */
+  readonly slowing: Reading | undefined;
+  /** From here it fell by no more than one point in three days, with no sugar added later. */
+  readonly steady: Reading | undefined;
+}
+
+/** Points by which gravity must have fallen: twice what a hydrometer can show. Common practice, no source. */
+const STARTED = 2;
+/** Share of the fastest rate. Our own choice. */
+const SLOWED = 0.5;
+
+/**
+ * When a gravity was passed for the last time, straight between readings.
+ *
+ * @returns undefined where it is still above, or never was
+ */
+export function passed(parts: readonly Part[], target: number): Reading | undefined {
+  for (const [i, part] of [...parts.entries()].reverse()) {
+    const above = countWhile(part, ({ gravity }) => gravity > target);
+    // Where the last of a part is above and all of the next are not, it was passed by the first of these.
+    const [from, to] = [part[above - 1], part[above] ?? parts[i + 1]?.[0]];
+    if (!from) continue;
+    if (!to) return undefined;
+    const share = (from.gravity - target) / (from.gravity - to.gravity);
+    return { time: from.time + share * (to.time - from.time), gravity: target };
+  }
+  return undefined;
+}
+
+function fallsOf(part: Part): Fall[] {
+  const rate = rateIn(part);
+  return part.map(({ time, gravity }) => ({ time, gravity, rate: rate(time) }));
+}
+
+/** Where the rate came down through a value, which it did reach, for the last time, straight between readings. */
+function slowedBelow(falling: readonly Fall[], rate: number): Reading | undefined {
+  const last = falling.findLastIndex((each) => each.rate >= rate);
+  const [from, to] = [valueAt(falling, last), falling[last + 1]];
+  if (!to) return undefined;
+  const share = (from.rate - rate) / (from.rate - to.rate);
+  return {
+    time: from.time + share * (to.time - from.time),
+    gravity: from.gravity + share * (to.gravity - from.gravity),
+  };
+}
+
+/** @param log at least one reading */
+export function stagesOf({ parts }: Fermentation): Stages {
+  const beginning = valueAt(valueAt(parts, 0), 0).gravity;
+  const firstOver = parts.find((part) => lastOf(part).gravity <= beginning - STARTED);
+  const started = firstOver && passed([firstOver], beginning - STARTED);
+  if (!started) return { started: undefined, fastest: undefined, slowing: undefined, steady: undefined };
+  const falling = parts.flatMap(fallsOf);
+  const fastest = falling.reduce((most, each) => (each.rate > most.rate ? each : most));
+  const slowing = slowedBelow(falling, SLOWED * fastest.rate);
+  const still = slowing && lastOf(parts).filter(({ time }) => time >= slowing.time);
+  const steady = still && still[stillFrom(still) ?? Infinity];
+  return {
+    started,
+    fastest: { time: fastest.time, gravity: fastest.gravity },
+    slowing,
+    steady: steady && { time: steady.time, gravity: steady.gravity },
+  };
+}

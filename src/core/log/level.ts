@@ -1,0 +1,217 @@
+import { type Reading, usualGap } from "./readings-log.js";
+import { median } from "../numeric/robust.js";
+import { valueAt } from "../numeric/value-at.js";
+
+/** How much of a log is looked at to tell its level: readings on either side. */
+export interface Scope {
+  readonly width: number;
+  /** Readings are so close together that beer hardly changes within the width. */
+  readonly dense: boolean;
+  /** A rise of the level by less is scatter, points. */
+  readonly least: number;
+}
+
+/** Readings that are no farther apart, days, are dense. */
+export const DENSE = 1 / 4;
+const LEVEL_SPAN = 3 / 24; // days
+const WIDTH = { least: 3, most: 12 };
+/** Rises that a brewer could do something about begin here, points. */
+const LEAST_RISE = 2;
+
+/** @param scatter of one reading, points */
+export function scopeOf(readings: readonly Reading[], scatter: number): Scope {
+  const gap = usualGap(readings);
+  const width = Math.min(Math.max(Math.round(LEVEL_SPAN / gap), WIDTH.least), WIDTH.most);
+  // Two medians of so many readings differ with a standard deviation of 1.25·√(2/width); four of these are no scatter.
+  return { width, dense: gap <= DENSE, least: Math.max(LEAST_RISE, (7 * scatter) / Math.sqrt(width)) };
+}
+
+const levelBefore = (readings: readonly Reading[], place: number, width: number): number =>
+  median(readings.slice(Math.max(0, place - width), place).map(({ gravity }) => gravity));
+
+const levelFrom = (readings: readonly Reading[], place: number, width: number): number =>
+  median(readings.slice(place, place + width).map(({ gravity }) => gravity));
+
+/** What a rise of the level means. Places count readings; `end` is the first that is right again. */
+export type Rise =
+  | { readonly kind: "tilt"; readonly first: number; readonly end: number }
+  | { readonly kind: "stays"; readonly by: number }
+  | { readonly kind: "sugar" };
+
+// The rules below are our own: no source says how to tell a tilt from sugar. A tilt ends as it began, at once; what yeast
+// takes away goes within half a day at the least.
+
+/** A tilt that lasts longer, in days or readings, is not looked for. */
+const LONGEST_TILT = { days: 7, readings: 2000 };
+/** Share of a rise that goes at once where a tilt ends. */
+const CLIFF = 0.6;
+/** Levels that differ by no more than this share of a rise are the same. */
+const SAME = 0.3;
+/** Share of a rise that must have fermented away again before it counts as sugar. */
+const FERMENTED = 0.5;
+
+/** @param place of the first reading on the higher level */
+function classifyRise(readings: readonly Reading[], place: number, scope: Scope): Rise {
+  const below = levelBefore(readings, place, scope.width);
+  const above = levelFrom(readings, place, scope.width);
+  const by = above - below;
+  const low = scope.dense ? lowPlateau(readings, place, scope, by) : undefined;
+  if (low !== undefined) return { kind: "tilt", first: low, end: place };
+  const end = scope.dense ? cliffAfter(readings, place, scope, by) : stepBack(readings, place, below, by);
+  if (end !== undefined) return { kind: "tilt", first: place, end };
+  const last = levelBefore(readings, readings.length, scope.width);
+  const top = Math.max(above, valueAt(readings, place).gravity);
+  return top - last >= Math.max(FERMENTED * (top - below), scope.least)
+    ? { kind: "sugar" }
+    : { kind: "stays", by };
+}
+
+/** Where the level falls by most of the rise between one look and the next: faster than yeast could. */
+function cliffAfter(
+  readings: readonly Reading[],
+  place: number,
+  scope: Scope,
+  by: number,
+): number | undefined {
+  const { width } = scope;
+  const limit = valueAt(readings, place).time + LONGEST_TILT.days;
+  const end = Math.min(readings.length - width, place + LONGEST_TILT.readings);
+  const steps: number[] = [];
+  for (let i = place + width; i <= end && valueAt(readings, i).time <= limit; i++)
+    if (stepsDown(readings, i, scope, by)) steps.push(i);
+    else if (steps.length > 0) break;
+  return steps.length === 0 ? undefined : lowestStep(readings, steps);
+}
+
+/** Whether the level falls here by most of the rise. Across a gap nobody knows how fast it fell. */
+function stepsDown(readings: readonly Reading[], i: number, { width }: Scope, by: number): boolean {
+  const gap = valueAt(readings, i).time - valueAt(readings, i - 1).time;
+  return gap <= DENSE && levelBefore(readings, i, width) - levelFrom(readings, i, width) >= CLIFF * by;
+}
+
+/** Of these places, the one with the greatest step down to it. */
+function lowestStep(readings: readonly Reading[], places: readonly number[]): number {
+  const step = (i: number): number => valueAt(readings, i).gravity - valueAt(readings, i - 1).gravity;
+  return places.reduce((best, i) => (step(i) < step(best) ? i : best));
+}
+
+/** Where readings far apart go straight from the higher level back to the lower one. One alone is a spike instead. */
+function stepBack(
+  readings: readonly Reading[],
+  place: number,
+  below: number,
+  by: number,
+): number | undefined {
+  const levels = readings.slice(place).map(({ gravity }) => (gravity - below) / by);
+  const back = levels.findIndex((level) => level < 1 - SAME);
+  if (back < 2) return undefined;
+  const flat = valueAt(levels, 0) - valueAt(levels, back - 1) <= SAME;
+  return flat && valueAt(levels, back) <= SAME ? place + back : undefined;
+}
+
+/** Where a tilt to the low side began that ends here: a level stretch as high as this one, and a cliff. */
+function lowPlateau(
+  readings: readonly Reading[],
+  place: number,
+  scope: Scope,
+  by: number,
+): number | undefined {
+  const { width } = scope;
+  const above = levelFrom(readings, place, width);
+  const limit = valueAt(readings, place).time - LONGEST_TILT.days;
+  const end = Math.max(2 * width, place - LONGEST_TILT.readings);
+  const steps: number[] = [];
+  for (let i = place - width; i >= end && valueAt(readings, i).time >= limit; i--) {
+    const before = levelBefore(readings, i, width);
+    const flat = Math.abs(levelBefore(readings, i - width, width) - before) <= SAME * by;
+    if (flat && Math.abs(before - above) <= SAME * by && stepsDown(readings, i, scope, by)) steps.push(i);
+    else if (steps.length > 0) break;
+  }
+  return steps.length === 0 ? undefined : lowestStep(readings, steps);
+}
+
+/** A rise of the level that stayed: a tilt that never returned. */
+export interface Shift {
+  /** Time of the first reading that is off. */
+  readonly from: number;
+  /** Points too high. */
+  readonly by: number;
+}
+
+/** What rises in a log mean. */
+export interface Levelled {
+  /** Without what was tilted for a time, and put back where a tilt has stayed. */
+  readonly readings: readonly Reading[];
+  readonly tilted: readonly Reading[];
+  readonly shifts: readonly Shift[];
+  /** Times of the first readings after sugar was added. */
+  readonly restarts: readonly number[];
+}
+
+/** More of them than any beer sees: the rest stays as it is. */
+const MOST_RISES = 20;
+
+/**
+ * Finds where the level of a log rises, which fermenting beer does not do, and says why: the instrument was tilted, by
+ * foam or dry hops, for a time or for good, or sugar was added.
+ *
+ * @param given in order, without spikes
+ */
+export function levelled(given: readonly Reading[], scope: Scope): Levelled {
+  let readings = given;
+  const tilted: Reading[] = [];
+  const shifts: Shift[] = [];
+  const restarts: number[] = [];
+  let searched = 0;
+  for (let n = 0; n < MOST_RISES; n++) {
+    const place = findRise(readings, searched, scope);
+    if (place === undefined) break;
+    const rise = classifyRise(readings, place, scope);
+    const from = valueAt(readings, place).time;
+    searched = place + scope.width; // from where nothing of what was before the rise is looked at any more
+    if (rise.kind === "tilt") {
+      tilted.push(...readings.slice(rise.first, rise.end));
+      readings = [...readings.slice(0, rise.first), ...readings.slice(rise.end)];
+      searched = rise.first;
+    } else if (rise.kind === "sugar") restarts.push(from);
+    else {
+      shifts.push({ from, by: rise.by });
+      readings = readings.map((each) =>
+        each.time < from ? each : { ...each, gravity: each.gravity - rise.by },
+      );
+    }
+  }
+  return { readings, tilted, shifts, restarts };
+}
+
+/** The next place whose reading stands on a higher level than the one before it. */
+function findRise(readings: readonly Reading[], searched: number, scope: Scope): number | undefined {
+  const { width, least } = scope;
+  const rise = (i: number): number => levelFrom(readings, i, width) - levelBefore(readings, i, width);
+  const means = runningMeans(readings, width);
+  for (let i = Math.max(width, searched); i + width <= readings.length; i++) {
+    // Medians take longer than means, and most places have no rise.
+    if (valueAt(means, i) - valueAt(means, i - width) < least / 2 || rise(i) < least) continue;
+    return steepest(readings, i, scope);
+  }
+  return undefined;
+}
+
+/** Of the places within the width, the one with the highest step up to it. */
+function steepest(readings: readonly Reading[], place: number, { width }: Scope): number {
+  const step = (i: number): number => valueAt(readings, i).gravity - valueAt(readings, i - 1).gravity;
+  let best = place;
+  for (let i = place; i < place + width && i < readings.length; i++) if (step(i) > step(best)) best = i;
+  return best;
+}
+
+/** Means of so many readings from each place on. */
+function runningMeans(readings: readonly Reading[], width: number): Float64Array {
+  const means = new Float64Array(Math.max(0, readings.length - width + 1));
+  let sum = 0;
+  readings.forEach(({ gravity }, i) => {
+    sum += gravity - (readings[i - width]?.gravity ?? 0);
+    if (i >= width - 1) means[i - width + 1] = sum / width;
+  });
+  return means;
+}

@@ -1,0 +1,38 @@
+import { type Range, Refusal } from "../refusal.js";
+
+const MOST_STEPS = 100;
+
+/**
+ * The x in `range` where an increasing function f reaches `target`.
+ *
+ * Secant steps kept inside a shrinking bracket, so a nearly straight f takes four or five evaluations and any other
+ * monotone one still arrives. The answer is proved: f is evaluated at it and must agree to `tolerance`.
+ *
+ * @param range where to look; also what a refusal names
+ * @param target value of f that is sought
+ * @param tolerance greatest |f(x) − target| that is accepted
+ * @throws Refusal "no-solution" if the target lies outside f over the range, or for NaN
+ */
+export function invert(f: (x: number) => number, range: Range, target: number, tolerance: number): number {
+  let lo = range.min;
+  let hi = range.max;
+  let [x0, miss0] = [lo, f(lo) - target];
+  let [x1, miss1] = [hi, f(hi) - target];
+  const sought = miss0 > tolerance ? "below" : "above";
+  if (!(miss0 <= tolerance && miss1 >= -tolerance)) throw new Refusal({ kind: "no-solution", range, sought });
+
+  for (let step = 1; step <= MOST_STEPS; step++) {
+    let x = x1 - (miss1 * (x1 - x0)) / (miss1 - miss0);
+    // Halve where the secant leaves the bracket, and now and then in any case, so that the bracket must shrink.
+    if (!(x >= lo && x <= hi) || step % 8 === 0) x = (lo + hi) / 2;
+    const miss = f(x) - target;
+    if (Math.abs(miss) <= tolerance) return x;
+    if (miss < 0) lo = x;
+    else hi = x;
+    x0 = x1;
+    miss0 = miss1;
+    x1 = x;
+    miss1 = miss;
+  }
+  throw new Refusal({ kind: "no-solution", range, sought });
+}

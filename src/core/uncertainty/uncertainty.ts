@@ -1,0 +1,138 @@
+import { Refusal } from "../refusal.js";
+import { step, type Listener } from "../steps.js";
+
+// JCGM 100:2008, Evaluation of measurement data: Guide to the expression of uncertainty in measurement (GUM).
+
+/** Coverage factor: about 95 % of what could reasonably be true lies within the expanded uncertainty (GUM 6.3.3). */
+export const COVERAGE = 2;
+
+/** Something that a result depends on, and how well it is known. */
+export interface Quantity {
+  readonly value: number;
+  /** Standard uncertainty, in the unit of the value. */
+  readonly standard: number;
+  readonly shape: "normal" | "rectangular";
+}
+
+/** Known to a standard deviation. */
+export const scattered = (value: number, standard: number): Quantity => ({
+  value,
+  standard,
+  shape: "normal",
+});
+
+/** Known to lie within a half-width of the value, and nothing more (GUM 4.3.7). */
+export const within = (value: number, halfWidth: number): Quantity => ({
+  value,
+  standard: halfWidth / Math.sqrt(3),
+  shape: "rectangular",
+});
+
+/** Read to the nearest of marks that lie so far apart (GUM F.2.2.1). */
+export const toNearest = (value: number, division: number): Quantity => within(value, division / 2);
+
+export const exactly = (value: number): Quantity => within(value, 0);
+
+/** A result as a function of quantities; what a formula itself may be off by is one of them, of value 0. */
+export interface Model<Name extends string = string> {
+  readonly of: Readonly<Record<Name, Quantity>>;
+  readonly result: (values: Readonly<Record<Name, number>>) => number;
+}
+
+/** What one quantity does to the result. */
+export interface Component<Name extends string = string> {
+  readonly name: Name;
+  /** Standard uncertainty that it alone would give the result, in the unit of the result. */
+  readonly standard: number;
+  /** Part of the variance; all of them make 1. Below 0 where it is correlated with what it counteracts. */
+  readonly share: number;
+}
+
+/** How sure a result is, and where that comes from; components that do nothing are left out. */
+export interface Budget<Name extends string = string> {
+  readonly value: number;
+  readonly standard: number;
+  /** Coverage factor 2. */
+  readonly expanded: number;
+  readonly components: readonly Component<Name>[];
+}
+
+/** Correlation of two quantities, −1 to 1. Taken both ways round. */
+export interface Correlation<Name extends string = string> {
+  readonly between: readonly [Name, Name];
+  readonly is: number;
+}
+
+/**
+ * Propagates uncertainties to first order (GUM 5.1.2, equation 10; 5.2.2, equation 13 where some are correlated).
+ *
+ * The derivatives are those of the calculation itself: how much the result changes when a quantity moves up and down by
+ * its standard uncertainty (GUM 5.1.3, note 2).
+ *
+ * @throws Refusal as the calculation does, and if a quantity can move neither up nor down within what it covers
+ */
+export function budgetOf<Name extends string>(
+  model: Model<Name>,
+  correlations: readonly Correlation<Name>[] = [],
+): Budget<Name> {
+  const names = (Object.keys(model.of) as Name[]).filter((name) => model.of[name].standard > 0);
+  const values = Object.fromEntries(
+    (Object.keys(model.of) as Name[]).map((name) => [name, model.of[name].value]),
+  ) as Record<Name, number>;
+  const value = model.result(values);
+  const moves = names.map((name) => ({ name, change: changeBy(model, values, value, name) }));
+  const correlation = (a: Name, b: Name): number =>
+    a === b ? 1 : (correlations.find(({ between }) => between.includes(a) && between.includes(b))?.is ?? 0);
+  const parts = moves.map((a) => ({
+    name: a.name,
+    standard: Math.abs(a.change),
+    variance: moves.reduce((sum, b) => sum + a.change * b.change * correlation(a.name, b.name), 0),
+  }));
+  const variance = Math.max(
+    0,
+    parts.reduce((sum, part) => sum + part.variance, 0),
+  );
+  const standard = Math.sqrt(variance);
+  return {
+    value,
+    standard,
+    expanded: COVERAGE * standard,
+    components: parts.map(({ name, standard, variance: part }) => ({
+      name,
+      standard,
+      share: variance > 0 ? part / variance : 0,
+    })),
+  };
+}
+
+/** Tells what makes a result uncertain, and gives its expanded uncertainty on. */
+export function tellBudget(budget: Budget, unit: string, to: Listener | undefined): number {
+  if (to)
+    for (const { name, standard } of budget.components)
+      step(to, name, standard, unit, "one standard uncertainty");
+  step(to, "combined standard uncertainty", budget.standard, unit, "JCGM 100:2008 (GUM), first order");
+  return step(to, "expanded uncertainty", budget.expanded, unit, "coverage factor 2");
+}
+
+/** Change of the result for one standard uncertainty more of a quantity. At an end of what is covered, from one side. */
+function changeBy<Name extends string>(
+  { of, result }: Model<Name>,
+  values: Readonly<Record<Name, number>>,
+  value: number,
+  name: Name,
+): number {
+  const { standard } = of[name];
+  const moved = (by: number): number | Refusal => {
+    try {
+      return result({ ...values, [name]: values[name] + by });
+    } catch (error) {
+      if (error instanceof Refusal) return error;
+      throw error;
+    }
+  };
+  const up = moved(standard);
+  const down = moved(-standard);
+  if (typeof up === "number") return typeof down === "number" ? (up - down) / 2 : up - value;
+  if (typeof down === "number") return value - down;
+  throw up;
+}

@@ -1,0 +1,86 @@
+import type { CellFunctions } from "../../engine/ours/cell-functions.js";
+import { fromCell } from "../../engine/grid.js";
+import { alike } from "../../engine/values.js";
+import { isBound } from "../../formulas/formula-text.js";
+import type { Cell, CellChange, CellValue, Formula, WorkbookModel } from "../../workbook/model.js";
+import { needsArrays, storedText } from "./formula-storage.js";
+import type { Live } from "../univer/live-formulas.js";
+import type { PlacedCell, Sheet } from "../univer/sheet.js";
+import type { UniverBook } from "../univer/univer-book.js";
+import { cellKey, fileStyle } from "../univer/univer-names.js";
+
+/**
+ * Everything in which the sheet on the page differs from the file that was opened.
+ *
+ * @param rewrites whether formulas count as changed that spreadsheet programs do not tie to our functions
+ */
+export function changesSince(
+  model: WorkbookModel,
+  opened: UniverBook,
+  sheet: Sheet,
+  functions: CellFunctions,
+  rewrites: boolean,
+): CellChange[] {
+  return model.sheets.flatMap(({ name, cells }, index) => {
+    const stored = new Map(cells.map((cell) => [cellKey(cell.row, cell.column), cell]));
+    const live = opened.formulas[index] ?? new Map<string, Live>();
+    const changes: CellChange[] = [];
+    const seen = new Set<string>();
+    for (const now of sheet.cells(index)) {
+      const key = cellKey(now.row, now.column);
+      seen.add(key);
+      const fills = sheet.filledBy({ sheet: index, ...now });
+      const before = stored.get(key);
+      const rewritten = rewrites && before?.formula && !isBound(before.formula.text, functions);
+      const change = changed(before, rewritten ? undefined : live.get(key), now, fills, functions);
+      const style = fileStyle(now.style);
+      if (change) changes.push({ sheet: name, ...change, ...(style === undefined ? {} : { style }) });
+    }
+    for (const [key, { row, column, formula }] of stored)
+      if (!seen.has(key))
+        changes.push({ sheet: name, row, column, value: null, ...(formula ? { formula: null } : {}) });
+    return changes;
+  });
+}
+
+type Change = Omit<CellChange, "sheet">;
+
+function changed(
+  stored: Cell | undefined,
+  live: Live | undefined,
+  now: PlacedCell,
+  fills: { readonly rows: number; readonly columns: number },
+  functions: CellFunctions,
+): Change | undefined {
+  const { row, column } = now;
+  const area = { top: row, left: column, bottom: row + fills.rows - 1, right: column + fills.columns - 1 };
+  if (now.formula === undefined) {
+    const isKept = live !== undefined && "kept" in live && same(stored?.value ?? null, now.value);
+    if (isKept || (!stored?.formula && same(stored?.value ?? null, now.value))) return undefined;
+    return { row, column, value: now.value, ...(stored?.formula ? { formula: null } : {}) };
+  }
+  // A formula never leaves its cell blank: it shows 0.
+  const value = now.value ?? 0;
+  const isUntouched = live !== undefined && "text" in live && live.text === `=${now.formula}`;
+  const before = isUntouched ? stored?.formula : undefined;
+  if (!before) {
+    const isBlocked = typeof value === "object" && value.error === "#SPILL!";
+    const spills = fills.rows * fills.columns > 1 || isBlocked || needsArrays(now.formula, functions);
+    const kind = spills ? "spill" : "plain";
+    const text = storedText(now.formula, functions);
+    return { row, column, value, formula: { text, kind, ...(kind === "spill" ? { area } : {}) } };
+  }
+  const kind = before.kind === "plain" && fills.rows * fills.columns > 1 ? "spill" : before.kind;
+  const moved = kind === "spill" && !sameSize(before, area);
+  // What two spreadsheet programs do differently in the last digits of a number is no change.
+  if (!moved && alike(fromCell(stored?.value ?? null), fromCell(value))) return undefined;
+  return { row, column, value, ...(moved ? { formula: { text: before.text, kind, area } } : {}) };
+}
+
+function sameSize({ area: a }: Formula, b: NonNullable<Formula["area"]>): boolean {
+  return a !== undefined && a.bottom - a.top === b.bottom - b.top && a.right - a.left === b.right - b.left;
+}
+
+function same(a: CellValue, b: CellValue): boolean {
+  return alike(fromCell(a), fromCell(b)) && typeof a === typeof b;
+}

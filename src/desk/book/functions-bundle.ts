@@ -1,0 +1,73 @@
+import { CellFunctions } from "../../engine/ours/cell-functions.js";
+import { createCustomFunctions } from "../../engine/ours/custom-functions.js";
+import type { FunctionMetadata } from "../../engine/ours/function-metadata.js";
+import type { CellFunctions as PaneFunctions } from "../../pane/ports.js";
+
+/** The functions bundle that Excel loads, loaded into this page. */
+export interface FunctionsBundle {
+  /** For the cells of the sheet. */
+  readonly functions: CellFunctions;
+  /** For the pane. */
+  readonly forPane: PaneFunctions;
+}
+
+/** The bundle's only global, as far as it is used here. */
+interface BundleGlobal {
+  readonly namespace: string;
+  readonly functions: PaneFunctions["list"];
+  readonly evaluate: PaneFunctions["evaluate"];
+  readonly shape: PaneFunctions["shape"];
+  readonly at: PaneFunctions["at"];
+  readonly explain: PaneFunctions["explain"];
+  readonly course: PaneFunctions["course"];
+  readonly plusMinus: PaneFunctions["plusMinus"];
+  readonly useInstruments: PaneFunctions["use"];
+  readonly refuseInstruments: PaneFunctions["refuse"];
+  readonly sentence: PaneFunctions["sentences"]["refusal"];
+  readonly textNotNumber: PaneFunctions["sentences"]["textNotNumber"];
+  readonly instrumentsInVain: CellFunctions["instrumentsInVain"];
+}
+
+/** Loads functions.js and functions.json, which stand beside the page just as Excel gets them. */
+export async function loadFunctions(): Promise<FunctionsBundle> {
+  const { CustomFunctions, associated } = createCustomFunctions();
+  Object.assign(window, { CustomFunctions });
+  const [metadata] = await Promise.all([readMetadata(), runScript("functions.js")]);
+  const bundle = (window as { Gylesheet?: BundleGlobal }).Gylesheet;
+  if (!bundle) throw new Error("The functions did not load.");
+  return {
+    functions: new CellFunctions(metadata, associated, bundle.namespace, bundle.instrumentsInVain),
+    forPane: {
+      list: bundle.functions,
+      evaluate: bundle.evaluate,
+      shape: bundle.shape,
+      at: bundle.at,
+      explain: bundle.explain,
+      plusMinus: bundle.plusMinus,
+      course: bundle.course,
+      use: bundle.useInstruments,
+      refuse: bundle.refuseInstruments,
+      sentences: { refusal: bundle.sentence, textNotNumber: bundle.textNotNumber },
+    },
+  };
+}
+
+async function readMetadata(): Promise<FunctionMetadata> {
+  const answer = await fetch("functions.json");
+  if (!answer.ok) throw new Error("The list of functions did not load.");
+  return (await answer.json()) as FunctionMetadata;
+}
+
+function runScript(path: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const script = document.createElement("script");
+    script.src = path;
+    script.onload = () => {
+      resolve();
+    };
+    script.onerror = () => {
+      reject(new Error("The functions did not load."));
+    };
+    document.head.append(script);
+  });
+}

@@ -1,0 +1,116 @@
+import { cellAddress, type Place } from "../../formulas/cells.js";
+import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
+import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { onlyCall } from "../../formulas/single-call.js";
+import type { Call, CellPlace, Formulas, OurFormula, Report, Work } from "../../pane/ports.js";
+import type { CellValue } from "../../workbook/model.js";
+import { shownValue, type BookCells } from "./book-cells.js";
+import type { KeptNumbers } from "../book/kept-numbers.js";
+import { locate, nowhere } from "./locate.js";
+import { renameInstrument } from "./rename-instrument.js";
+
+/** Formulas are calculated again in so many steps at most: each goes through the whole workbook for what depends on it. */
+const STEPS = 5;
+const FEWEST_AT_ONCE = 50;
+
+/** Lets the page show how far it is, and hear that it is to stop. */
+const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
+/** Finds our formulas in the sheet on the page, and has them calculated again. */
+export class DeskFormulas implements Formulas {
+  constructor(
+    private readonly cells: BookCells,
+    private readonly functions: OwnFunctions,
+    private readonly numbers: Pick<KeptNumbers, "ask" | "missingFor">,
+    /** Has the next file that is saved hold our formulas as spreadsheet programs want them. */
+    private readonly rewrite: () => void,
+  ) {}
+
+  readonly find = async (work: Work): Promise<readonly OurFormula[]> => {
+    const found: OurFormula[] = [];
+    const { sheetNames, sheet } = this.cells;
+    for (const [index, name] of sheetNames.entries()) {
+      work.onProgress(index, sheetNames.length);
+      await turn();
+      work.signal.throwIfAborted();
+      for (const { row, column, formula, value } of sheet.cells(index))
+        if (formula !== undefined && readFormula(`=${formula}`, this.functions).calls.length > 0)
+          found.push(this.#described({ sheet: name, row, column }, `=${formula}`, value));
+    }
+    return found;
+  };
+
+  readonly calls = (formulas: readonly OurFormula[]): Promise<readonly (Call | undefined)[]> =>
+    Promise.resolve().then(() => formulas.map((formula) => this.#call(formula)));
+
+  readonly rerun = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
+    const { places, failed } = locate(this.cells, formulas);
+    this.numbers.ask(places);
+    const atOnce = Math.max(FEWEST_AT_ONCE, Math.ceil(places.length / STEPS));
+    for (let done = 0; done < places.length; done += atOnce) {
+      work.onProgress(done, formulas.length);
+      await turn();
+      work.signal.throwIfAborted();
+      await this.cells.sheet.recalculate(places.slice(done, done + atOnce));
+    }
+    return { done: places.length, failed };
+  };
+
+  readonly rename = (
+    formulas: readonly OurFormula[],
+    from: string,
+    to: string,
+    work: Work,
+  ): Promise<Report> => renameInstrument(this.cells, this.functions, formulas, [from, to], work);
+
+  /** Everything is tied to our functions here; in the file the formulas are written anew. */
+  readonly repair = (cells: readonly CellPlace[]): Promise<Report> => {
+    this.rewrite();
+    return Promise.resolve({ done: cells.length, failed: [] });
+  };
+
+  readonly show = (cell: CellPlace): Promise<void> => {
+    const place = this.cells.place(cell);
+    if (!place) return Promise.reject(new Error(nowhere(cell)));
+    this.cells.sheet.reveal(place);
+    return Promise.resolve();
+  };
+
+  #described(at: Place, formula: string, value: CellValue): OurFormula {
+    const { written, defined, areas, any } = namedInstruments(formula, at, this.cells.names, this.functions);
+    const inCells = areas.flatMap((area) =>
+      this.cells
+        .places(area)
+        .flat()
+        .flatMap((place) => this.#nameAt(place)),
+    );
+    const address = cellAddress(at);
+    const place = this.cells.place({ sheet: at.sheet, address });
+    // What it has looked for in vain tells which instrument it works out.
+    const missing = place && this.numbers.missingFor(place);
+    return {
+      sheet: at.sheet,
+      address,
+      formula,
+      value: shownValue(value),
+      instruments: distinctNames([...written, ...defined, ...inCells, ...(missing ?? [])]),
+      anyInstrument: any && missing === undefined,
+    };
+  }
+
+  #nameAt(place: Place): string[] {
+    return nameInCell(this.cells.at(place).value);
+  }
+
+  #call(found: OurFormula): Call | undefined {
+    const single = onlyCall(found.formula, this.functions);
+    const place = this.cells.place(found);
+    if (!single || !place) return undefined;
+    const args = single.args.map((argument) =>
+      this.cells.argument(argument, { ...place, sheet: found.sheet }),
+    );
+    return args.includes("lost")
+      ? undefined
+      : { name: single.name, isWhole: single.isWhole, args: args.filter((argument) => argument !== "lost") };
+  }
+}

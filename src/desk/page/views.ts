@@ -1,0 +1,136 @@
+import { html, nothing, type TemplateResult } from "lit";
+import { noticeView, type Notice } from "../../pane/parts/notices.js";
+import type { Questions } from "../../pane/parts/question.js";
+import type { Draft } from "../book/drafts.js";
+import { examples } from "./examples.js";
+
+/** What a notice of the page is about; a later one on the same takes its place. */
+export type About = "file" | "signed" | "missing" | "kept" | "unsaved" | "draft";
+
+/** What the page shows, and what its buttons ask for. */
+export interface Shown {
+  readonly book: { readonly name: string } | undefined;
+  readonly isSaved: boolean;
+  readonly paneShown: boolean;
+  readonly busy: string | undefined;
+  readonly left: readonly Draft[];
+  readonly explanation: string | undefined;
+  readonly notices: ReadonlyMap<About, Notice>;
+  readonly questions: Questions;
+  openFile(file: File): Promise<void>;
+  openExample(name: string): Promise<void>;
+  openDraft(draft: Draft): Promise<void>;
+  dropDraft(draft: Draft): Promise<void>;
+  save(): Promise<void>;
+  togglePane(): void;
+  dismiss(about: About): void;
+}
+
+/** Asks for a file. The field itself is out of sight: a button is what one looks for. */
+function chooser(page: Shown, id: string, tone: string): TemplateResult {
+  const chosen = (event: Event): void => {
+    const input = event.target as HTMLInputElement;
+    const [file] = input.files ?? [];
+    input.value = ""; // the same file may be chosen again
+    if (file) void page.openFile(file);
+  };
+  return html`<input
+      type="file"
+      id=${id}
+      accept=".xlsx,.xlsm"
+      aria-label="Workbook file"
+      hidden
+      @change=${chosen}
+    />
+    <button
+      class=${tone}
+      @click=${() => {
+        document.querySelector<HTMLInputElement>(`#${id}`)?.click();
+      }}
+    >
+      Open a file …
+    </button>`;
+}
+
+/** The line at the top: what is open, and what can be done with it. */
+export function bar(page: Shown): TemplateResult {
+  const { book, isSaved, paneShown } = page;
+  return html`<span class="brand">Gylesheet desk</span> ${
+      book
+        ? html`<h1 class="name" dir="auto">${book.name}</h1>
+            <span class="saved">${isSaved ? "" : "not saved"}</span>
+            <span class="grow"></span>
+            ${chooser(page, "open-another", "")}
+            <button @click=${() => void page.openExample(examples.starter)}>New</button>
+            <button class="primary" @click=${() => void page.save()}>Save as .xlsx</button>
+            <button
+              class="fold"
+              aria-expanded=${String(paneShown)}
+              aria-controls="side"
+              @click=${() => {
+                page.togglePane();
+              }}
+            >
+              ${paneShown ? "Hide pane" : "Show pane"}
+            </button>`
+        : nothing
+    }`;
+}
+
+export function notices(page: Shown): TemplateResult {
+  return html`${[...page.notices].map(([about, notice]) =>
+    noticeView(notice, () => {
+      page.dismiss(about);
+    }),
+  )}${page.questions.view()}`;
+}
+
+/** What stands in the sheet's place until a workbook is open. */
+export function start(page: Shown): TemplateResult {
+  const { busy, left } = page;
+  return html`<div class="card">
+    <h1>Open a workbook</h1>
+    <p>
+      A spreadsheet with Gylesheet's functions in its cells, in this page. Nothing that you open leaves this
+      computer.
+    </p>
+    ${left.map((draft) => leftView(page, draft))}
+    <div class="choices">
+      <button
+        class="primary"
+        ?disabled=${busy !== undefined}
+        @click=${() => void page.openExample(examples.season)}
+      >
+        See a season of an invented brewery
+      </button>
+      <button ?disabled=${busy !== undefined} @click=${() => void page.openExample(examples.fermentation)}>
+        See a logged fermentation
+      </button>
+      ${chooser(page, "open-first", "")}
+      <button ?disabled=${busy !== undefined} @click=${() => void page.openExample(examples.starter)}>
+        Begin with an empty log
+      </button>
+    </div>
+    <p class="hint">Or drop an .xlsx file anywhere on this page.</p>
+    ${busy === undefined ? nothing : html`<p role="status">${busy}</p>`}
+  </div>`;
+}
+
+function leftView(page: Shown, draft: Draft): TemplateResult {
+  const when = new Date(draft.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+  return html`<div class="left">
+    <p><strong dir="auto">${draft.name}</strong> was changed on ${when} and not saved.</p>
+    <button class="primary" @click=${() => void page.openDraft(draft)}>Go on with it</button>
+    <button class="quiet" @click=${() => void page.dropDraft(draft)}>Give it up</button>
+  </div>`;
+}
+
+/** The line at the bottom: what there is to say of the selected cell. */
+export function status(page: Shown): TemplateResult {
+  if (page.book && page.busy !== undefined) return html`${page.busy}`;
+  if (page.explanation !== undefined) return html`<strong>${page.explanation}</strong>`;
+  return page.book
+    ? html`Gylesheet's functions begin with GYLE: type =GYLE. into a cell, or choose one in the pane. F6 leads
+      from the sheet to the pane.`
+    : html``;
+}

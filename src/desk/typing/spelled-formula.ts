@@ -1,0 +1,35 @@
+import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
+import { declaredNames } from "../../formulas/declared-names.js";
+import { isOperator } from "../../formulas/tokens.js";
+
+const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM, tokenTypes.REF_TERNARY]);
+
+/**
+ * A formula that was typed, with what spreadsheet programs put right in one: functions, cells, TRUE and FALSE in capitals, names of
+ * LET and LAMBDA as they are spelled where they stand first, and brackets closed that were left open. All else stays as it was typed.
+ *
+ * @param typed with "="
+ */
+export function spelledFormula(typed: string): string {
+  const tokens = tokenize(typed, { withLocation: false });
+  const locals = declaredNames(tokens);
+  /** By their names in lower case: Univer takes "x" and "X" for two names. */
+  const spellings = new Map<string, string>();
+  let open = 0;
+  const spelled = tokens.map((token) => {
+    const { type, value } = token;
+    if (isOperator(token, "(")) open++;
+    else if (isOperator(token, ")")) open--;
+    if (references.has(type)) {
+      const sheetEnd = value.lastIndexOf("!") + 1;
+      return value.slice(0, sheetEnd) + value.slice(sheetEnd).toUpperCase();
+    }
+    const name = value.toLowerCase();
+    if ((type === tokenTypes.REF_NAMED || type === tokenTypes.FUNCTION) && locals.has(name)) {
+      if (!spellings.has(name)) spellings.set(name, value);
+      return spellings.get(name);
+    }
+    return type === tokenTypes.FUNCTION || type === tokenTypes.BOOLEAN ? value.toUpperCase() : value;
+  });
+  return spelled.join("") + ")".repeat(Math.max(0, open));
+}

@@ -1,0 +1,48 @@
+import {
+  DOCS_NORMAL_EDITOR_UNIT_ID_KEY,
+  IUniverInstanceService,
+  type DocumentDataModel,
+} from "@univerjs/core";
+import { AFTER_CELL_EDIT, IEditorBridgeService, SheetInterceptorService } from "@univerjs/preset-sheets-core";
+import { enteredCell, type Read } from "./entered-cell.js";
+import type { Engine } from "../univer/univer.js";
+
+/** Before Univer's own reading of numbers and dates, which is then left out. */
+const FIRST = 1000;
+
+/**
+ * Puts into cells what was typed. Univer's own reading takes a number in a formula apart from the text after it, so that
+ * =IF(1.50>1,"yes","no") becomes IF(1.5>1,""ye",""n"), and it guesses at dates and numbers as in the United States.
+ */
+export function takeWhatIsTyped({ univer }: Engine, reader: () => Read): void {
+  const injector = univer.__getInjector();
+  const interceptors = injector.get(SheetInterceptorService);
+  const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
+  const bridge = injector.get<IEditorBridgeService>(IEditorBridgeService);
+  interceptors.writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
+    priority: FIRST,
+    handler: (cell, { unitId, subUnitId, row, col, worksheet }, next) => {
+      const edited = bridge.getEditCellState();
+      const isEdited =
+        edited?.unitId === unitId &&
+        edited.sheetId === subUnitId &&
+        edited.row === row &&
+        edited.column === col;
+      const editor = instances.getUnit<DocumentDataModel>(DOCS_NORMAL_EDITOR_UNIT_ID_KEY);
+      const typed = editor && isEdited ? textOf(editor) : undefined;
+      if (!cell || typed === undefined) return next(cell);
+      const read = reader();
+      const format = worksheet.getCellStyle(row, col)?.n?.pattern;
+      // Parts of the text have looks of their own: it stays a small document.
+      if (cell.p && read(typed).value === typed) return cell;
+      // Univer has the looks of the editor's text among them, which nobody has asked for.
+      const s = worksheet.getCellRaw(row, col)?.s;
+      return { ...cell, s, ...enteredCell(typed, format, read) };
+    },
+  });
+}
+
+/** Without the line that every document ends with; line breaks as files have them. */
+function textOf(editor: DocumentDataModel): string | undefined {
+  return editor.getBody()?.dataStream.replace(/\r\n$/, "").replaceAll("\r", "\n");
+}

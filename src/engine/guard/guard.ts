@@ -1,0 +1,112 @@
+import { type Evaluated, Evaluation, isDoubtful } from "../evaluation.js";
+import { type FormulaCell, forEachCell, storedArea } from "../plan/formula-cells.js";
+import type { Grid } from "../grid.js";
+import {
+  cannotCalculate,
+  hiddenRows,
+  mixedUnsure,
+  notReproduced,
+  readsClock,
+  severalValues,
+} from "../messages.js";
+import { shown } from "./shown.js";
+import type { Surroundings } from "../references/engine-text.js";
+import type { CellTest, UniverEngine } from "../univer/univer-engine.js";
+import { alike, element, Matrix, type Outcome } from "../values.js";
+
+// A new value is only worth as much as the engine's understanding of the formula, and the file holds a proof of that: what
+// the spreadsheet program of its author made of the stored cells. So whatever is not ours is first evaluated with the
+// stored cells and must come to its stored result. This finds wrong functions, other languages, hidden rows and ranges that mean one
+// cell alike, without a list of them.
+//
+// A formula that does more than call ours cannot be tried that way alone, because ours may rightly give something else than what
+// is stored: an instrument was changed. Where it does not come to its stored value it is still written if it is "sure":
+// all that it does beside calling ours is a matter of operators and functions whose meaning hangs on nothing outside the formula and
+// which are held against other programs in the tests. Anything else in it (SUBTOTAL, TEXT, a function for text …) needs the proof.
+
+/** What the stored cells have shown of a formula. */
+export interface Verdict {
+  /** What it comes to with the stored cells, if it is as stored. */
+  readonly reproduced?: Outcome;
+  /** Why its new value is not to be trusted; a sentence. */
+  readonly doubt?: string;
+}
+
+/** Tries formulas on the workbook as it was, each of them once. */
+export class Guard {
+  readonly #verdicts = new Map<number, Verdict>();
+
+  /** @param stored the workbook as it was */
+  constructor(
+    readonly formulas: readonly FormulaCell[],
+    readonly engine: UniverEngine,
+    readonly stored: Grid,
+  ) {}
+
+  of(formula: number): Verdict {
+    return this.#verdicts.get(formula) ?? {};
+  }
+
+  /** Tries those that were not tried yet. The engine reads the stored cells from then on. */
+  tryAll(formulas: readonly number[], around: Surroundings, isSubtotal: CellTest): void {
+    const untried = formulas.filter((formula) => !this.#verdicts.has(formula));
+    if (untried.length === 0) return;
+    this.engine.read(this.stored, isSubtotal);
+    const evaluation = new Evaluation(this.engine, around);
+    for (const formula of untried) {
+      const cell = this.formulas[formula];
+      if (cell) this.#verdicts.set(formula, needsProof(cell) ? this.#tried(cell, evaluation) : {});
+    }
+  }
+
+  #tried(cell: FormulaCell, evaluation: Evaluation): Verdict {
+    const { own, volatile, subtotals } = cell.template;
+    // The time that it was then is not in the file.
+    if (!own && volatile) return { doubt: readsClock };
+    let evaluated: Evaluated;
+    try {
+      evaluated = evaluation.run(cell);
+    } catch (error) {
+      return { doubt: cannotCalculate(error) };
+    }
+    const { value, withheld } = evaluated;
+    if (value === undefined) return withheld === undefined ? {} : { doubt: withheld };
+    const difference = this.#difference(cell, value);
+    if (!difference) return { reproduced: value };
+    if (isDoubtful(cell, value) === "several") return { doubt: severalValues };
+    return { doubt: (own ? mixedUnsure : subtotals ? hiddenRows : notReproduced)(...difference) };
+  }
+
+  /** The first value that does not come out as stored: new and old. */
+  #difference(cell: FormulaCell, value: Outcome): readonly [string, string] | undefined {
+    const area = storedArea(cell);
+    const [height, width] = value instanceof Matrix ? [value.height, value.width] : [1, 1];
+    const isSize = height === area.bottom - area.top + 1 && width === area.right - area.left + 1;
+    if (cell.formula.kind === "spill" && !isSize)
+      return [sizeShown(height, width), sizeShown(area.bottom - area.top + 1, area.right - area.left + 1)];
+    if (isDoubtful(cell, value) === "several")
+      return ["several values", shown(this.stored.get(cell.sheet, cell.row, cell.column))];
+    let difference: readonly [string, string] | undefined;
+    forEachCell(area, (row, column) => {
+      const stored = this.stored.get(cell.sheet, row, column);
+      // A formula never leaves its cell blank.
+      const fresh = element(value, row - cell.row, column - cell.column) ?? 0;
+      if (!alike(fresh, stored)) difference ??= [shown(fresh), shown(stored)];
+    });
+    return difference;
+  }
+}
+
+/** What a program stores beside functions of ours that it does not have, or has not heard from yet. */
+const unheard = new Set(["#NAME?", "#BUSY!", "#GETTING_DATA"]);
+
+/** Whether a cell holds nothing that tells what the spreadsheet program of its author makes of the formula. */
+export function tellsNothing({ template, stored }: FormulaCell): boolean {
+  return stored === null || (template.own && typeof stored === "object" && unheard.has(stored.error));
+}
+
+function needsProof(cell: FormulaCell): boolean {
+  return !tellsNothing(cell) && !(cell.template.own && cell.template.sure);
+}
+
+const sizeShown = (height: number, width: number): string => `${height} × ${width} cells`;

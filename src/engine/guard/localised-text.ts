@@ -1,0 +1,149 @@
+import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+import { literalText } from "../../formulas/text-literal.js";
+import type { FormulaCell } from "../plan/formula-cells.js";
+import { cellsOf, storedArea } from "../plan/formula-cells.js";
+import type { Grid } from "../grid.js";
+import { joining, type Speech, textual } from "../references/sure-functions.js";
+import { isOperator, type Stretch } from "../references/calls-in-tokens.js";
+import type { Translation } from "../references/translation.js";
+import { identical, Matrix, type Outcome, type Scalar, type SheetArea } from "../values.js";
+
+// How numbers, dates and TRUE are written in text depends on the language of the author's spreadsheet program, and the file
+// does not name it. That a stored text was reproduced proves little: "x5" is the same in every language, "x5.5" is not. So
+// a new text may be written in no way that the stored one does not show: no decimal sign, no second group of digits and
+// no word that is not there. Where numbers become text and the result no longer shows it (LEN, LEFT, a comparison), only whole
+// numbers may go in, or what went in before: these are written alike everywhere.
+
+/** How many cells of a range are looked at. */
+const MOST_CELLS = 10_000;
+
+/** Read texts as numbers or dates. */
+const reading = new Set(["VALUE", "NUMBERVALUE", "DATEVALUE", "TIMEVALUE"]);
+/** Make whole numbers, or none, of whole numbers. */
+const harmless = new Set(
+  "CHOOSE COLUMN COLUMNS COUNT COUNTA IF IFERROR IFNA INDEX INT ISBLANK ISNUMBER ISTEXT MATCH NOT OR AND ROW ROWS SUM MAX MIN".split(
+    " ",
+  ),
+);
+
+/**
+ * Whether a result could be another in another language.
+ *
+ * @param formula as seen from its cell
+ * @param speech of the same formula
+ * @param reads all that it reads
+ */
+export function languageTells(
+  cell: FormulaCell,
+  formula: Translation,
+  speech: Speech,
+  reads: readonly SheetArea[],
+  fresh: Outcome,
+  now: Grid,
+  stored: Grid,
+): boolean {
+  const { shows, formats, hidden } = speech;
+  if (hidden.some((stretch) => !isQuiet(stretch, formula, now, stored))) return true;
+  if (!shows) return false;
+  const literals = formula.tokens.flatMap(({ type, value }) =>
+    type === tokenTypes.STRING ? [literalText(value)] : [],
+  );
+  const texts = (grid: Grid): string[] => [...literals, ...reads.flatMap((area) => textsIn(area, grid))];
+  const before = cellsOf(storedArea(cell)).map(([row, column]) => stored.get(cell.sheet, row, column));
+  const shown = marksOf(before, texts(stored), formats);
+  return [...marksOf(elementsOf(fresh), texts(now), formats)].some((mark) => !isShown(mark, shown));
+}
+
+/** Whether nothing in a part of a formula is a number that languages write differently, or all is as it was. */
+function isQuiet(
+  { start, end }: Stretch,
+  { tokens, references }: Translation,
+  now: Grid,
+  stored: Grid,
+): boolean {
+  const part = tokens.slice(start, end);
+  const areas = part.flatMap((token) => (isRange(token) ? (references[Number(token.value)] ?? []) : []));
+  const finds = part.some(({ value }) => value === "INDIRECT" || value === "OFFSET");
+  const valuesIn = (area: SheetArea, grid: Grid): Scalar[] | undefined =>
+    sizeOf(area, grid) > MOST_CELLS
+      ? undefined
+      : cellsOf(inUse(area, grid)).map(([row, column]) => grid.get(area.sheet, row, column));
+  const seen = areas.map((area) => [valuesIn(area, now), valuesIn(area, stored)] as const);
+  const asBefore = ([a, b]: (typeof seen)[number]): boolean =>
+    a !== undefined && a.length === b?.length && a.every((value, i) => identical(value, b[i] ?? null));
+  if (
+    !finds &&
+    part.every(({ type, value }) => type !== tokenTypes.FUNCTION || !clocks.has(value)) &&
+    seen.every(asBefore)
+  )
+    return true;
+  const makesFractions = part.some(
+    (token) =>
+      isOperator(token, "/", "^", "%") ||
+      (token.type === tokenTypes.NUMBER && !Number.isInteger(Number(token.value))) ||
+      (token.type === tokenTypes.FUNCTION && !isHarmless(token.value)),
+  );
+  const reads = part.some(({ value }) => reading.has(value));
+  return (
+    !makesFractions && seen.every(([values]) => values?.every((value) => isAlike(value, reads)) ?? false)
+  );
+}
+
+const clocks = new Set(["NOW", "TODAY", "RAND", "RANDBETWEEN", "RANDARRAY"]);
+const isHarmless = (name: string): boolean =>
+  harmless.has(name) ||
+  ((textual.has(name) || joining.has(name)) && !["TEXT", "FIXED", "DOLLAR"].includes(name));
+
+/** Whether a value is the same text in every language. */
+function isAlike(value: Scalar, isRead: boolean): boolean {
+  if (typeof value === "number") return Number.isInteger(value) && Math.abs(value) < 1e15;
+  if (typeof value === "string") return !isRead || /^\d*$/.test(value);
+  return typeof value !== "boolean";
+}
+
+/** The signs within numbers, and the words, that texts have beside what is known to be text. */
+function marksOf(values: readonly Scalar[], known: readonly string[], hasFormats: boolean): Set<string> {
+  const marks = new Set<string>();
+  const longestFirst = [...new Set(known)].filter((text) => text !== "").sort((a, b) => b.length - a.length);
+  for (const value of values) {
+    if (typeof value !== "string") continue;
+    const rest = longestFirst
+      .reduce((text, each) => text.split(each).join("\n"), value)
+      .replace(/[\d.,'’\u00a0\u202f]*\d[\d.,'’\u00a0\u202f]*/gu, (number) => {
+        const mark = number.replace(/\d/g, "");
+        if (mark !== "") marks.add(mark);
+        return " ";
+      });
+    for (const [word] of rest.matchAll(/\p{L}+|[^\s\p{L}]/gu))
+      if (/^(TRUE|FALSE)$/.test(word)) marks.add("TRUE");
+      else if (/^e$/i.test(word) || (hasFormats && !"-+%()".includes(word))) marks.add(word);
+  }
+  return marks;
+}
+
+/** "1,234.5" shows how "4.7" is written, but "1,234" does not show how millions are. */
+const isShown = (mark: string, shown: ReadonlySet<string>): boolean =>
+  [...shown].some((each) => each === mark || (/^[^\p{L}]+$/u.test(mark) && each.includes(mark)));
+
+function textsIn(area: SheetArea, grid: Grid): string[] {
+  if (sizeOf(area, grid) > MOST_CELLS) return [];
+  return cellsOf(inUse(area, grid)).flatMap(([row, column]) => {
+    const value = grid.get(area.sheet, row, column);
+    return typeof value === "string" ? [value] : [];
+  });
+}
+
+const inUse = (area: SheetArea, { height, width }: Grid): SheetArea => ({
+  ...area,
+  bottom: Math.min(area.bottom, height - 1),
+  right: Math.min(area.right, width - 1),
+});
+
+function sizeOf(area: SheetArea, grid: Grid): number {
+  const { top, left, bottom, right } = inUse(area, grid);
+  return Math.max(0, bottom - top + 1) * Math.max(0, right - left + 1);
+}
+
+const isRange = ({ type }: Token): boolean => type === tokenTypes.REF_RANGE;
+const elementsOf = (value: Outcome): readonly Scalar[] =>
+  value instanceof Matrix ? value.rows.flat() : [value];

@@ -1,0 +1,32 @@
+import { SpelledFunctions, spellings, type Spellings } from "../../formulas/spelling.js";
+import type { AssociatedFunction } from "./custom-functions.js";
+import type { DeclaredFunction, FunctionMetadata } from "./function-metadata.js";
+
+/** One of our functions, declared and defined. */
+export interface CellFunction extends Spellings {
+  readonly declared: DeclaredFunction;
+  /** Missing when the bundle does not define what the metadata declares. */
+  readonly implementation: AssociatedFunction | undefined;
+  readonly takesErrors: boolean;
+}
+
+/** Our functions, found by any spelling a formula may use. */
+export class CellFunctions extends SpelledFunctions<CellFunction> {
+  /** @param instrumentsInVain names of instruments that they have looked for in vain since this was last asked */
+  constructor(
+    metadata: FunctionMetadata,
+    associated: ReadonlyMap<string, AssociatedFunction>,
+    namespace: string,
+    readonly instrumentsInVain: () => readonly string[] = () => [],
+  ) {
+    super(
+      metadata.functions.map((declared) => ({
+        ...spellings(namespace, declared.name),
+        declared,
+        implementation: associated.get(declared.id.toUpperCase()),
+        takesErrors: metadata.allowErrorForDataTypeAny ?? false,
+      })),
+      namespace,
+    );
+  }
+}

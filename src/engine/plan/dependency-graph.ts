@@ -1,0 +1,138 @@
+import type { OutputIndex } from "./output-index.js";
+import type { SheetArea } from "../values.js";
+
+/**
+ * Which formulas need which. Nodes are the formulas, by number, and behind them helpers that stand for stretches of a
+ * column: a binary tree over the formulas of each column, so that a range of any length is a handful of edges and
+ * thousands of running ranges cost no more than their number. An edge leads to what is needed.
+ */
+export class DependencyGraph {
+  readonly nodeCount: number;
+  /** The edges of a node are those from its start up to the start of the next node. */
+  readonly #starts: Int32Array;
+  readonly #targets: Int32Array;
+
+  private constructor(starts: readonly number[], targets: readonly number[]) {
+    this.nodeCount = starts.length - 1;
+    this.#starts = Int32Array.from(starts);
+    this.#targets = Int32Array.from(targets);
+  }
+
+  /**
+   * @param readsOf the areas a formula reads; "shared" ones, which many formulas have in common, get one node for all
+   */
+  static build(
+    formulaCount: number,
+    readsOf: (formula: number) => readonly { readonly area: SheetArea; readonly shared: boolean }[],
+    outputs: OutputIndex,
+  ): DependencyGraph {
+    const starts: number[] = [];
+    const targets: number[] = [];
+    const trees = new Map<string, number>();
+    let nodes = formulaCount;
+    for (const [sheet, column, { rows }] of outputs.columns()) {
+      // The tree's own numbering begins at 1 and has its leaves last; leaves are the formulas themselves.
+      trees.set(`${sheet},${column}`, nodes - 1);
+      nodes += rows.length - 1;
+    }
+
+    const stretch = (area: SheetArea): void => {
+      outputs.visit(area, ({ rows, formulas }, first, end, column) => {
+        const base = trees.get(`${area.sheet},${column}`) ?? 0;
+        const count = rows.length;
+        const add = (node: number): void => {
+          targets.push(node >= count ? (formulas[node - count] ?? 0) : base + node);
+        };
+        for (let low = first + count, high = end + count; low < high; low >>= 1, high >>= 1) {
+          if (low & 1) add(low++);
+          if (high & 1) add(--high);
+        }
+      });
+    };
+
+    const shared = new Map<string, { readonly node: number; readonly area: SheetArea }>();
+    for (let formula = 0; formula < formulaCount; formula++) {
+      starts.push(targets.length);
+      for (const read of readsOf(formula)) {
+        const { sheet, top, left, bottom, right } = read.area;
+        if (top === bottom && left === right) {
+          const output = outputs.at(sheet, top, left);
+          if (output !== undefined) targets.push(output);
+        } else if (read.shared) {
+          const key = `${sheet},${top},${left},${bottom},${right}`;
+          let range = shared.get(key);
+          if (!range) shared.set(key, (range = { node: nodes + shared.size, area: read.area }));
+          targets.push(range.node);
+        } else stretch(read.area);
+      }
+    }
+    for (const [sheet, column, { rows, formulas }] of outputs.columns()) {
+      const base = trees.get(`${sheet},${column}`) ?? 0;
+      const count = rows.length;
+      for (let node = 1; node < count; node++) {
+        starts.push(targets.length);
+        for (const child of [2 * node, 2 * node + 1]) {
+          targets.push(child >= count ? (formulas[child - count] ?? 0) : base + child);
+        }
+      }
+    }
+    for (const { area } of shared.values()) {
+      starts.push(targets.length);
+      stretch(area);
+    }
+    starts.push(targets.length);
+    return new DependencyGraph(starts, targets);
+  }
+
+  /** Where the edges of a node begin and end, for use with {@link target}. */
+  start(node: number): number {
+    return this.#starts[node] ?? 0;
+  }
+
+  target(edge: number): number {
+    return this.#targets[edge] ?? 0;
+  }
+
+  /** The same graph with every edge turned round: from what is needed to what needs it. */
+  reversed(): DependencyGraph {
+    const counts = new Int32Array(this.nodeCount + 1);
+    for (const target of this.#targets) counts[target + 1] = (counts[target + 1] ?? 0) + 1;
+    for (let node = 0; node < this.nodeCount; node++) {
+      counts[node + 1] = (counts[node + 1] ?? 0) + (counts[node] ?? 0);
+    }
+    const starts = [...counts];
+    const targets = new Array<number>(this.#targets.length).fill(0);
+    for (let node = 0; node < this.nodeCount; node++) {
+      for (let edge = this.start(node); edge < this.start(node + 1); edge++) {
+        const target = this.target(edge);
+        const place = counts[target] ?? 0;
+        targets[place] = node;
+        counts[target] = place + 1;
+      }
+    }
+    return new DependencyGraph(starts, targets);
+  }
+
+  /** Marks by 1 all nodes that can be reached, the beginnings included. Nothing is reached through a blocked node. */
+  reach(from: Iterable<number>, blocked: (node: number) => boolean): Uint8Array {
+    const reached = new Uint8Array(this.nodeCount);
+    const open: number[] = [];
+    for (const node of from) {
+      if (reached[node] === 0) {
+        reached[node] = 1;
+        open.push(node);
+      }
+    }
+    for (let node = open.pop(); node !== undefined; node = open.pop()) {
+      if (blocked(node)) continue;
+      for (let edge = this.start(node); edge < this.start(node + 1); edge++) {
+        const target = this.target(edge);
+        if (reached[target] === 0) {
+          reached[target] = 1;
+          open.push(target);
+        }
+      }
+    }
+    return reached;
+  }
+}

@@ -1,0 +1,45 @@
+import type { Area, CellValue, Formula, WorkbookModel } from "../../workbook/model.js";
+import type { Position } from "../references/book.js";
+import type { Template, Templates } from "../references/templates.js";
+
+/** A cell with a formula. */
+export interface FormulaCell extends Position {
+  readonly formula: Formula;
+  readonly stored: CellValue;
+  readonly template: Template;
+}
+
+/** All formulas of a workbook, sheet by sheet in reading order. */
+export function formulaCells(model: WorkbookModel, templates: Templates): FormulaCell[] {
+  return model.sheets.flatMap(({ cells }, sheet) =>
+    cells.flatMap(({ row, column, value: stored, formula }) => {
+      if (!formula) return [];
+      const at = { sheet, row, column };
+      return [{ ...at, formula, stored, template: templates.of(formula, at) }];
+    }),
+  );
+}
+
+/** The cells that a formula fills according to the file. */
+export function storedArea({ formula, row, column }: Pick<FormulaCell, "formula" | "row" | "column">): Area {
+  return formula.kind !== "plain" && formula.area
+    ? formula.area
+    : { top: row, left: column, bottom: row, right: column };
+}
+
+export function forEachCell(area: Area, f: (row: number, column: number) => void): void {
+  for (let row = area.top; row <= area.bottom; row++)
+    for (let column = area.left; column <= area.right; column++) f(row, column);
+}
+
+export function cellsOf(area: Area): (readonly [row: number, column: number])[] {
+  const cells: (readonly [number, number])[] = [];
+  forEachCell(area, (row, column) => {
+    cells.push([row, column]);
+  });
+  return cells;
+}
+
+export function sameArea(a: Area | undefined, b: Area | undefined): boolean {
+  return a?.top === b?.top && a?.left === b?.left && a?.bottom === b?.bottom && a?.right === b?.right;
+}

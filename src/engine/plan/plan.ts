@@ -1,0 +1,102 @@
+import type { Area } from "../../workbook/model.js";
+import { DependencyGraph } from "./dependency-graph.js";
+import { around } from "../references/dynamic-references.js";
+import type { FormulaCell } from "./formula-cells.js";
+import { orderOf, wayRound } from "./loops.js";
+import { OutputIndex } from "./output-index.js";
+import { placed } from "../references/templates.js";
+import type { SheetArea } from "../values.js";
+import type { WrittenReference } from "../references/written-reference.js";
+
+/** What to calculate, and in which order. Formulas are numbers, their places in the list of all formulas. */
+export interface Plan {
+  /** Which formulas need which. */
+  readonly graph: DependencyGraph;
+  /**
+   * Formulas to see to, each after those it needs: what ours reach, what that needs, and whatever finds its cells by
+   * calculation, because only then it is known whether ours reach it.
+   */
+  readonly order: readonly number[];
+  /** 1 for those that our formulas reach, and for ours: their new values belong in the workbook. */
+  readonly patched: Uint8Array;
+  /** 1 for those that a patched formula needs, and for the patched ones themselves. */
+  readonly needed: Uint8Array;
+  /** The circular reference that a formula is part of. */
+  readonly circles: ReadonlyMap<number, Circle>;
+  readonly outputs: OutputIndex;
+}
+
+/** Formulas that need each other. */
+export interface Circle {
+  /** One way round: each formula needs the next, the last one needs the first. */
+  readonly way: readonly number[];
+  /** One of ours is among them. */
+  readonly own: boolean;
+}
+
+/**
+ * @param areas the cells that array formulas fill
+ * @param found the cells that formulas read which find them by calculation
+ * @param known circular references that stay such though an array in them was given up
+ */
+export function makePlan(
+  formulas: readonly FormulaCell[],
+  areas: ReadonlyMap<number, Area>,
+  found: ReadonlyMap<number, readonly SheetArea[]>,
+  known: ReadonlyMap<number, Circle>,
+): Plan {
+  const count = formulas.length;
+  const outputs = new OutputIndex(formulas, areas);
+  const graph = DependencyGraph.build(
+    count,
+    (formula) => {
+      const cell = formulas[formula];
+      return cell
+        ? [...readsOf(cell), ...(found.get(formula) ?? []).map((area) => ({ area, shared: true }))]
+        : [];
+    },
+    outputs,
+  );
+  const { order, knots } = orderOf(graph);
+  const circles = new Map(known);
+  for (const knot of knots) {
+    const members = knot.filter((node) => node < count);
+    const own = members.some((formula) => formulas[formula]?.template.own);
+    const circle = { way: wayRound(graph, knot, count), own };
+    for (const formula of members) circles.set(formula, circle);
+  }
+  const all = formulas.map((_, formula) => formula);
+  const ours = all.filter((formula) => formulas[formula]?.template.own);
+  const patched = graph.reversed().reach(ours, () => false);
+  const isLeftAlone = (node: number): boolean => circles.has(node) && patched[node] !== 1;
+  const reached = all.filter((formula) => patched[formula] === 1);
+  const needed = graph.reach(reached, isLeftAlone);
+  const asked = graph.reach(
+    [...reached, ...all.filter((formula) => formulas[formula]?.template.wanders)],
+    isLeftAlone,
+  );
+  return {
+    graph,
+    order: [...order].filter((node) => node < count && asked[node] === 1),
+    patched,
+    needed,
+    circles,
+    outputs,
+  };
+}
+
+/** The cells that a formula reads as far as its text tells. */
+export function readsOf(cell: FormulaCell): { readonly area: SheetArea; readonly shared: boolean }[] {
+  const { reads, spans } = cell.template;
+  const areas = reads.map((read) => ({ area: placed(read, cell), shared: isFixed(read) }));
+  if (!spans) return areas;
+  // A range from one cell of these to another lies within the smallest area around them.
+  const bySheet = new Map<number, SheetArea>();
+  for (const { area } of areas) bySheet.set(area.sheet, around(bySheet.get(area.sheet) ?? area, area));
+  return [...bySheet.values()].map((area) => ({ area, shared: false }));
+}
+
+/** It means the same cells wherever the formula stands. */
+function isFixed(reference: WrittenReference): boolean {
+  return reference.topFixed && reference.leftFixed && reference.bottomFixed && reference.rightFixed;
+}

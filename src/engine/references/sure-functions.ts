@@ -1,0 +1,127 @@
+import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+import { literalText } from "../../formulas/text-literal.js";
+import { callAt, callAround, groupBefore, isOperator, operandAt, type Stretch } from "./calls-in-tokens.js";
+
+const names = (list: string): ReadonlySet<string> => new Set(list.trim().split(/\s+/));
+
+/**
+ * Functions whose results hang on their arguments alone, not on the language of the spreadsheet program, hidden rows or
+ * where the formula stands, and that are held against other programs in the tests.
+ */
+const sure =
+  names(`ABS AND AVERAGE AVERAGEIF AVERAGEIFS CEILING CHOOSE COLUMN COLUMNS COUNT COUNTA COUNTBLANK COUNTIF
+  COUNTIFS DATE DAY DEGREES EOMONTH EXP FLOOR HLOOKUP HOUR IF IFERROR IFNA IFS INDEX INDIRECT INT ISBLANK ISERR ISERROR ISEVEN
+  ISLOGICAL ISNA ISNUMBER ISODD ISTEXT LARGE LET LN LOG LOG10 LOOKUP MATCH MAX MAXIFS MEDIAN MIN MINIFS MINUTE MOD MONTH MROUND
+  N NA NOT NOW OFFSET OR PI POWER PRODUCT QUOTIENT RAND RANDBETWEEN ROUND ROUNDDOWN ROUNDUP ROW ROWS SECOND SIGN SMALL SQRT STDEV
+  STDEV.P STDEV.S SUM SUMIF SUMIFS SUMPRODUCT SUMSQ SWITCH TIME TODAY TRANSPOSE TRUNC VLOOKUP WEEKDAY XLOOKUP XMATCH YEAR`);
+
+/** Put numbers into text. */
+export const joining = names("CONCAT CONCATENATE FIXED DOLLAR TEXT TEXTJOIN");
+
+/** Everything else of Excel's that turns numbers into text or text into numbers on its way. */
+export const textual =
+  names(`ADDRESS ARRAYTOTEXT ASC BAHTTEXT CELL CLEAN CODE COMPLEX DATEVALUE DBCS ENCODEURL EXACT FIND FINDB
+  IMABS IMAGINARY IMARGUMENT IMCONJUGATE IMCOS IMDIV IMEXP IMLN IMPOWER IMPRODUCT IMREAL IMSIN IMSQRT IMSUB IMSUM INFO LEFT LEFTB LEN
+  LENB LOWER MID MIDB NUMBERVALUE PHONETIC PROPER REGEXEXTRACT REGEXREPLACE REGEXTEST REPLACE REPLACEB REPT RIGHT RIGHTB SEARCH
+  SEARCHB SUBSTITUTE T TEXTAFTER TEXTBEFORE TEXTSPLIT TIMEVALUE TRIM UNICODE UPPER VALUE VALUETOTEXT`);
+
+/** What is joined for them is read back by the same program, or is the address of a cell. */
+const readBack = names("AVERAGEIF AVERAGEIFS COUNTIF COUNTIFS INDIRECT MAXIFS MINIFS SUMIF SUMIFS");
+
+/** Hand text on as it is. */
+const passesOn = names("CHOOSE CONCAT CONCATENATE IF IFERROR IFNA IFS SWITCH TEXTJOIN");
+
+/** How far a formula depends on the language of the spreadsheet program, which a file does not name. */
+export interface Speech {
+  /** It shows numbers in text; what it shows tells how they are written. */
+  readonly shows: boolean;
+  /** Formats of numbers and dates, which are written in that language. */
+  readonly formats: boolean;
+  /** Parts that make text of numbers, or numbers of text, of which the result shows nothing. */
+  readonly hidden: readonly Stretch[];
+}
+
+export function speechOf(tokens: readonly Token[]): Speech {
+  let [shows, formats] = [false, false];
+  const hidden: Stretch[] = [];
+  for (const [i, token] of tokens.entries()) {
+    const isCall = token.type === tokenTypes.FUNCTION;
+    const isTextual = isCall && textual.has(token.value);
+    const isJoin = isOperator(token, "&") || (isCall && joining.has(token.value));
+    if (!isJoin && !isTextual) continue;
+    const whole = isCall ? operandAt(tokens, i) : { start: i, end: i + 1 };
+    if (isCall && isFormat(tokens, i)) formats = true;
+    const site = siteOf(tokens, i);
+    if (site === "read back") continue;
+    if (site !== "shown") hidden.push(site);
+    else if (isTextual) hidden.push(whole);
+    else shows = true;
+  }
+  return { shows, formats, hidden };
+}
+
+/** TEXT with a format in which nothing is written otherwise in another language does no more than "&". */
+function isFormat(tokens: readonly Token[], place: number): boolean {
+  const name = tokens[place]?.value;
+  if (name !== "TEXT") return name === "FIXED" || name === "DOLLAR";
+  const format = callAt(tokens, place)?.args[1];
+  const token = format && tokens[format.start];
+  const isLiteral = format?.end === (format?.start ?? 0) + 1 && token?.type === tokenTypes.STRING;
+  return !(isLiteral && /^[0#%+\-() ]*$/.test(literalText(token.value)));
+}
+
+/** Where the text of a join or a text function goes: into the result, back into a criterion, or elsewhere. */
+function siteOf(tokens: readonly Token[], place: number): "shown" | "read back" | Stretch {
+  for (let at = place; ;) {
+    const around = callAround(tokens, at);
+    const stretch = around?.arg ?? { start: 0, end: tokens.length };
+    if (around && readBack.has(around.call.name)) return "read back";
+    if (isCalculatedWith(tokens, stretch)) return stretch;
+    if (!around) return "shown";
+    if (!passesOn.has(around.call.name)) return stretch;
+    at = around.call.start;
+  }
+}
+
+const calculating = ["=", "<", ">", "<=", ">=", "<>", "+", "-", "*", "/", "^", "%"];
+
+/** Whether text that is put together in a stretch is compared there or calculated with. */
+function isCalculatedWith(tokens: readonly Token[], { start, end }: Stretch): boolean {
+  const part = tokens.slice(start, end);
+  const makesText = (slice: readonly Token[]): boolean =>
+    slice.some(
+      (token) =>
+        isOperator(token, "&") ||
+        (token.type === tokenTypes.FUNCTION && (joining.has(token.value) || textual.has(token.value))),
+    );
+  let depth = 0;
+  return part.some((token, i) => {
+    if (isOperator(token, "(", "{")) depth++;
+    if (isOperator(token, ")", "}")) depth--;
+    if (!isOperator(token, ...calculating)) return false;
+    // A comparison binds less than "&", so all beside it may be text that was put together.
+    if (depth === 0 && isOperator(token, "=", "<", ">", "<=", ">=", "<>")) return makesText(part);
+    const next = operandAt(part, i + 1);
+    const before = part[i - 1];
+    return (
+      makesText(part.slice(next.start, next.end)) ||
+      (before?.value === ")" && makesText(groupBefore(part, i)))
+    );
+  });
+}
+
+/**
+ * Whether the engine is taken at its word for all that a formula does beside calling ours: nothing in it but operators,
+ * functions that are sure, and text put together in a way that the result shows.
+ */
+export function isSure(tokens: readonly Token[], isOurs: (name: string) => boolean): boolean {
+  const { formats, hidden } = speechOf(tokens);
+  return (
+    !formats &&
+    hidden.length === 0 &&
+    tokens.every(
+      ({ type, value }) =>
+        type !== tokenTypes.FUNCTION || isOurs(value) || sure.has(value) || joining.has(value),
+    )
+  );
+}

@@ -1,0 +1,25 @@
+import type { Names } from "../../formulas/cells.js";
+import { fold } from "../../formulas/sheet-name.js";
+import type { WorkbookModel } from "../../workbook/model.js";
+import type { Book } from "./book.js";
+
+/** The names that formulas of a workbook can use. */
+export function workbookNames(model: WorkbookModel, book: Book): Names {
+  return {
+    sheet: (name) => book.sheetNames[book.sheetNamed(name) ?? -1],
+    defined: (name, sheet) => {
+      const definition = book.definedName(name, book.sheetNamed(sheet) ?? -1);
+      return definition && `=${definition.refersTo}`;
+    },
+    table: (name) => book.table(name),
+    tableAt: ({ sheet, row, column }) =>
+      model.tables.find(
+        ({ sheet: home, area }) =>
+          fold(home) === fold(sheet) &&
+          row >= area.top &&
+          row <= area.bottom &&
+          column >= area.left &&
+          column <= area.right,
+      ),
+  };
+}

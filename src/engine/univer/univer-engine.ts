@@ -1,0 +1,191 @@
+import {
+  LocaleType,
+  LogLevel,
+  ObjectMatrix,
+  Univer,
+  UniverInstanceType,
+  type ICellData,
+} from "@univerjs/core";
+import {
+  AstTreeBuilder,
+  FORMULA_REF_TO_ARRAY_CACHE,
+  generateAstNode,
+  IFormulaCurrentConfigService,
+  IFormulaRuntimeService,
+  IFunctionService,
+  Interpreter,
+  Lexer,
+  UniverFormulaEnginePlugin,
+  type IUniverEngineFormulaConfig,
+} from "@univerjs/engine-formula";
+import type { Position } from "../references/book.js";
+import type { CellFunctions } from "../ours/cell-functions.js";
+import type { Grid } from "../grid.js";
+import { tooManyCells } from "../messages.js";
+import { lastColumn, lastRow, type Outcome } from "../values.js";
+import { fromUniver, toUniverCell } from "./univer-values.js";
+import { univerFunctions } from "./univer-functions.js";
+import { mendUniver } from "./univer-mended.js";
+import { calculated, nativeClasses } from "./univer-natives.js";
+
+/** Univer keeps parsed formulas by the id of their book, for as long as the program runs: no two may share one. */
+let books = 0;
+
+const sheetId = (sheet: number): string => `s${String(sheet)}`;
+const rowCount = lastRow + 1;
+const columnCount = lastColumn + 1;
+
+/**
+ * Cells of a sheet that one formula may read. A few whole columns are fewer; a whole sheet, which a range that is put together
+ * in the formula can come to, would take hours.
+ */
+const MOST_CELLS = 4_000_000;
+
+/** Something that is so or not so of a cell. */
+export type CellTest = (sheet: number, row: number, column: number) => boolean;
+
+/** Cells of one sheet as Univer reads them. */
+class GridCells extends ObjectMatrix<ICellData> {
+  /** How many more cells the formula at hand may read. */
+  #left = MOST_CELLS;
+
+  constructor(
+    readonly grid: Grid,
+    readonly sheet: number,
+    readonly isSubtotal: CellTest,
+  ) {
+    super();
+  }
+
+  nextFormula(): void {
+    this.#left = MOST_CELLS;
+  }
+
+  override getValue(row: number, column: number): ICellData {
+    if (--this.#left < 0) throw new RangeError(tooManyCells(MOST_CELLS));
+    const cell = toUniverCell(this.grid.get(this.sheet, row, column));
+    // Univer takes a missing cell as blank, though its type does not say so.
+    return (
+      cell && this.isSubtotal(this.sheet, row, column) ? { ...cell, f: "=SUBTOTAL()" } : cell
+    ) as ICellData;
+  }
+}
+
+/** A formula that Univer has read. */
+export type Parsed = ReturnType<typeof generateAstNode>;
+
+/**
+ * Univer's formula engine without sheets, commands or a page: one formula at a time, in the order that the caller
+ * knows to be right. Its own dependency tree and its store of results are not used.
+ */
+export class UniverEngine {
+  readonly #book = `book${String(++books)}`;
+  readonly #univer: Univer;
+  readonly #lexer: Lexer;
+  readonly #builder: AstTreeBuilder;
+  readonly #interpreter: Interpreter;
+  readonly #config: IFormulaCurrentConfigService;
+  readonly #runtime: IFormulaRuntimeService;
+  readonly #functions: IFunctionService;
+  #cells: readonly GridCells[] = [];
+
+  constructor(
+    readonly sheetNames: readonly string[],
+    functions: CellFunctions,
+  ) {
+    mendUniver();
+    const ids = sheetNames.map((_, sheet) => sheetId(sheet));
+    const sheets = Object.fromEntries(
+      ids.map((id, sheet) => [id, { id, name: sheetNames[sheet] ?? id, rowCount, columnCount }]),
+    );
+    this.#univer = new Univer({
+      locale: LocaleType.EN_US,
+      locales: { [LocaleType.EN_US]: {} },
+      logLevel: LogLevel.ERROR,
+    });
+    // Its type knows only the names of its own functions.
+    const classes = [...nativeClasses(), ...univerFunctions(functions).classes];
+    this.#univer.registerPlugin(UniverFormulaEnginePlugin, {
+      function: classes as unknown as NonNullable<IUniverEngineFormulaConfig["function"]>,
+    });
+    this.#univer.createUnit(UniverInstanceType.UNIVER_SHEET, {
+      id: this.#book,
+      name: this.#book,
+      sheetOrder: ids,
+      sheets,
+    });
+    const injector = this.#univer.__getInjector();
+    this.#lexer = injector.get(Lexer);
+    this.#builder = injector.get(AstTreeBuilder);
+    this.#interpreter = injector.get(Interpreter);
+    this.#config = injector.get<IFormulaCurrentConfigService>(IFormulaCurrentConfigService);
+    this.#runtime = injector.get<IFormulaRuntimeService>(IFormulaRuntimeService);
+    this.#functions = injector.get(IFunctionService);
+  }
+
+  /** Whether a function of this name, in capitals, is calculated here, and as Excel does. */
+  knows(name: string): boolean {
+    return calculated.has(name);
+  }
+
+  /**
+   * From now on formulas read these cells, which must not change any more once a formula has read them.
+   *
+   * @param isSubtotal whether the formula of a cell takes a SUBTOTAL, which other ones leave out
+   */
+  read(grid: Grid, isSubtotal: CellTest): void {
+    this.#cells = this.sheetNames.map((_, sheet) => new GridCells(grid, sheet, isSubtotal));
+    this.forgetRanges();
+    this.#runtime.reset();
+    const names = this.sheetNames.map((name, sheet) => [name, sheetId(sheet)] as const);
+    const data = this.#cells.map(
+      (cellData, sheet) =>
+        [sheetId(sheet), { cellData, rowCount, columnCount, rowData: {}, columnData: {} }] as const,
+    );
+    this.#config.load({
+      allUnitData: { [this.#book]: Object.fromEntries(data) },
+      unitSheetNameMap: { [this.#book]: Object.fromEntries(names) },
+      unitStylesData: {},
+      formulaData: {},
+      arrayFormulaCellData: {},
+      arrayFormulaRange: {},
+      forceCalculate: false,
+      dirtyRanges: [],
+      dirtyNameMap: {},
+      dirtyDefinedNameMap: {},
+      dirtyUnitFeatureMap: {},
+      dirtyUnitOtherFormulaMap: {},
+    });
+  }
+
+  /** Reads the text of a formula. */
+  parse(text: string): Parsed {
+    return generateAstNode(this.#book, text, this.#lexer, this.#builder, this.#config);
+  }
+
+  /**
+   * The value of a parsed formula in a cell.
+   *
+   * @param base the cell for which its text was written; references without "$" move along
+   * @throws whatever Univer throws at a formula that is too much for it
+   */
+  evaluate(node: Parsed, at: Position, base: Position): Outcome {
+    for (const cells of this.#cells) cells.nextFormula();
+    this.#runtime.setCurrent(at.row, at.column, rowCount, columnCount, sheetId(at.sheet), this.#book);
+    try {
+      const moved = { node, refOffsetX: at.column - base.column, refOffsetY: at.row - base.row };
+      return fromUniver(this.#interpreter.execute(moved));
+    } finally {
+      node.resetCalculationState();
+    }
+  }
+
+  /** To be called after a formula that leaves traces: Univer keeps every range it has read, and sorts in place. */
+  forgetRanges(): void {
+    FORMULA_REF_TO_ARRAY_CACHE.clear();
+  }
+
+  dispose(): void {
+    this.#univer.dispose();
+  }
+}

@@ -1,0 +1,103 @@
+import { BooleanNumber } from "@univerjs/core";
+import {
+  AsyncObject,
+  BaseFunction,
+  type BaseValueObject,
+  FunctionType,
+  type IFunctionInfo,
+} from "@univerjs/engine-formula";
+import { callFunction } from "../ours/call-function.js";
+import type { CellFunction, CellFunctions } from "../ours/cell-functions.js";
+import type { DeclaredParameter } from "../ours/function-metadata.js";
+import { toUniver, valueFromUniver } from "./univer-values.js";
+import { CellError, Matrix, type Outcome } from "../values.js";
+
+/** A cell as Univer names it. */
+export interface UniverCell {
+  readonly unit: string;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** What Univer has to be given to know our functions. */
+export interface UniverFunctions {
+  /** For the "function" option of its formula engine. */
+  readonly classes: (readonly [new (name: string) => BaseFunction, string])[];
+  /** For the "description" option of its formula plugin: what completion and argument hints show. */
+  readonly descriptions: IFunctionInfo[];
+}
+
+/** Univer's own limit on arguments. */
+const mostArguments = 255;
+
+/**
+ * Our functions as Univer's.
+ *
+ * @param told of every call: the cell and what the function had to say about its error there, "" for no error. Univer
+ *   itself keeps no messages.
+ */
+export function univerFunctions(
+  functions: CellFunctions,
+  told: (cell: UniverCell, message: string) => void = () => undefined,
+): UniverFunctions {
+  return {
+    classes: functions.all.map((fn) => [univerClass(fn, told), fn.name]),
+    descriptions: functions.all.map(description),
+  };
+}
+
+function univerClass(
+  fn: CellFunction,
+  told: (cell: UniverCell, message: string) => void,
+): new (name: string) => BaseFunction {
+  const { parameters } = fn.declared;
+  return class extends BaseFunction {
+    override minParams = parameters.filter((parameter) => !parameter.optional && !parameter.repeating).length;
+    override maxParams = parameters.at(-1)?.repeating ? mostArguments : parameters.length;
+
+    /** Univer asks before it calls, when no promise is there yet to be seen. */
+    override isAsync(): boolean {
+      return fn.implementation?.constructor.name === "AsyncFunction";
+    }
+
+    // Not calculateCustom: there blanks and arguments left out have become 0, and what is thrown ends the program.
+    override calculate(...args: BaseValueObject[]): ReturnType<BaseFunction["calculate"]> {
+      const { row, column } = this;
+      const cell = { unit: this.unitId ?? "", sheet: this.subUnitId ?? "", row, column };
+      const finish = (outcome: Outcome): BaseValueObject => {
+        tell(outcome, cell, told);
+        return toUniver(outcome);
+      };
+      const outcome = callFunction(fn, args.map(valueFromUniver));
+      return outcome instanceof Promise ? new AsyncObject(outcome.then(finish)) : finish(outcome);
+    }
+  };
+}
+
+function tell(outcome: Outcome, cell: UniverCell, told: (cell: UniverCell, message: string) => void): void {
+  const rows = outcome instanceof Matrix ? outcome.rows : [[outcome]];
+  for (const [down, values] of rows.entries()) {
+    for (const [across, value] of values.entries()) {
+      const message = value instanceof CellError ? value.message : "";
+      told({ ...cell, row: cell.row + down, column: cell.column + across }, message);
+    }
+  }
+}
+
+function description(fn: CellFunction): IFunctionInfo {
+  const text = fn.declared.description ?? "";
+  return {
+    functionName: fn.name,
+    functionType: FunctionType.User,
+    description: text,
+    abstract: text,
+    functionParameter: fn.declared.parameters.map((parameter: DeclaredParameter) => ({
+      name: parameter.name,
+      detail: parameter.description ?? "",
+      example: parameter.dimensionality === "matrix" ? "A1:A10" : "A1",
+      require: parameter.optional ? BooleanNumber.FALSE : BooleanNumber.TRUE,
+      repeat: parameter.repeating ? BooleanNumber.TRUE : BooleanNumber.FALSE,
+    })),
+  };
+}

@@ -1,0 +1,166 @@
+import {
+  ALL_IMPLEMENTED_FUNCTIONS,
+  type BaseFunction,
+  BaseFunction as UniverFunction,
+  type BaseReferenceObject,
+  type BaseValueObject,
+  functionCompatibility,
+  functionDate,
+  functionFinancial,
+  functionLookup,
+  functionMath,
+  functionStatistical,
+} from "@univerjs/engine-formula";
+import { CalculatedFunctions, ofNumbersOnly } from "./calculated-functions.js";
+import { type Argument, NotHere } from "../native/argument.js";
+import { number } from "../native/convert.js";
+import { type NativeFunction, ofValues } from "../native/define.js";
+import { natives } from "../native/natives.js";
+import { compared } from "../native/operators.js";
+import { argumentFromUniver, toUniver, valueFromUniver } from "./univer-values.js";
+import { CellError, Matrix, type Outcome } from "../values.js";
+
+/** A function for the "function" option of Univer's formula engine. */
+export type UniverClass = readonly [new (name: string) => BaseFunction, string];
+
+export const calculated = new CalculatedFunctions(natives.map(({ name }) => name));
+
+/** Functions of Univer's that are not calculated here. */
+export const withheld: readonly string[] = ALL_IMPLEMENTED_FUNCTIONS.map(([, name]) => String(name)).filter(
+  (name) => !calculated.isNeeded(name),
+);
+
+/** What to make of a calculation that is refused: to be thrown on, or a value. */
+type Refused = (refusal: NotHere) => BaseValueObject;
+
+/**
+ * The operators and functions that are calculated by code of ours, as Univer's. Given to its engine, they take the place of its
+ * own ones of the same names.
+ */
+export function nativeClasses(refused: Refused = rethrow): UniverClass[] {
+  return [
+    ...[...natives, ...mathematics()].map((fn): UniverClass => [
+      classOf(fn.fewest, fn.most, fn.calculate, refused),
+      fn.name,
+    ]),
+    [comparisonClass(refused), "COMPARE"],
+    [offsetClass(), "OFFSET"],
+  ];
+}
+
+/** For a host that has no place for a refusal beside the cells. */
+export const asError: Refused = (refusal) => toUniver(new CellError("#VALUE!", refusal.message));
+
+function rethrow(refusal: NotHere): never {
+  throw refusal;
+}
+
+function classOf(
+  fewest: number,
+  most: number,
+  calculate: (...args: readonly Argument[]) => Outcome,
+  refused: Refused,
+): new (name: string) => BaseFunction {
+  return class extends UniverFunction {
+    override minParams = fewest;
+    override maxParams = most;
+
+    override calculate(...args: BaseValueObject[]): BaseValueObject {
+      return answer(() => calculate(...args.map(argumentFromUniver)), refused);
+    }
+  };
+}
+
+function comparisonClass(refused: Refused): new (name: string) => BaseFunction {
+  return class extends UniverFunction {
+    override minParams = 2;
+    override maxParams = 2;
+    #operator = "=";
+
+    /** Univer says which comparison is meant before it asks for the result. */
+    setCompareType(operator: string): void {
+      this.#operator = operator;
+    }
+
+    override calculate(left: BaseValueObject, right: BaseValueObject): BaseValueObject {
+      return answer(
+        () => compared(this.#operator, argumentFromUniver(left), argumentFromUniver(right)),
+        refused,
+      );
+    }
+  };
+}
+
+function answer(calculate: () => Outcome, refused: Refused): BaseValueObject {
+  try {
+    return toUniver(calculate());
+  } catch (error) {
+    if (error instanceof NotHere) return refused(error);
+    throw error;
+  }
+}
+
+/** Where one program has 0 and another its last bit; where there is nothing to pay. */
+const inDoubt = new Map<string, (...numbers: (number | undefined)[]) => boolean>([
+  ["NORM.S.INV", (p) => p === 0.5],
+  ["NORMSINV", (p) => p === 0.5],
+  ["NPER", (_, payment) => payment === 0],
+]);
+
+/**
+ * Functions of numbers whose mathematics is Univer's. Only numbers are taken, and a truth in the last place, where some
+ * ask for one: programs differ in what else they let pass.
+ */
+function mathematics(): NativeFunction[] {
+  const theirs = new Map<string, new (name: string) => BaseFunction>(
+    [functionCompatibility, functionDate, functionFinancial, functionMath, functionStatistical]
+      .flat()
+      .map((entry) => [String(entry[1]), entry[0] as new (name: string) => BaseFunction]),
+  );
+  return [...ofNumbersOnly].map(([name, [fewest, most]]) => {
+    const Theirs = theirs.get(name);
+    if (!Theirs) throw new Error(`the engine has no function ${name}`);
+    const fn = new Theirs(name);
+    const given = (value: Parameters<typeof number>[0]): ReturnType<typeof number> | undefined => {
+      if (typeof value === "boolean" || typeof value === "string")
+        throw new NotHere(`${name} is given what is no number`);
+      return value === undefined ? undefined : number(value);
+    };
+    const truth: typeof given = (value) => (typeof value === "boolean" ? Number(value) : given(value));
+    return ofValues(
+      name,
+      Array.from({ length: most }, (_, i) => (i > 0 && i === most - 1 ? truth : given)),
+      (...numbers) => {
+        if (inDoubt.get(name)?.(...numbers)) throw new NotHere(`${name} is given what programs disagree on`);
+        const args = numbers.filter((each) => each !== undefined).map((each) => toUniver(each));
+        const value = valueFromUniver(fn.calculate(...args) as BaseValueObject);
+        return value instanceof Matrix ? value.at(0, 0) : value;
+      },
+      fewest,
+    );
+  });
+}
+
+/** OFFSET, by whole rows and columns: Univer goes to no cell at all for a half. */
+function offsetClass(): new (name: string) => BaseFunction {
+  const [Theirs] = functionLookup.find(([, name]) => String(name) === "OFFSET") ?? [];
+  if (!Theirs) throw new Error("the engine has no function OFFSET");
+  return class extends (Theirs as new (name: string) => BaseFunction) {
+    override calculate(
+      ...[reference, ...distances]: BaseValueObject[]
+    ): ReturnType<BaseFunction["calculate"]> {
+      const given = reference === undefined ? [] : [reference];
+      return super.calculate(...given, ...distances.map(wholeDistance));
+    }
+  };
+}
+
+function wholeDistance(distance: BaseValueObject): BaseValueObject {
+  const given: unknown = distance.isReferenceObject()
+    ? (distance as unknown as BaseReferenceObject).toArrayValueObject()
+    : distance;
+  const read = argumentFromUniver(given as BaseValueObject);
+  const isSeveral = read instanceof Matrix && read.height * read.width > 1;
+  const value = read instanceof Matrix ? read.at(0, 0) : read;
+  return isSeveral || typeof value !== "number" ? distance : toUniver(Math.trunc(value));
+}

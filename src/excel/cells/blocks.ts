@@ -1,0 +1,57 @@
+/// <reference types="office-js" />
+import type { Area } from "../../formulas/cells.js";
+import { isTooMuch } from "../problem.js";
+
+/** Cells in one reading. A reading also has to stay under 5 MB, so it is halved where its texts are long. */
+const CELLS_AT_ONCE = 20_000;
+
+/** Rows of an area, loaded. */
+export interface Block {
+  readonly top: number;
+  readonly left: number;
+  readonly range: Excel.Range;
+}
+
+export const cellCount = ({ top, left, bottom, right }: Area): number =>
+  (bottom - top + 1) * (right - left + 1);
+
+/** Lets the page draw and answer before the next piece of work. */
+function breath(): Promise<void> {
+  return new Promise((resolve) => {
+    setTimeout(resolve);
+  });
+}
+
+/**
+ * Reads an area of any size in pieces.
+ *
+ * @param properties to load, such as "formulas,values"
+ * @throws the signal's reason, between two pieces
+ */
+export async function* blocks(
+  context: Excel.RequestContext,
+  area: Area,
+  properties: string,
+  signal?: AbortSignal,
+): AsyncGenerator<Block, void, undefined> {
+  const width = area.right - area.left + 1;
+  let height = Math.max(1, Math.floor(CELLS_AT_ONCE / width));
+  let { top } = area;
+  while (top <= area.bottom) {
+    signal?.throwIfAborted();
+    const rows = Math.min(height, area.bottom - top + 1);
+    const sheet = context.workbook.worksheets.getItem(area.sheet);
+    const range = sheet.getRangeByIndexes(top, area.left, rows, width);
+    range.load(properties);
+    try {
+      await context.sync();
+    } catch (error) {
+      if (!isTooMuch(error) || rows === 1) throw error;
+      height = Math.ceil(rows / 2);
+      continue;
+    }
+    yield { top, left: area.left, range };
+    top += rows;
+    await breath();
+  }
+}

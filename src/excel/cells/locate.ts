@@ -1,0 +1,23 @@
+import { parseA1Ref } from "@borgar/fx/xlsx";
+import type { Place } from "../../formulas/cells.js";
+import type { CellPlace } from "../../pane/ports.js";
+import { sheetGone, type Failed } from "./reach.js";
+import type { WorkbookNames } from "./workbook-names.js";
+
+/** Where cells are that were found some time ago; those whose sheet is not there any more have failed. */
+export function locate<T extends CellPlace>(
+  cells: readonly T[],
+  names: WorkbookNames,
+): { readonly places: readonly (Place & { readonly found: T })[]; readonly failures: Failed[] } {
+  const failures: Failed[] = [];
+  const places = cells.flatMap((found) => {
+    const sheet = names.sheet(found.sheet);
+    const parsed = parseA1Ref(found.address);
+    if (sheet === undefined || !parsed || !("range" in parsed)) {
+      failures.push({ sheet: found.sheet, address: found.address, why: sheetGone(found.sheet) });
+      return [];
+    }
+    return [{ sheet, row: parsed.range.top ?? 0, column: parsed.range.left ?? 0, found }];
+  });
+  return { places, failures };
+}

@@ -1,0 +1,47 @@
+/// <reference types="office-js" />
+import { cellAddress, type Place } from "../../formulas/cells.js";
+import type { Report } from "../../pane/ports.js";
+import { isPassing, sentenceFor } from "../problem.js";
+
+export type Failed = Report["failed"][number];
+
+export const failed = (place: Place, why: string): Failed => ({
+  sheet: place.sheet,
+  address: cellAddress(place),
+  why,
+});
+
+export const sheetGone = (sheet: string): string => `There is no sheet "${sheet}" in the workbook any more.`;
+
+export const cellProtected = (sheet: string): string =>
+  `The sheet "${sheet}" is protected. Take its protection off, then try again.`;
+
+/**
+ * Does the same to many things at once; where Excel refuses, to each half, down to the one that is refused. What was
+ * done before a refusal is done again, so it must bear that.
+ *
+ * @param refused called with the sentence for each one that Excel refuses
+ * @throws what Excel reports where it would refuse anything at the moment
+ */
+export async function reach<T>(
+  context: Excel.RequestContext,
+  things: readonly T[],
+  act: (things: readonly T[]) => void,
+  refused: (thing: T, why: string) => void,
+): Promise<void> {
+  const [only] = things;
+  if (only === undefined) return;
+  try {
+    act(things);
+    await context.sync();
+  } catch (error) {
+    if (isPassing(error)) throw error;
+    if (things.length === 1) {
+      refused(only, sentenceFor(error));
+      return;
+    }
+    const half = Math.ceil(things.length / 2);
+    await reach(context, things.slice(0, half), act, refused);
+    await reach(context, things.slice(half), act, refused);
+  }
+}

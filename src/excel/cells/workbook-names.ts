@@ -1,0 +1,114 @@
+/// <reference types="office-js" />
+import type { Area, Names } from "../../formulas/cells.js";
+import { fold } from "../../formulas/sheet-name.js";
+import type { TableShape } from "../../formulas/table-cells.js";
+import { cellCount } from "./blocks.js";
+
+/** A sheet, hidden or not. */
+export interface SheetFacts {
+  readonly name: string;
+  readonly visibility: Excel.Worksheet["visibility"];
+  readonly isProtected: boolean;
+  /** Undefined where there is nothing in it. */
+  readonly used: Area | undefined;
+}
+
+/** Sheets, defined names and tables of the workbook. */
+export interface WorkbookNames extends Names {
+  readonly sheets: readonly SheetFacts[];
+  readonly sheetFacts: (name: string) => SheetFacts | undefined;
+}
+
+const edges = "rowIndex,columnIndex,rowCount,columnCount";
+
+function areaOf(sheet: string, range: Excel.Range): Area {
+  const { rowIndex, columnIndex, rowCount, columnCount } = range;
+  return {
+    sheet,
+    top: rowIndex,
+    left: columnIndex,
+    bottom: rowIndex + rowCount - 1,
+    right: columnIndex + columnCount - 1,
+  };
+}
+
+/** More than this is formatting down to the last row rather than content. */
+const MOST_CELLS = 2_000_000;
+
+/**
+ * Formatted cells count too, because it is not documented whether a formula that gives "" counts as filled; unless there
+ * are too many of them to look at.
+ */
+function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): Area | undefined {
+  if (used.isNullObject) return undefined;
+  const area = areaOf(sheet, used);
+  if (cellCount(area) <= MOST_CELLS) return area;
+  return filled.isNullObject ? undefined : areaOf(sheet, filled);
+}
+
+/** Reads what formulas can name. */
+export async function readNames(context: Excel.RequestContext): Promise<WorkbookNames> {
+  const { worksheets, names, tables } = context.workbook;
+  worksheets.load("items/name,items/visibility,items/protection/protected");
+  names.load("items/name,items/formula");
+  tables.load("items/name,items/showHeaders,items/showTotals");
+  await context.sync();
+
+  const sheetParts = worksheets.items.map((sheet) => {
+    const used = sheet.getUsedRangeOrNullObject(false);
+    const filled = sheet.getUsedRangeOrNullObject(true);
+    used.load(edges);
+    filled.load(edges);
+    sheet.names.load("items/name,items/formula");
+    return { sheet, used, filled };
+  });
+  const tableParts = tables.items.map((table) => {
+    const range = table.getRange();
+    range.load(edges);
+    table.worksheet.load("name");
+    table.columns.load("items/name");
+    return { table, range };
+  });
+  await context.sync();
+
+  const sheets = sheetParts.map(({ sheet, used, filled }) => ({
+    name: sheet.name,
+    visibility: sheet.visibility,
+    isProtected: sheet.protection.protected,
+    used: usedArea(sheet.name, used, filled),
+  }));
+  const shapes = tableParts.map(({ table, range }): TableShape => ({
+    name: table.name,
+    sheet: table.worksheet.name,
+    area: areaOf(table.worksheet.name, range),
+    headerRows: table.showHeaders ? 1 : 0,
+    totalsRows: table.showTotals ? 1 : 0,
+    columns: table.columns.items.map(({ name }) => name),
+  }));
+  const definitions = new Map<string, string>();
+  const define = (items: readonly Excel.NamedItem[], sheet = ""): void => {
+    for (const { name, formula } of items) definitions.set(`${fold(sheet)}!${fold(name)}`, String(formula));
+  };
+  define(names.items);
+  for (const { sheet } of sheetParts) define(sheet.names.items, sheet.name);
+
+  const sheetFacts = (name: string): SheetFacts | undefined =>
+    sheets.find((sheet) => fold(sheet.name) === fold(name));
+  return {
+    sheets,
+    sheetFacts,
+    sheet: (name) => sheetFacts(name)?.name,
+    defined: (name, sheet) =>
+      definitions.get(`${fold(sheet)}!${fold(name)}`) ?? definitions.get(`!${fold(name)}`),
+    table: (name) => shapes.find((table) => fold(table.name) === fold(name)),
+    tableAt: ({ sheet, row, column }) =>
+      shapes.find(
+        ({ sheet: home, area }) =>
+          home === sheet &&
+          row >= area.top &&
+          row <= area.bottom &&
+          column >= area.left &&
+          column <= area.right,
+      ),
+  };
+}

@@ -1,0 +1,61 @@
+/// <reference types="office-js" />
+import type { Place } from "../../formulas/cells.js";
+import { cellProtected, failed, reach, type Failed } from "./reach.js";
+import type { WorkbookNames } from "./workbook-names.js";
+
+/** What is to stand in a cell: a formula with "=", or a text. */
+export type CellWrite = Place & ({ readonly formula: string } | { readonly text: string });
+
+/** Cells written in one go. */
+const AT_ONCE = 200;
+
+/** A text that Excel would otherwise take for a number, a date, a truth value or a formula. */
+function asText(text: string): string {
+  const plain = /^\p{L}[^\d]*$/u.test(text) && !/^(?:true|false)$/i.test(text);
+  return plain ? text : `'${text}`;
+}
+
+/**
+ * Writes into single cells. A formula that fills others keeps doing so, because it is written where it stands.
+ *
+ * @returns the cells that could not be written, and why
+ * @throws the signal's reason, between two pieces
+ */
+export async function writeCells(
+  context: Excel.RequestContext,
+  names: WorkbookNames,
+  writes: readonly CellWrite[],
+  signal: AbortSignal,
+  onProgress: (done: number) => void = () => undefined,
+): Promise<Failed[]> {
+  const failures: Failed[] = [];
+  const cellOf = ({ sheet, row, column }: Place): Excel.Range =>
+    context.workbook.worksheets.getItem(sheet).getCell(row, column);
+  for (let i = 0; i < writes.length; i += AT_ONCE) {
+    signal.throwIfAborted();
+    const piece = writes.slice(i, i + AT_ONCE);
+    const locks = piece.map((write) => {
+      if (names.sheetFacts(write.sheet)?.isProtected !== true) return { write };
+      const { protection } = cellOf(write).format;
+      protection.load("locked");
+      return { write, protection };
+    });
+    await context.sync();
+    const open = locks.flatMap(({ write, protection }) => (protection?.locked === true ? [] : [write]));
+    for (const { write } of locks)
+      if (!open.includes(write)) failures.push(failed(write, cellProtected(write.sheet)));
+    await reach(
+      context,
+      open,
+      (some) => {
+        for (const write of some) {
+          if ("formula" in write) cellOf(write).formulas = [[write.formula]];
+          else cellOf(write).values = [[asText(write.text)]];
+        }
+      },
+      (write, why) => failures.push(failed(write, why)),
+    );
+    onProgress(Math.min(i + AT_ONCE, writes.length));
+  }
+  return failures;
+}

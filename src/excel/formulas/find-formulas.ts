@@ -1,0 +1,100 @@
+/// <reference types="office-js" />
+import { cellAddress, type Area, type Names, type Place } from "../../formulas/cells.js";
+import { typedFormula } from "../../formulas/formula-text.js";
+import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
+import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import type { OurFormula, Work } from "../../pane/ports.js";
+import { blocks, cellCount, type Block } from "../cells/blocks.js";
+import { CellsRead } from "../cells/cells-read.js";
+import { knowsSpills, spilled } from "../cells/spills.js";
+import { readNames } from "../cells/workbook-names.js";
+
+interface Found extends Place {
+  readonly formula: string;
+  readonly value: unknown;
+}
+
+/** Finds all formulas that call our functions, on hidden sheets too. */
+export async function findFormulas(
+  context: Excel.RequestContext,
+  functions: OwnFunctions,
+  { onProgress, signal }: Work,
+): Promise<OurFormula[]> {
+  const names = await readNames(context);
+  const areas = names.sheets.flatMap(({ used }) => used ?? []);
+  const total = areas.reduce((sum, area) => sum + cellCount(area), 0);
+  const found: Found[] = [];
+  let done = 0;
+  onProgress(done, total);
+  for (const area of areas)
+    for await (const block of blocks(context, area, properties(), signal)) {
+      const here = formulasIn(area.sheet, block, functions);
+      const copies = await spilled(context, block, repeated(here));
+      found.push(...here.filter((cell) => !copies.has(cell)));
+      done += block.range.formulas.length * (area.right - area.left + 1);
+      onProgress(done, total);
+    }
+  return named(context, found, functions, names, signal);
+}
+
+const properties = (): string => (knowsSpills() ? "formulas,values,hasSpill" : "formulas,values");
+
+function formulasIn(sheet: string, { range, top, left }: Block, functions: OwnFunctions): Found[] {
+  const formulas: unknown[][] = range.formulas;
+  const values: unknown[][] = range.values;
+  return formulas.flatMap((row, r) =>
+    row.flatMap((formula, c): Found[] =>
+      typeof formula === "string" &&
+      formula.startsWith("=") &&
+      readFormula(formula, functions).calls.length > 0
+        ? [{ sheet, row: top + r, column: left + c, formula, value: values[r]?.[c] }]
+        : [],
+    ),
+  );
+}
+
+/** Cells with the same formula as the one above or on the left, and those whose neighbours were not read with them. */
+function repeated(cells: readonly Found[]): Found[] {
+  const key = (row: number, column: number): string => `${row},${column}`;
+  const at = new Map(cells.map((cell) => [key(cell.row, cell.column), cell.formula]));
+  const first = cells[0]?.row;
+  return cells.filter(
+    ({ row, column, formula }) =>
+      row === first || at.get(key(row - 1, column)) === formula || at.get(key(row, column - 1)) === formula,
+  );
+}
+
+async function named(
+  context: Excel.RequestContext,
+  found: readonly Found[],
+  functions: OwnFunctions,
+  names: Names & ConstructorParameters<typeof CellsRead>[0],
+  signal: AbortSignal,
+): Promise<OurFormula[]> {
+  const cells = new CellsRead(names);
+  const sources = found.map((cell) => {
+    const source = namedInstruments(cell.formula, cell, names, functions);
+    for (const area of source.areas) cells.need(area);
+    return { cell, ...source };
+  });
+  await cells.read(context, signal);
+
+  const known = new Map<string, readonly string[]>();
+  const namesIn = (area: Area): readonly string[] => {
+    const key = JSON.stringify(area);
+    const names = known.get(key) ?? distinctNames([...cells.cells(area)].flatMap(nameIn));
+    known.set(key, names);
+    return names;
+  };
+  return sources.map(({ cell, areas, written, defined, any }) => ({
+    sheet: cell.sheet,
+    address: cellAddress(cell),
+    formula: typedFormula(cell.formula, functions),
+    value: cell.value,
+    instruments: distinctNames([...written, ...defined, ...areas.flatMap(namesIn)]),
+    anyInstrument: any,
+  }));
+}
+
+const nameIn = ({ value, isError }: { value: unknown; isError: boolean }): string[] =>
+  isError ? [] : nameInCell(value);

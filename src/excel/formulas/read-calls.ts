@@ -1,0 +1,79 @@
+/// <reference types="office-js" />
+import { follow, type Names, type Place } from "../../formulas/cells.js";
+import type { OwnFunctions } from "../../formulas/own-calls.js";
+import { foundCalls, onlyCall, type ArgumentSource } from "../../formulas/single-call.js";
+import type { Call, InnerCall, OurFormula, Rows } from "../../pane/ports.js";
+import { cellCount } from "../cells/blocks.js";
+import { CellsRead } from "../cells/cells-read.js";
+import { locate } from "../cells/locate.js";
+import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
+
+/** More cells than any season has; beyond that the call is not read. */
+const MOST_CELLS = 200_000;
+
+/** An argument's cells, once they have been read; undefined where it is left out. */
+type Later = () => Rows | undefined;
+
+/**
+ * Asks for the cells of an argument.
+ *
+ * @returns undefined if it leads to none, or to too many
+ */
+function ask(source: ArgumentSource, at: Place, names: Names, cells: CellsRead): Later | undefined {
+  if (!source) return () => undefined;
+  if ("value" in source) return () => [[source.value]];
+  const area = follow(source.reference, at, names);
+  if (!area || !("sheet" in area) || cellCount(area) > MOST_CELLS) return undefined;
+  cells.need(area);
+  return () => cells.rows(area);
+}
+
+/** All arguments or none. */
+const allOf = <T>(args: readonly (T | undefined)[]): readonly T[] | undefined =>
+  args.every((argument) => argument !== undefined) ? args : undefined;
+
+/** What formulas calculate that are nothing but one call, with the cells that it gets. */
+export async function readCalls(
+  context: Excel.RequestContext,
+  functions: OwnFunctions,
+  formulas: readonly OurFormula[],
+): Promise<(Call | undefined)[]> {
+  const names = await readNames(context);
+  const cells = new CellsRead(names);
+  const places = new Map(locate(formulas, names).places.map((place) => [place.found, place]));
+  const asked = formulas.map((found) => {
+    const call = onlyCall(found.formula, functions);
+    const place = places.get(found);
+    const args = call && place && allOf(call.args.map((source) => ask(source, place, names, cells)));
+    return args && { name: call.name, isWhole: call.isWhole, args };
+  });
+  await cells.read(context);
+  return asked.map((call) => call && { ...call, args: call.args.map((later) => later()) });
+}
+
+/** All calls of our functions in one formula, with the cells that they get. */
+export async function readInnerCalls(
+  context: Excel.RequestContext,
+  functions: OwnFunctions,
+  names: WorkbookNames,
+  formula: string,
+  at: Place,
+): Promise<InnerCall[]> {
+  const cells = new CellsRead(names);
+  const asked = foundCalls(formula, functions).map(({ args, ...call }) => ({
+    ...call,
+    args: args && allOf(args.map((source) => innerOr(source, (cell) => ask(cell, at, names, cells)))),
+  }));
+  await cells.read(context);
+  return asked.map((call) => ({
+    ...call,
+    args: call.args?.map((argument) => (typeof argument === "function" ? argument() : argument)),
+  }));
+}
+
+function innerOr<T>(
+  source: ArgumentSource | { readonly call: number },
+  otherwise: (source: ArgumentSource) => T,
+): T | { readonly call: number } {
+  return source && "call" in source ? source : otherwise(source);
+}

@@ -1,0 +1,55 @@
+/// <reference types="office-js" />
+import { cellAddress } from "../../formulas/cells.js";
+import { typedFormula } from "../../formulas/formula-text.js";
+import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import type { SelectedFormula } from "../../pane/ports.js";
+import { inExcel } from "../problem.js";
+import { readInnerCalls } from "./read-calls.js";
+import { knowsSpills } from "../cells/spills.js";
+import { readNames } from "../cells/workbook-names.js";
+
+/** The formula of ours behind the active cell, which another cell may hold. */
+export async function selectedFormula(
+  context: Excel.RequestContext,
+  functions: OwnFunctions,
+): Promise<SelectedFormula | undefined> {
+  const cell = context.workbook.getActiveCell();
+  cell.load("formulas,values,rowIndex,columnIndex");
+  cell.worksheet.load("name");
+  const parent = knowsSpills() ? cell.getSpillParentOrNullObject() : undefined;
+  parent?.load("formulas,rowIndex,columnIndex");
+  const names = await readNames(context);
+  const holder = parent && !parent.isNullObject ? parent : cell;
+  const formula: unknown = holder.formulas[0]?.[0];
+  if (typeof formula !== "string" || !formula.startsWith("=")) return undefined;
+  if (readFormula(formula, functions).calls.length === 0) return undefined;
+  const sheet = cell.worksheet.name;
+  const at = { sheet, row: holder.rowIndex, column: holder.columnIndex };
+  return {
+    sheet,
+    address: cellAddress({ row: cell.rowIndex, column: cell.columnIndex }),
+    formula: typedFormula(formula, functions),
+    value: cell.values[0]?.[0],
+    row: cell.rowIndex - at.row,
+    column: cell.columnIndex - at.column,
+    calls: await readInnerCalls(context, functions, names, formula, at),
+  };
+}
+
+/** Calls back when another cell is selected or a sheet has been calculated. */
+export function watchSelection(look: () => void): void {
+  const called = (): Promise<void> => {
+    look();
+    return Promise.resolve();
+  };
+  inExcel(
+    async (context) => {
+      context.workbook.onSelectionChanged.add(called);
+      context.workbook.worksheets.onCalculated.add(called);
+      await context.sync();
+    },
+    { delayForCellEdit: true },
+  ).catch(() => {
+    // Without these events the cell is looked at when its section of the pane is opened.
+  });
+}

@@ -1,0 +1,49 @@
+import { volumeRange } from "../../core/brewhouse/amounts.js";
+import { yieldRanges } from "../../core/brewhouse/grist.js";
+import { massUnitByYield, volumeUnitByYield, yieldUnit } from "../../functions/arguments/amount-arguments.js";
+import { amountUnits, type AmountUnits } from "../../functions/arguments/amount-units.js";
+import { CellError } from "../../functions/contract/cell-value.js";
+import type { Extent } from "../fit/chebyshev-fit.js";
+import { atLeast, constant, type Condition, type Expression } from "../fit/expression.js";
+import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
+import { givesNoNumber } from "./not-live.js";
+import { piece, type Piece } from "./pieces.js";
+
+export const volume: Input = { parameter: "volume", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 } };
+
+/** Shares of the result, and of 1 where it is less. */
+export const CLOSE = { bar: 1e-4, unit: "of the result", relative: true } as const;
+
+export const isVolume = (x: Expression): readonly Condition[] => [
+  atLeast(x, constant(volumeRange.min)),
+  atLeast(constant(volumeRange.max), x),
+];
+
+/** Units of a call with yields, as its function finds them. */
+export function unitsOf({ constants }: FoldedCall): AmountUnits {
+  try {
+    return amountUnits({
+      yield_unit: yieldUnit.read(constants["yield_unit"]),
+      volume_unit: volumeUnitByYield.read(constants["volume_unit"]),
+      mass_unit: massUnitByYield("").read(constants["mass_unit"]),
+    });
+  } catch (error) {
+    if (error instanceof CellError) throw givesNoNumber();
+    throw error;
+  }
+}
+
+/** Share of a fermentable that is extract, by its yield. */
+export const yieldPiece = (unit: string | number | undefined): Piece => {
+  const written = String(unit ?? "").trim();
+  const known = written === "" || written === "0" ? "PCT" : written.toUpperCase();
+  const range = new Map<string, Extent>(Object.entries(yieldRanges)).get(known);
+  if (!range) throw givesNoNumber();
+  return piece("EXTRACT.POTENTIAL", "yields", { amounts: 1, yield_unit: unit }, range, 1e-7);
+};
+
+export type Build = (call: FoldedCall, at: (parameter: string) => Expression) => Omit<LiveFunction, "inputs">;
+export interface Balance {
+  readonly inputs: (call: FoldedCall) => readonly Input[];
+  readonly build: Build;
+}

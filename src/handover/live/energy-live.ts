@@ -1,0 +1,39 @@
+import { combined, constant, input, leftOut } from "../fit/expression.js";
+import { isVolume } from "./balance.js";
+import type { FoldedCall, LiveFunction } from "./live-function.js";
+import { fitted, gravityOn, inputsOf, plain, type Recipe } from "./quantities.js";
+
+/** Where no volume is given. */
+const USUAL = 100; // mL
+
+/** Energy of a volume that stands in the formula itself. */
+export function energyRecipe(call: FoldedCall): Recipe {
+  const { constants } = call;
+  const millilitres = Number(constants["millilitres"] ?? USUAL) || USUAL;
+  return {
+    bar: (0.05 * millilitres) / USUAL,
+    unit: "kcal",
+    numbers: [gravityOn(call, "original"), gravityOn(call, "final", true)],
+  };
+}
+
+/** With the volume in a cell: energy goes with it. */
+export function energyOfVolume(call: FoldedCall): LiveFunction {
+  const usual = { ...call, constants: { ...call.constants, millilitres: USUAL } };
+  const { bar, unit, numbers } = energyRecipe(usual);
+  const millilitres = plain("millilitres", { min: 1, max: USUAL }, "left-out");
+  const inputs = inputsOf(call, [...numbers, millilitres]);
+  const pair = inputs.filter((each) => each !== millilitres);
+  const { result, conditions } = fitted(usual, pair, { bar, unit, numbers });
+  const volume = input(inputs.indexOf(millilitres));
+  const energy = combined(combined(result, "*", volume), "/", constant(USUAL));
+  return {
+    inputs,
+    branches: [
+      { result, conditions, when: leftOut(volume) },
+      { result: energy, conditions: [...isVolume(volume), ...conditions] },
+    ],
+    bar,
+    unit: `kcal in ${USUAL} mL`,
+  };
+}

@@ -1,0 +1,95 @@
+import { shiftAt } from "../../core/instrument/calibration.js";
+import { sampleTemperature, scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
+import { fromCelsius } from "../../core/liquid/temperature.js";
+import type { HydrometerProfile, Profile } from "../../instruments/schema.js";
+import type { Extent } from "../fit/chebyshev-fit.js";
+import {
+  atLeast,
+  combined,
+  constant,
+  hinges,
+  input,
+  writtenGravity,
+  type Condition,
+  type Expression,
+} from "../fit/expression.js";
+import type { FoldedCall, LiveFunction } from "./live-function.js";
+import { NotLive } from "./not-live.js";
+import {
+  asGravity,
+  barOf,
+  fitted,
+  inputsOf,
+  named,
+  P_BAR,
+  plain,
+  SG_BAR,
+  word,
+  type Quantity,
+  type Recipe,
+} from "./quantities.js";
+
+/** Mark at the level surface, with the scale put right: straight between check points, as the core has it. */
+function markOf(profile: HydrometerProfile, reading: Expression): Expression {
+  const { checks = [], meniscusAllowance: allowance = 0 } = profile;
+  const corners = [...new Set(checks.map((check) => check.reading))].sort((a, b) => a - b);
+  if (corners.length < checks.length) throw new NotLive("its check points contradict each other");
+  const marks = corners.map((corner) => corner + allowance + shiftAt(corner, checks, allowance));
+  return corners.length === 0 ? combined(reading, "+", constant(allowance)) : hinges(reading, corners, marks);
+}
+
+export function hydrometer(call: FoldedCall): LiveFunction {
+  const profile = named(call) as HydrometerProfile | undefined;
+  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const onSg = (profile?.scale ?? "SG") === "SG";
+  const range: Extent = onSg ? sgMarks : scaleMarks[profile?.scale ?? "SG"];
+  const span = {
+    min: Math.max(range.min, profile?.lowest ?? -Infinity),
+    max: Math.min(range.max, profile?.highest ?? Infinity),
+  };
+  const degrees = profile?.temperatureUnit ?? "C";
+  const temperature = plain(
+    "temperature",
+    { min: fromCelsius(sampleTemperature.min, degrees), max: fromCelsius(sampleTemperature.max, degrees) },
+    "refused",
+  );
+  const raw = onSg ? writtenGravity : (x: Expression): Expression => x;
+  const reading: Quantity = {
+    parameter: "reading",
+    ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),
+    extent: span,
+    of: (x) => (profile ? markOf(profile, raw(x)) : raw(x)),
+    fitted: range,
+  };
+  const numbers = inputsOf(call, [temperature, reading]);
+  const place = numbers.indexOf(reading);
+  const bare = profile && place >= 0 ? withFaultlessScale(call, profile) : call;
+  const fit = fitted(bare, numbers, { bar, unit, numbers, edge: onSg ? SG_BAR / 4 : P_BAR / 4 });
+  const own = raw(input(place));
+  const conditions: readonly Condition[] = [
+    ...fit.conditions,
+    ...(profile && place >= 0 ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
+  ];
+  return { inputs: numbers, branches: [{ result: fit.result, conditions }], bar, unit };
+}
+
+/** How sure a reading is, at a temperature that stands in the formula itself. */
+export function sureOfHydrometer(call: FoldedCall): Recipe {
+  if (call.inputs.includes("temperature"))
+    throw new NotLive("how far off the temperature correction may be is known by steps, which is not smooth");
+  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const scale = (named(call) as HydrometerProfile | undefined)?.scale ?? "SG";
+  const reading =
+    scale === "SG" ? asGravity("reading", sgMarks) : plain("reading", scaleMarks[scale], "blank-not-0");
+  return { bar, unit, numbers: [reading] };
+}
+
+/** The same instrument without what is done to a reading before the balance: that is straight lines, written out. */
+function withFaultlessScale(call: FoldedCall, profile: HydrometerProfile): FoldedCall {
+  const { name, kind, scale, temperatureUnit, calibrationTemperature, referenceTemperature } = profile;
+  const faultless: Profile = {
+    ...{ name, kind, scale, temperatureUnit, calibrationTemperature, read: "level" },
+    ...(referenceTemperature === undefined ? {} : { referenceTemperature }),
+  };
+  return { ...call, instruments: { ...call.instruments, instruments: [faultless] } };
+}

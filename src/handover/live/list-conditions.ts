@@ -1,0 +1,34 @@
+import type { Condition, Expression } from "../fit/expression.js";
+
+// Conditions on lists of cells. Empty lines are passed over; what is no number is no answer.
+
+/** No line holds a text, and all numbers are in a range. */
+export function amountsAreNumbers(
+  list: Expression,
+  { min, max }: { readonly min: number; readonly max: number },
+): Condition {
+  return {
+    write: (inputs) => {
+      const text = list.write(inputs);
+      const outside = [`(${text}<${min})`, ...(max === Infinity ? [] : [`(${text}>${max})`])].join("+");
+      return `SUMPRODUCT((TRIM(${text})<>"")*(1-ISNUMBER(${text}))+ISNUMBER(${text})*(${outside}))=0`;
+    },
+    holds: (inputs) => list.at(inputs) >= min && list.at(inputs) <= max,
+  };
+}
+
+/**
+ * A condition holds in every line that counts: those whose amount is a number other than 0.
+ *
+ * @param needed must be a number in such a line, too
+ */
+export function linesWithin(amounts: Expression, condition: Condition, needed: Expression): Condition {
+  return {
+    write: (inputs) => {
+      const text = amounts.write(inputs);
+      const holds = `ISNUMBER(${needed.write(inputs)})*(${condition.write(inputs)})`;
+      return `SUMPRODUCT((${text}<>0)*ISNUMBER(${text})*(1-${holds}))=0`;
+    },
+    holds: condition.holds,
+  };
+}

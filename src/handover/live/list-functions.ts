@@ -1,0 +1,86 @@
+import { massRange, volumeRange } from "../../core/brewhouse/amounts.js";
+import { CLOSE, isVolume, unitsOf, volume, yieldPiece, type Balance } from "./balance.js";
+import { above, atLeast, combined, constant, differs, summed, type Expression } from "../fit/expression.js";
+import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
+import type { FoldedCall, Input } from "./live-function.js";
+import { wortInput, wortScale } from "./wort-scale.js";
+
+/** Beyond this the cell function refuses. */
+const MOST_EFFICIENCY = 105;
+
+/** Balances over lists of cells. */
+export const listFunctions: Readonly<Record<string, Balance>> = {
+  BLEND: {
+    inputs: (call) => [
+      { ...volume, parameter: "volumes", isList: true },
+      { ...wortInput(call, "gravities"), whenEmpty: "refused", isList: true },
+    ],
+    build: (call, at) => {
+      const [volumes, given] = [at("volumes"), at("gravities")];
+      const { read, mass: massIn, density, back, extent, bar, unit } = wortScale(call);
+      const [gravities, mass] = [read(given), massIn()];
+      const sum = (each: Expression): Expression => summed(volumes, each);
+      const extract = combined(
+        combined(sum(mass.of(gravities)), "*", constant(100_000)),
+        "/",
+        sum(density.of(gravities)),
+      );
+      const conditions = [
+        amountsAreNumbers(volumes, volumeRange),
+        amountsAreNumbers(given, { min: Math.min(0, extent.min), max: Infinity }),
+        linesWithin(volumes, differs(given, constant(0)), given),
+        ...mass.holds(gravities).map((holds) => linesWithin(volumes, holds, given)),
+        ...back.holds(extract),
+      ];
+      return { bar, unit, branches: [{ result: back.of(extract), conditions }] };
+    },
+  },
+  "EXTRACT.POTENTIAL": {
+    inputs: listInputs,
+    build: ({ constants }, at) => {
+      const { sum, conditions } = potential(constants, at);
+      return { ...CLOSE, branches: [{ result: sum, conditions }] };
+    },
+  },
+  EFFICIENCY: {
+    inputs: (call) => [volume, wortInput(call, "gravity"), ...listInputs()],
+    build: (call, at) => {
+      const { sum, conditions } = potential(call.constants, at);
+      const [wort, units] = [wortScale(call), unitsOf(call)];
+      const mass = wort.mass(units.volume, units.mass);
+      const gravity = wort.read(at("gravity"));
+      const found = combined(combined(constant(100), "*", at("volume")), "*", mass.of(gravity));
+      const result = combined(found, "/", sum);
+      const possible = atLeast(combined(constant(MOST_EFFICIENCY), "*", sum), found);
+      return {
+        bar: 0.05,
+        unit: "% of efficiency",
+        branches: [
+          {
+            result,
+            conditions: [...isVolume(at("volume")), ...mass.holds(gravity), ...conditions, possible],
+          },
+        ],
+      };
+    },
+  },
+};
+
+function listInputs(): readonly Input[] {
+  return [
+    { parameter: "amounts", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 }, isList: true },
+    { parameter: "yields", whenEmpty: "refused", extent: { min: 1, max: 100 }, isList: true },
+  ];
+}
+
+/** Sum of amount × yield, and what must hold of the lists. */
+function potential(constants: FoldedCall["constants"], at: (parameter: string) => Expression) {
+  const [amounts, yields] = [at("amounts"), at("yields")];
+  const share = yieldPiece(constants["yield_unit"]);
+  const conditions = [
+    amountsAreNumbers(amounts, massRange),
+    linesWithin(amounts, above(yields, constant(0)), yields),
+    ...share.holds(yields).map((holds) => linesWithin(amounts, holds, yields)),
+  ];
+  return { sum: summed(amounts, share.of(yields)), conditions };
+}

@@ -1,0 +1,129 @@
+import { specNamed } from "../../functions/catalogue.js";
+import { evaluate } from "../../functions/evaluate.js";
+import type { InstrumentSet } from "../../instruments/set.js";
+import { chebyshevNodes, type Extent } from "../fit/chebyshev-fit.js";
+import type { Condition, Expression } from "../fit/expression.js";
+import type { Results } from "../fit/smooth-fit.js";
+
+/**
+ * What an empty cell means to an input: "" in the result where it is empty or 0; only where it is empty, with no answer at 0, or
+ * with 0 as any other value; no answer; or that the argument is left out, for which there is a branch of its own.
+ */
+export type WhenEmpty = "blank-or-0" | "blank" | "blank-not-0" | "refused" | "left-out";
+
+/** An input of a live formula: a cell, or a list of cells. */
+export interface Input {
+  /** The function's parameter. */
+  readonly parameter: string;
+  readonly whenEmpty: WhenEmpty;
+  /** Where it is measured, as a cell would have it. */
+  readonly extent: Extent;
+  readonly isList?: boolean;
+  /** Another input, without which a 0 in this one is an empty cell. */
+  readonly zeroBeside?: string;
+}
+
+/** What holds for part of the inputs. */
+export interface Branch {
+  /** Missing for the last: whatever is left. */
+  readonly when?: Condition;
+  readonly conditions: readonly Condition[];
+  readonly result: Expression;
+}
+
+/** A cell function as ordinary formulas, with the arguments that are no inputs folded in. */
+export interface LiveFunction {
+  readonly inputs: readonly Input[];
+  readonly branches: readonly Branch[];
+  /** How far off it may be, and in what. */
+  readonly bar: number;
+  readonly unit: string;
+  /** The bar is a share of the result. */
+  readonly relative?: boolean;
+}
+
+/** A call of a cell function: what stands at each parameter that is no input. */
+export interface FoldedCall {
+  readonly name: string;
+  readonly parameters: readonly string[];
+  /** Texts and numbers by parameter. */
+  readonly constants: Readonly<Record<string, string | number | undefined>>;
+  /** Parameters that are inputs, in order. */
+  readonly inputs: readonly string[];
+  /** Parameters that are given by cells and do not move the result. */
+  readonly ignored?: readonly string[];
+  readonly instruments: InstrumentSet;
+}
+
+/** The cell function itself, as a function of its inputs. Each place has a number for each input. */
+export function resultsOf(call: FoldedCall): Results {
+  return (places) => {
+    const columns = call.parameters.map((parameter) => {
+      const i = call.inputs.indexOf(parameter);
+      return i < 0 ? call.constants[parameter] : places.map((place) => [place[i]]);
+    });
+    const rows = specNamed(call.name).lists
+      ? places.map((place) => {
+          const args = call.parameters.map((parameter) => {
+            const i = call.inputs.indexOf(parameter);
+            return i < 0 ? call.constants[parameter] : place[i];
+          });
+          return evaluate(call.name, args, call.instruments)[0];
+        })
+      : evaluate(call.name, columns, call.instruments);
+    return places.map((_, i) => {
+      const value = rows[i]?.[0];
+      return typeof value === "number" ? value : undefined;
+    });
+  };
+}
+
+const GRID = { 1: 400, 2: 61, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
+
+/** How a live function compares with the cell function. */
+export interface Measured {
+  /** Greatest difference where both answer: in the result's unit, or as a share of it. */
+  readonly worst: number;
+  /** Places where both answered, only the cell function, only the live one. */
+  readonly both: number;
+  readonly onlyOurs: number;
+  readonly onlyLive: number;
+}
+
+/** Compares on a dense grid, with the function and instrument as they are. */
+export function measure(call: FoldedCall, live: LiveFunction): Measured {
+  const count = GRID[live.inputs.length] ?? 5;
+  const places = live.inputs.reduce<number[][]>(
+    (all, { extent }) => {
+      const nodes = [extent.min, ...chebyshevNodes(extent, count - 2), extent.max];
+      return all.flatMap((place) => nodes.map((node) => [...place, node]));
+    },
+    [[]],
+  );
+  const ours = resultsOf({ ...call, inputs: live.inputs.map(({ parameter }) => parameter) })(places);
+  let [worst, both, onlyOurs, onlyLive] = [0, 0, 0, 0];
+  for (const [i, place] of places.entries()) {
+    const mine = ours[i];
+    const theirs = answerOf(live, place);
+    if (mine === undefined) onlyLive += theirs === undefined ? 0 : 1;
+    else if (theirs === undefined) onlyOurs++;
+    else {
+      both++;
+      worst = Math.max(worst, Math.abs(theirs - mine) / (live.relative ? Math.abs(mine) || 1 : 1));
+    }
+  }
+  return { worst, both, onlyOurs, onlyLive };
+}
+
+/** Whether a 0 in the cell is no answer. */
+export const refusesZero = ({ whenEmpty }: Input): boolean =>
+  whenEmpty === "blank" || whenEmpty === "refused";
+
+/** What the live formula gives at a place; undefined for #N/A. */
+function answerOf({ branches, inputs }: LiveFunction, place: readonly number[]): number | undefined {
+  if (inputs.some((each, i) => refusesZero(each) && place[i] === 0)) return undefined;
+  const branch = branches.find(({ when }) => when?.holds(place) ?? true);
+  return branch?.conditions.every((condition) => condition.holds(place))
+    ? branch.result.at(place)
+    : undefined;
+}

@@ -1,0 +1,97 @@
+import { gravityRange } from "../../core/liquid/gravity.js";
+import { wortRange } from "../../core/brewhouse/extract-mass.js";
+import { specNamed } from "../../functions/catalogue.js";
+import { evaluate } from "../../functions/evaluate.js";
+import { noInstruments } from "../../instruments/set.js";
+import type { Extent } from "../fit/chebyshev-fit.js";
+import {
+  combined,
+  conditionOn,
+  input,
+  substituted,
+  type Condition,
+  type Expression,
+} from "../fit/expression.js";
+import { resultsOf, type FoldedCall } from "./live-function.js";
+import { givesNoNumber } from "./not-live.js";
+import { fitOne, fitTwo, type Fit } from "../fit/smooth-fit.js";
+
+/** A cell function of one number, as a polynomial that larger formulas are put together from. */
+export interface Piece {
+  readonly of: (x: Expression) => Expression;
+  /** Where the cell function answers. */
+  readonly holds: (x: Expression) => readonly Condition[];
+}
+
+const known = new Map<string, Piece>();
+
+const callOf = (name: string, constants: FoldedCall["constants"], inputs: readonly string[]): FoldedCall => ({
+  name,
+  parameters: specNamed(name).parameters.map((each) => each.name),
+  constants,
+  inputs,
+  instruments: noInstruments,
+});
+
+/**
+ * A cell function of one of its parameters, all others held.
+ *
+ * @param bar so fine that it is lost in what is put together
+ */
+export function piece(
+  name: string,
+  parameter: string,
+  constants: FoldedCall["constants"],
+  extent: Extent,
+  bar: number,
+): Piece {
+  const key = JSON.stringify([name, parameter, constants]);
+  const before = known.get(key);
+  if (before) return before;
+  const fit: Fit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), extent, { bar });
+  if (!fit) throw givesNoNumber();
+  const made: Piece = {
+    of: (x) => substituted(fit.result, [x]),
+    holds: (x) => fit.conditions.map((condition) => conditionOn(condition, [x])),
+  };
+  known.set(key, made);
+  return made;
+}
+
+/** °P of a gravity. */
+export const extractPiece = (): Piece =>
+  piece("CONVERT", "value", { from: "SG", to: "P" }, gravityRange, 2e-7);
+
+/** Gravity of °P. A 0 counts as an empty cell there, which a fit steps over. */
+export const gravityPiece = (): Piece => piece("CONVERT", "value", { from: "P", to: "SG" }, wortRange, 1e-6);
+
+/** A cell function of two numbers, as a polynomial that larger formulas are put together from. */
+export interface PairPiece {
+  readonly of: (x: Expression, y: Expression) => Expression;
+  readonly holds: (x: Expression, y: Expression) => readonly Condition[];
+}
+
+const knownPairs = new Map<string, PairPiece>();
+
+/** Alcohol by mass, %, of an original and a present gravity on a scale. */
+export function alcoholPiece(scale: string, extent: Extent): PairPiece {
+  const before = knownPairs.get(scale);
+  if (before) return before;
+  const results = resultsOf(callOf("ABW", { scale }, ["original", "final"]));
+  const factor = combined(input(0), "-", input(1));
+  const fit = fitTwo(results, extent, extent, { bar: 4e-4, factor });
+  if (!fit) throw givesNoNumber();
+  const made: PairPiece = {
+    of: (x, y) => substituted(fit.result, [x, y]),
+    holds: (x, y) => fit.conditions.map((condition) => conditionOn(condition, [x, y])),
+  };
+  knownPairs.set(scale, made);
+  return made;
+}
+
+/** One number that a cell function gives. */
+export function numberOf(name: string, ...args: readonly unknown[]): number {
+  const [[result] = []] = evaluate(name, args, noInstruments);
+  if (typeof result !== "number") throw givesNoNumber();
+  return result;
+}

@@ -1,0 +1,112 @@
+import { extractRange, gravityRange } from "../../core/liquid/gravity.js";
+import { findInstrument } from "../../instruments/find.js";
+import type { Profile } from "../../instruments/schema.js";
+import type { Extent } from "../fit/chebyshev-fit.js";
+import {
+  combined,
+  conditionOn,
+  constant,
+  input,
+  substituted,
+  writtenGravity,
+  type Expression,
+} from "../fit/expression.js";
+import { resultsOf, type FoldedCall, type Input } from "./live-function.js";
+import { givesNoNumber, NotLive } from "./not-live.js";
+import { fitOne, fitTwo, type Fit, type Results, type Wanted } from "../fit/smooth-fit.js";
+
+export const SG_BAR = 0.000_02;
+export const P_BAR = 0.005; // °P, the same in extract
+
+/** How far off a gravity may be on each scale. */
+const scaleBars: Readonly<Record<string, readonly [bar: number, unit: string]>> = {
+  SG: [SG_BAR, "SG"],
+  SG60: [SG_BAR, "SG"],
+  P: [P_BAR, "°P"],
+  BX: [P_BAR, "°Bx"],
+  PTS: [1000 * SG_BAR, "points"],
+  KGM3: [1000 * SG_BAR, "kg/m³"],
+};
+
+export const word = (call: FoldedCall, parameter: string, otherwise: string): string => {
+  const given = String(call.constants[parameter] ?? "")
+    .trim()
+    .toUpperCase();
+  return given === "" || given === "0" ? otherwise : given;
+};
+
+export const barOf = (scale: string): readonly [number, string] => scaleBars[scale] ?? [SG_BAR, "SG"];
+
+/** What a smooth function needs to know of one of its numbers. */
+export interface Quantity extends Input {
+  /** The number as the fit takes it. */
+  readonly of: (raw: Expression) => Expression;
+  readonly fitted: Extent;
+}
+
+export const plain = (
+  parameter: string,
+  extent: Extent,
+  whenEmpty: Input["whenEmpty"] = "blank-or-0",
+): Quantity => ({
+  parameter,
+  whenEmpty,
+  extent,
+  of: (raw) => raw,
+  fitted: extent,
+});
+
+export const asGravity = (parameter: string, extent: Extent = gravityRange): Quantity => ({
+  ...plain(parameter, extent),
+  of: writtenGravity,
+});
+
+/** A gravity on the scale that the formula says. On °P, a final gravity of 0 has to be asked about. */
+export const gravityOn = (call: FoldedCall, parameter: string, isFinal = false): Quantity =>
+  word(call, "scale", "SG") === "P"
+    ? plain(parameter, extractRange, isFinal ? "blank" : "blank-or-0")
+    : asGravity(parameter);
+
+export interface Recipe extends Wanted {
+  readonly unit: string;
+  /** At most two. The bounds of the second depend on the first. */
+  readonly numbers: readonly Quantity[];
+  /** Where the two are equal the result is 0, so that their difference is divided out. */
+  readonly vanishes?: boolean;
+}
+
+export const named = (call: FoldedCall): Profile | undefined => {
+  const name = call.constants["instrument"];
+  return name === undefined || name === 0 ? undefined : findInstrument(call.instruments, String(name));
+};
+
+/** The numbers that are inputs, in their order. */
+export function inputsOf(call: FoldedCall, numbers: readonly Quantity[]): Quantity[] {
+  const found = numbers.filter(({ parameter }) => call.inputs.includes(parameter));
+  if (found.length < call.inputs.length)
+    throw new NotLive("it takes more from cells than such a formula can hold");
+  return found;
+}
+
+/** What a function gives of which every argument is folded in. */
+function onlyResult(results: Results): number {
+  const [value] = results([[]]);
+  if (value === undefined) throw givesNoNumber();
+  return value;
+}
+
+export function fitted(call: FoldedCall, numbers: readonly Quantity[], recipe: Recipe): Fit {
+  const results = resultsOf({ ...call, inputs: numbers.map(({ parameter }) => parameter) });
+  const [x, y] = numbers;
+  if (!x) return { result: constant(onlyResult(results)), conditions: [] };
+  const { bar, edge, vanishes, factor = vanishes ? combined(input(0), "-", input(1)) : undefined } = recipe;
+  const fit = y
+    ? fitTwo(results, x.fitted, y.fitted, { bar, ...(edge && { edge }), ...(factor && { factor }) })
+    : fitOne(results, x.fitted, { bar });
+  if (!fit) throw new NotLive(`no polynomial comes within ${recipe.bar} ${recipe.unit} of it`);
+  const variables = numbers.map(({ of }, i) => of(input(i)));
+  return {
+    result: substituted(fit.result, variables),
+    conditions: fit.conditions.map((condition) => conditionOn(condition, variables)),
+  };
+}

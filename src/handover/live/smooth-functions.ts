@@ -1,0 +1,130 @@
+import { attenuationRange } from "../../core/beer/attenuation.js";
+import { extractRange } from "../../core/liquid/gravity.js";
+import { scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
+import type { Extent } from "../fit/chebyshev-fit.js";
+import { energyOfVolume, energyRecipe } from "./energy-live.js";
+import { combined, input, type Expression } from "../fit/expression.js";
+import { latentCo2, latentRecipe } from "./co2-live.js";
+import { hydrometer, sureOfHydrometer } from "./hydrometer-live.js";
+import type { FoldedCall, LiveFunction } from "./live-function.js";
+import { NotLive } from "./not-live.js";
+import { extractPiece } from "./pieces.js";
+import {
+  asGravity,
+  barOf,
+  fitted,
+  gravityOn,
+  inputsOf,
+  named,
+  P_BAR,
+  plain,
+  word,
+  type Quantity,
+  type Recipe,
+} from "./quantities.js";
+import { refractometerBeer, refractometerReading } from "./refractometer-live.js";
+
+type Recipes = Readonly<Record<string, (call: FoldedCall) => Recipe>>;
+
+const pair = (call: FoldedCall): readonly Quantity[] => [
+  gravityOn(call, "original"),
+  gravityOn(call, "final", true),
+];
+
+/** Share of the extract that is gone: what is left of an attenuation once this is divided out has no pole. */
+function attenuation(call: FoldedCall): Recipe {
+  const extract = word(call, "scale", "SG") === "P" ? (x: Expression) => x : extractPiece().of;
+  const [original, final] = [extract(input(0)), extract(input(1))];
+  return {
+    bar: 0.05,
+    unit: "% of attenuation",
+    numbers: pair(call),
+    factor: combined(combined(original, "-", final), "/", original),
+  };
+}
+
+function alcohol(call: FoldedCall): Recipe {
+  if (word(call, "method", "BALLING") === "DUTY-UK")
+    throw new NotLive("the UK duty factors go by steps, which is not smooth");
+  return { bar: 0.005, unit: "% vol", numbers: pair(call) };
+}
+
+/** A refractometer on wort. */
+function prism(call: FoldedCall): Recipe {
+  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  return { bar, unit, numbers: [refractometerReading(call, "reading")] };
+}
+
+const recipes: Recipes = {
+  CONVERT: (call) => {
+    const [bar, unit] = barOf(word(call, "to", "SG"));
+    const from = word(call, "from", "SG");
+    const extents: Readonly<Record<string, Extent>> = {
+      SG60: { min: 0.98, max: 1.14 },
+      PTS: { min: -20, max: 135 },
+      KGM3: { min: 975, max: 1135 },
+    };
+    return {
+      bar,
+      unit,
+      numbers: [from === "SG" ? asGravity("value") : plain("value", extents[from] ?? extractRange)],
+    };
+  },
+  ABV: (call) => ({ ...alcohol(call), vanishes: true }),
+  ABW: (call) => ({ bar: 0.005, unit: "% m/m", numbers: pair(call), vanishes: true }),
+  "EXTRACT.REAL": (call) => ({ bar: P_BAR, unit: "°P", numbers: pair(call) }),
+  "ATTENUATION.APPARENT": (call) => attenuation(call),
+  "ATTENUATION.REAL": (call) => attenuation(call),
+  ENERGY: energyRecipe,
+  "FINAL.EXPECTED": (call) => {
+    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    return {
+      bar,
+      unit,
+      numbers: [gravityOn(call, "original"), plain("attenuation", attenuationRange)],
+    };
+  },
+  ORIGINAL: (call) => {
+    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    return {
+      bar,
+      unit,
+      numbers: [asGravity("hydrometer_gravity"), refractometerReading(call, "refractometer_reading")],
+    };
+  },
+  "CO2.LATENT": latentRecipe,
+  FLOATING: (call) => {
+    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    const profile = named(call);
+    return {
+      bar,
+      unit,
+      numbers: [profile?.scale === "P" ? plain("reading", scaleMarks.P) : asGravity("reading", sgMarks)],
+    };
+  },
+  "PLUSMINUS.ABV": alcohol,
+  "PLUSMINUS.HYDROMETER": sureOfHydrometer,
+  "PLUSMINUS.REFRACTOMETER": prism,
+  "REFRACTOMETER.WORT": prism,
+};
+
+/** A call of a smooth function of a few cells as polynomials; undefined for a function that is none of these. */
+export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
+  // A refractometer that compensates needs no temperature, and takes no notice of one.
+  const isRefractometer = given.name.includes("REFRACTOMETER");
+  const ignored = given.inputs.filter((parameter) => isRefractometer && parameter === "temperature");
+  const inputs = given.inputs.filter((parameter) => !ignored.includes(parameter));
+  const call = { ...given, inputs, ignored };
+  if (call.name === "HYDROMETER") return hydrometer(call);
+  if (call.name === "ENERGY" && inputs.includes("millilitres")) return energyOfVolume(call);
+  if (call.name === "CO2.LATENT" && inputs.includes("original")) return latentCo2(call);
+  if (call.name === "REFRACTOMETER.BEER") return refractometerBeer(call);
+  const recipe = recipes[call.name]?.(call);
+  return recipe && liveOf(call, recipe);
+}
+
+function liveOf(call: FoldedCall, recipe: Recipe): LiveFunction {
+  const numbers = inputsOf(call, recipe.numbers);
+  const fit = fitted(call, numbers, recipe);
+  return { inputs: numbers, branches: [fit], bar: recipe.bar, unit: recipe.unit };
+}

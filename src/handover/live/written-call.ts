@@ -1,0 +1,26 @@
+import { tokenTypes } from "@borgar/fx/xlsx";
+import type { Argument } from "../../formulas/own-calls.js";
+import { literalText } from "../../formulas/text-literal.js";
+import { isOperator, type Piece } from "../../formulas/tokens.js";
+import type { Area } from "../../workbook/model.js";
+
+/** An argument that stands in the formula itself. */
+export function constantOf(argument: Argument): { readonly value: string | number | undefined } | undefined {
+  const isNegative = argument.length === 2 && isOperator(argument[0], "-");
+  const only = argument.length === 1 ? argument[0] : isNegative ? argument[1] : undefined;
+  if (argument.length === 0) return { value: undefined };
+  if (only?.type === tokenTypes.NUMBER) return { value: (isNegative ? -1 : 1) * Number(only.value) };
+  if (only?.type === tokenTypes.STRING && !isNegative) return { value: literalText(only.value) };
+  return undefined;
+}
+
+/** A function may be said to be in another workbook: that goes with the call. */
+export function qualifiedFrom(solid: readonly Piece[], first: number): number {
+  const context = solid[first - 2]?.type;
+  const isQualified =
+    isOperator(solid[first - 1], "!") &&
+    (context === tokenTypes.CONTEXT || context === tokenTypes.CONTEXT_QUOTE);
+  return isQualified ? first - 2 : first;
+}
+
+export const isOneCell = ({ top, left, bottom, right }: Area): boolean => top === bottom && left === right;

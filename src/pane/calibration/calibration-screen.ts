@@ -1,0 +1,193 @@
+import { html, nothing, type TemplateResult } from "lit";
+import { factsOf } from "../../instruments/describe.js";
+import { EditRefused } from "../../instruments/edit-refused.js";
+import { put } from "../../instruments/edits.js";
+import { findInstrument } from "../../instruments/find.js";
+import type { Profile } from "../../instruments/schema.js";
+import type { InstrumentSet } from "../../instruments/set.js";
+import type { Method } from "./calibration-method.js";
+import { methodsOf, outcomeOf, type Outcome } from "./calibration-outcome.js";
+import type { Typed } from "./calibration-pairs.js";
+import { calibrationResult } from "./calibration-result.js";
+import { choiceField } from "../parts/fields.js";
+import { PairList } from "./pair-list.js";
+import type { Pane } from "../pane.js";
+import type { Screen } from "../parts/screen.js";
+import { SugarForm } from "./sugar-form.js";
+import { workbookChange, type WorkbookChange } from "../workbook/workbook-change.js";
+import { workbookChangeView } from "../workbook/workbook-change-view.js";
+
+/** What was seen of the workbook, which holds as long as neither the pairs nor the instruments change. */
+interface Look {
+  readonly typed: Typed;
+  readonly method: string;
+  readonly set: InstrumentSet;
+  /** Undefined if it was stopped or failed. */
+  readonly change: WorkbookChange | undefined;
+}
+
+/** Pairs in, a calibration out; and what it would do to the workbook before it does. */
+export class CalibrationScreen implements Screen {
+  readonly title: string;
+  readonly #pairs: PairList;
+  readonly #sugar: SugarForm;
+  #method = "";
+  #look: Look | undefined;
+
+  constructor(
+    private readonly pane: Pane,
+    private readonly name: string,
+    profile: Profile,
+  ) {
+    this.title = `Calibrate ${name}`;
+    this.#pairs = new PairList(pane, profile);
+    this.#sugar = new SugarForm(
+      () => {
+        pane.update();
+      },
+      pane.host.functions.sentences.refusal,
+      (extract) => {
+        this.#pairs.add(extract);
+      },
+    );
+  }
+
+  unsaved(): boolean {
+    return !this.#pairs.isBlank;
+  }
+
+  view(): TemplateResult {
+    const profile = findInstrument(this.pane.set, this.name);
+    if (!profile) return html`<p class="empty">This instrument is not in the workbook any more.</p>`;
+    const methods = methodsOf(profile);
+    const method = this.#methodOf(methods);
+    const outcome = this.#outcome(profile, method);
+    const look = this.#seen(method);
+    return html`<p>Now: ${factsOf(profile).join(", ")}.</p>
+      ${methods.length > 1 ? this.#methodField(methods, method) : nothing}
+      <p>${method.says}</p>
+      ${method.sugar ? this.#sugar.view() : nothing}
+      <form
+        novalidate
+        @submit=${(event: Event) => {
+          event.preventDefault();
+          void this.#lookAhead(event.target as HTMLFormElement);
+        }}
+      >
+        <h2>Pairs</h2>
+        ${this.#pairs.view(profile, method, outcome.is === "wrong" ? outcome.errors : new Map())}
+        <h2>Result</h2>
+        ${this.#resultView(outcome)}
+        <div class="row">
+          <button class=${look ? "" : "primary"} type="submit">See what would change</button>
+        </div>
+      </form>
+      ${look ? this.#lookView(look) : nothing}`;
+  }
+
+  #methodOf(methods: readonly Method[]): Method {
+    const method = methods.find(({ key }) => key === this.#method) ?? methods[0];
+    if (!method) throw new Error("An instrument of this kind cannot be calibrated.");
+    return method;
+  }
+
+  #outcome(profile: Profile, method: Method): Outcome {
+    return outcomeOf(this.#pairs.typed, profile, method, this.pane.host.functions.sentences.refusal);
+  }
+
+  #methodField(methods: readonly Method[], { key: value }: Method): TemplateResult {
+    return choiceField({
+      id: "calibration-method",
+      label: "What is to be found",
+      value,
+      choices: methods.map(({ key, label }) => ({ value: key, label })),
+      onChoose: (key) => {
+        this.#method = key;
+        this.pane.update();
+      },
+    });
+  }
+
+  #resultView(outcome: Outcome): TemplateResult {
+    switch (outcome.is) {
+      case "empty":
+        return html`<p class="hint">It appears here as soon as a pair is complete.</p>`;
+      case "wrong":
+        return outcome.why === undefined
+          ? html`<p class="hint">Something is missing or wrong in a pair.</p>`
+          : html`<p class="error" role="alert">${outcome.why}</p>`;
+      case "found":
+        return calibrationResult(outcome.found, outcome.numbers);
+    }
+  }
+
+  /** What was seen of the workbook, if it still holds. */
+  #seen({ key }: Method): Look | undefined {
+    const look = this.#look;
+    return look?.typed === this.#pairs.typed && look.method === key && look.set === this.pane.set
+      ? look
+      : undefined;
+  }
+
+  #lookView({ change }: Look): TemplateResult {
+    return html`<h2 id="calibration-change" tabindex="-1">In the workbook</h2>
+      ${
+        change
+          ? workbookChangeView(this.pane, change)
+          : html`<p>
+              Not all formulas were looked at. Those that use it follow all the same when you apply.
+            </p>`
+      }
+      <p>Nothing is changed yet.</p>
+      <div class="row">
+        <button class="primary" @click=${() => void this.#apply()}>Apply to the workbook</button>
+      </div>`;
+  }
+
+  /** Finds out what would change; or leads to what is wrong. */
+  async #lookAhead(form: HTMLFormElement): Promise<void> {
+    const { pane } = this;
+    const { set } = pane;
+    const profile = findInstrument(set, this.name);
+    if (!profile) return;
+    const { typed } = this.#pairs;
+    const method = this.#methodOf(methodsOf(profile));
+    const outcome = this.#outcome(profile, method);
+    if (outcome.is !== "found") {
+      this.#pairs.leaveAll();
+      await Promise.resolve();
+      const first = outcome.is === "empty" ? "fieldset input" : "[aria-invalid=true]";
+      form.querySelector<HTMLElement>(first)?.focus();
+      return;
+    }
+    const after = put(set, outcome.found.profile, new Date().toISOString());
+    const change = await pane.work("Looking at what would change", (work) =>
+      workbookChange(pane.host, set, after, [this.name], work),
+    );
+    this.#look = { typed, method: method.key, set, change };
+    pane.update();
+    await Promise.resolve();
+    document.getElementById("calibration-change")?.focus();
+  }
+
+  async #apply(): Promise<void> {
+    const { pane } = this;
+    const before = findInstrument(pane.set, this.name);
+    if (!before) return;
+    const method = this.#methodOf(methodsOf(before));
+    const outcome = this.#outcome(before, method);
+    if (outcome.is !== "found" || !this.#seen(method)) return;
+    const { profile } = outcome.found;
+    const done = await pane.once(this, () =>
+      pane.change((set, now) => {
+        const there = findInstrument(set, before.name);
+        if (JSON.stringify(there) !== JSON.stringify(before))
+          throw new EditRefused(
+            `Someone has just changed "${before.name}". Look at what would change once more.`,
+          );
+        return put(set, profile, now);
+      }, `"${before.name}" is calibrated.`),
+    );
+    if (done) pane.close(this);
+  }
+}

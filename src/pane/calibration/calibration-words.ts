@@ -1,0 +1,43 @@
+import type { Warning } from "../../core/instrument/calibration-fit.js";
+import type { Column } from "./calibration-pairs.js";
+import { fixed } from "../parts/number-text.js";
+
+/** What a pair consists of, as a sentence would call it. */
+export const fieldNames: Readonly<Record<Column, string>> = {
+  reading: "reading",
+  temperature: "temperature",
+  strength: "true strength",
+};
+
+/** How numbers of a fit are written. */
+export interface Figures {
+  readonly decimals: number;
+  readonly unit: string;
+}
+
+/** A number with its unit; a specific gravity has none. */
+export const withUnit = (text: string, unit: string): string =>
+  unit === "SG" || unit === "" ? text : `${text} ${unit}`;
+
+/** @param nameOf the number of a pair, as the screen shows it */
+export function warningSentence(
+  warning: Warning,
+  { decimals, unit }: Figures,
+  nameOf: (pair: number) => string,
+): string {
+  const figure = (value: number): string => withUnit(fixed(value, decimals), unit);
+  switch (warning.kind) {
+    case "stands-out":
+      return `${nameOf(warning.pair)} stands out from the others. It is not left out: read it again, or remove it.`;
+    case "few-pairs":
+      return `${warning.given === 1 ? "One pair does" : `${warning.given} pairs do`} not show how well readings agree; ${warning.wanted} or more would.`;
+    case "uneven":
+      return `One shift leaves up to ${figure(warning.left)}. The scale may be uneven: check points would follow it.`;
+    case "scattered":
+      return `The pairs scatter by ${figure(warning.spread)}; more than ${figure(warning.bearable)} is not usual.`;
+    case "short-span":
+      return `The readings span only ${figure(warning.span)}, so a slip of reading tilts the line. Pairs ${figure(warning.wanted)} apart or more hold it.`;
+    case "weak-wort":
+      return `${nameOf(warning.pair)} is thin wort, in which a slip of reading weighs much. Better is wort of ${warning.wanted} °P or more.`;
+  }
+}

@@ -1,0 +1,97 @@
+// Pairs out of cells. Nothing is guessed: what is no number is named, and then nothing is taken.
+import { MOST_PAIRS } from "../../instruments/schema.js";
+import { cellAt } from "../../changes/cell-name.js";
+import type { Column } from "./calibration-pairs.js";
+import { fieldNames } from "./calibration-words.js";
+import type { CellFunctions, SelectedCells } from "../ports.js";
+
+export interface Taken {
+  readonly pairs: readonly Partial<Record<Column, string>>[];
+  /** What came of it, in a sentence. */
+  readonly says: string;
+}
+
+const ERRORS = /^#(N\/A|VALUE!|REF!|DIV\/0!|NUM!|NAME\?|NULL!|SPILL!|CALC!|BUSY!|GETTING_DATA)$/;
+
+const isBlank = (cell: unknown): boolean =>
+  cell === undefined || cell === null || (typeof cell === "string" && cell.trim() === "");
+
+/** Words without a digit, as a heading has them. */
+const isHeading = (row: readonly unknown[]): boolean =>
+  row.some((cell) => !isBlank(cell)) &&
+  row.every((cell) => isBlank(cell) || (typeof cell === "string" && !/\d/.test(cell) && !ERRORS.test(cell)));
+
+function problemOf(
+  cell: unknown,
+  column: Column,
+  { textNotNumber }: CellFunctions["sentences"],
+): string | undefined {
+  const label = fieldNames[column];
+  if (typeof cell === "number") return Number.isFinite(cell) ? undefined : `The ${label} is no number.`;
+  if (isBlank(cell)) return `The ${label} is missing.`;
+  if (typeof cell === "boolean") return `The ${label} is ${cell ? "TRUE" : "FALSE"}; a number is needed.`;
+  const text = String(cell);
+  if (ERRORS.test(text)) return `The ${label} is an error, ${text}.`;
+  return textNotNumber(label, text, "A number is needed.");
+}
+
+const counted = (n: number, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;
+
+function skipped(headings: number, blanks: number): string {
+  const parts = [
+    ...(headings > 0 ? [counted(headings, "heading row", "heading rows")] : []),
+    ...(blanks > 0 ? [counted(blanks, "blank row", "blank rows")] : []),
+  ];
+  return parts.length === 0 ? "" : ` ${parts.join(" and ")} skipped.`;
+}
+
+/** Which columns a selection of this width has; a temperature may be left out. */
+function columnsOf(width: number, columns: readonly Column[]): readonly Column[] | undefined {
+  const needed = columns.filter((column) => column !== "temperature");
+  return [columns, needed].find((each) => each.length === width);
+}
+
+const naming = (columns: readonly Column[]): string =>
+  `${columns.length} (${columns.map((column) => fieldNames[column]).join(", ")})`;
+
+/**
+ * Takes pairs from cells: a pair a row, headings above and blank rows between.
+ *
+ * @param columns what a pair consists of; the temperature may be left out
+ * @returns every problem with its cell, if there is any
+ */
+export function takePairs(
+  { reference, rows }: SelectedCells,
+  columns: readonly Column[],
+  sentences: CellFunctions["sentences"],
+): Taken | { readonly problems: readonly string[] } {
+  const width = rows[0]?.length ?? 0;
+  const found = columnsOf(width, columns);
+  if (!found) {
+    const needed = columns.filter((column) => column !== "temperature");
+    const ways = [...new Set([naming(needed), naming(columns)])].join(" or ");
+    return {
+      problems: [`${reference} has ${counted(width, "column", "columns")}; select ${ways}.`],
+    };
+  }
+  const first = rows.findIndex((row) => row.some((cell) => !isBlank(cell)) && !isHeading(row));
+  const headings = rows.slice(0, Math.max(first, 0)).filter(isHeading).length;
+  const filled = rows.flatMap((row, down) => (down < first || row.every(isBlank) ? [] : [{ row, down }]));
+  if (first < 0 || filled.length === 0)
+    return { problems: [`There are no numbers in ${reference}. Select the cells that hold the pairs.`] };
+  if (filled.length > MOST_PAIRS)
+    return { problems: [`${reference} holds ${filled.length} pairs; allowed are ${MOST_PAIRS}.`] };
+  const problems = filled.flatMap(({ row, down }) =>
+    found.flatMap((column, across) => {
+      const problem = problemOf(row[across], column, sentences);
+      return problem === undefined ? [] : [`${cellAt(reference, down, across)}: ${problem}`];
+    }),
+  );
+  if (problems.length > 0) return { problems };
+  return {
+    pairs: filled.map(({ row }) =>
+      Object.fromEntries(found.map((column, across) => [column, String(row[across])])),
+    ),
+    says: `${counted(filled.length, "pair", "pairs")} taken from ${reference}.${skipped(headings, rows.length - headings - filled.length)}`,
+  };
+}

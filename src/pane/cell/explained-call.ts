@@ -1,0 +1,132 @@
+import type { InstrumentSet } from "../../instruments/set.js";
+import type {
+  CellFunctions,
+  CellResult,
+  Course,
+  Explanation,
+  InnerCall,
+  Rows,
+  SelectedFormula,
+} from "../ports.js";
+
+/** What there is to say of one call in the selected cell's formula. */
+export interface ExplainedCall {
+  readonly name: string;
+  /** Undefined where its arguments cannot be told from outside. */
+  readonly explanation: Explanation | undefined;
+  /** The fermentation log that it looks at. */
+  readonly course: Course | undefined;
+  /** It gives more cells than the one that is explained, and something in the formula makes one of them. */
+  readonly cells: number;
+}
+
+/** How the calls in a formula come to what the selected cell shows, the outermost first. Only that cell is calculated. */
+export function explainedCalls(
+  { calls, row, column }: SelectedFormula,
+  functions: CellFunctions,
+  set: InstrumentSet,
+): ExplainedCall[] {
+  const results = new Results(calls, functions, set);
+  return calls
+    .map(({ name, isWhole }, i): ExplainedCall => {
+      const shape = results.shape(i);
+      if (!shape) return { name, explanation: undefined, course: undefined, cells: 1 };
+      const isSpread = isWhole || row < shape.rows;
+      const [r, c] = isSpread ? [row, column] : [0, 0];
+      const args = results.argsFor(i, r, c) ?? [];
+      return {
+        name,
+        explanation: functions.explain(name, args, r, c, set),
+        course: functions.course(name, args),
+        cells: isWhole || row > 0 || column > 0 ? 1 : shape.rows * shape.columns,
+      };
+    })
+    .reverse();
+}
+
+type Args = readonly (Rows | undefined)[];
+type Shape = ReturnType<CellFunctions["shape"]>;
+
+/** What the calls of a formula get and give, as far as somebody asks. */
+class Results {
+  readonly #wholes = new Map<number, Rows | undefined>();
+  readonly #shapes = new Map<number, Shape | undefined>();
+
+  constructor(
+    private readonly calls: readonly InnerCall[],
+    private readonly functions: CellFunctions,
+    private readonly set: InstrumentSet,
+  ) {}
+
+  /** Rows and columns of a call's result; undefined where its arguments cannot be told. */
+  shape(i: number): Shape | undefined {
+    if (!this.#shapes.has(i)) {
+      // For how many cells there are it does not matter what stands in them.
+      const args = this.#isLocal(i) ? this.#args(i, (j) => blank(this.shape(j))) : this.#args(i, this.#whole);
+      this.#shapes.set(i, args && this.functions.shape(this.#name(i), args, this.set));
+    }
+    return this.#shapes.get(i);
+  }
+
+  /** Arguments of a call in which everything is right that one cell of its result depends on. */
+  argsFor(i: number, row: number, column: number): Args | undefined {
+    if (!this.#isLocal(i)) return this.#args(i, this.#whole);
+    return this.#args(i, (j) => {
+      const shape = this.shape(j);
+      if (!shape) return undefined;
+      const [r, c] = [shape.rows === 1 ? 0 : row, shape.columns === 1 ? 0 : column];
+      return r < shape.rows && c < shape.columns ? blank(shape, r, c, this.#at(j, r, c)) : this.#whole(j);
+    });
+  }
+
+  #at(i: number, row: number, column: number): unknown {
+    const args = this.argsFor(i, row, column);
+    return args && asCell(this.functions.at(this.#name(i), args, row, column, this.set));
+  }
+
+  readonly #whole = (i: number): Rows | undefined => {
+    if (!this.#wholes.has(i)) {
+      const args = this.#args(i, this.#whole);
+      const all = args && this.functions.evaluate(this.#name(i), args, this.set);
+      this.#wholes.set(
+        i,
+        all?.map((line) => line.map(asCell)),
+      );
+    }
+    return this.#wholes.get(i);
+  };
+
+  /** @param inner what an argument is that another call gives; undefined if that cannot be told */
+  #args(i: number, inner: (j: number) => Rows | undefined): Args | undefined {
+    const args: (Rows | undefined)[] = [];
+    for (const argument of this.calls[i]?.args ?? []) {
+      const isInner = argument && "call" in argument;
+      const rows = isInner ? inner(argument.call) : argument;
+      if (isInner && !rows) return undefined;
+      args.push(rows);
+    }
+    return this.calls[i]?.args && args;
+  }
+
+  #name(i: number): string {
+    return this.calls[i]?.name ?? "";
+  }
+
+  #isLocal(i: number): boolean {
+    return this.functions.list.find(({ name }) => name === this.#name(i))?.goesBy === "cell";
+  }
+}
+
+/** Cells of a shape, blank but for one. */
+function blank(shape: Shape): Rows;
+function blank(shape: Shape | undefined, row?: number, column?: number, content?: unknown): Rows | undefined;
+function blank(shape: Shape | undefined, row = 0, column = 0, content: unknown = ""): Rows | undefined {
+  if (!shape) return undefined;
+  const line: unknown[] = Array.from({ length: shape.columns }, () => "");
+  const rows = Array.from({ length: shape.rows }, () => line);
+  rows[row] = line.with(column, content);
+  return rows;
+}
+
+/** A result as a cell hands it on. */
+const asCell = (result: CellResult): unknown => (typeof result === "object" ? { code: result.code } : result);

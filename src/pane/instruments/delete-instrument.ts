@@ -1,0 +1,22 @@
+import { takeOut } from "../../instruments/edits.js";
+import type { Pane } from "../pane.js";
+import { formulaCount } from "../parts/usage.js";
+import { usersNow } from "./users-now.js";
+
+/**
+ * Takes an instrument out of the workbook, once the user knows which formulas lose their results by it.
+ *
+ * @returns whether it was done
+ */
+export async function deleteInstrument(pane: Pane, name: string): Promise<boolean> {
+  const users = await usersNow(pane, name);
+  if (!users) return false;
+  const uses = `It is named in ${formulaCount(users.length)}, which will show #N/A until there is an instrument of this name again.`;
+  const answer = await pane.ask({
+    title: `Delete "${name}"?`,
+    text: users.length > 0 ? uses : "No formula names it.",
+    answers: [{ answer: "delete", label: "Delete", tone: "danger" }],
+  });
+  if (answer !== "delete") return false;
+  return pane.change((set, now) => takeOut(set, name, now), `"${name}" is deleted.`, { agreed: users });
+}

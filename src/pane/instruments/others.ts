@@ -1,0 +1,74 @@
+import { html, nothing, type TemplateResult } from "lit";
+import { describe } from "../../instruments/describe.js";
+import type { Overruled } from "../../instruments/merge.js";
+
+/** Edits made here that gave way to later ones of others: each is told until it is taken back or let go. */
+export class Others {
+  #overruled: readonly Overruled[] = [];
+
+  /** @param takeMine puts an edit back; resolves to whether that was done */
+  constructor(
+    private readonly update: () => void,
+    private readonly takeMine: (mine: Overruled["profile"]) => Promise<boolean>,
+  ) {}
+
+  add(overruled: readonly Overruled[]): void {
+    const known = new Set(this.#overruled.map(({ profile }) => JSON.stringify(profile)));
+    const fresh = overruled.filter(({ profile }) => !known.has(JSON.stringify(profile)));
+    this.#overruled = [...this.#overruled, ...fresh];
+  }
+
+  /** Those that are told at the moment. */
+  get all(): readonly Overruled[] {
+    return this.#overruled;
+  }
+
+  view(): TemplateResult | typeof nothing {
+    const { all } = this;
+    if (all.length === 0) return nothing;
+    return html`<div class="notice warning" role="status">
+      ${all.length > 1 ? html`<p>Others changed ${all.length} instruments later than you.</p>` : nothing}
+      ${all.map((each) => this.#one(each))}
+      <div class="row">
+        <button
+          class="quiet"
+          @click=${() => {
+            this.#overruled = [];
+            this.update();
+          }}
+        >
+          ${all.length > 1 ? "Dismiss all" : "Dismiss"}
+        </button>
+      </div>
+    </div>`;
+  }
+
+  #one(one: Overruled): TemplateResult {
+    const { name, profile, by } = one;
+    // Where there are several, a button says to ears which one it means.
+    const which = this.all.length > 1 ? html`<span class="unseen"> of ${name}</span>` : nothing;
+    return html`<div class="one">
+      <p>
+        ${
+          by
+            ? `Someone changed "${name}" later than you. Theirs stands now.`
+            : `Someone deleted "${name}" later than you changed it.`
+        }
+      </p>
+      <details>
+        <summary>Show yours${which}</summary>
+        <p>Yours was: ${describe(profile)}</p>
+      </details>
+      <div class="row">
+        <button class="quiet" @click=${() => void this.#take(one)}>Take mine${which}</button>
+      </div>
+    </div>`;
+  }
+
+  /** It stays until it really is back. */
+  async #take(one: Overruled): Promise<void> {
+    if (!(await this.takeMine(one.profile))) return;
+    this.#overruled = this.#overruled.filter((each) => each !== one);
+    this.update();
+  }
+}

@@ -1,0 +1,121 @@
+// Another name for an instrument, in the workbook's instruments and in the formulas that name it.
+import { rename } from "../../instruments/edits.js";
+import { nameKey } from "../../instruments/name.js";
+import type { Pane } from "../pane.js";
+import type { OurFormula, Report } from "../ports.js";
+import { reportNotice } from "../workbook/unreached.js";
+import { formulaCount, placeKey, usersOf } from "../parts/usage.js";
+import { usersNow } from "./users-now.js";
+
+interface Renaming {
+  readonly from: string;
+  readonly to: string;
+  /** Whether formulas get the new name too. */
+  readonly inFormulas: boolean;
+  /** Formulas that lose their results by it, as the user knows. */
+  readonly agreed: readonly OurFormula[];
+  /** Places of formulas that are not meant. */
+  readonly except: ReadonlySet<string>;
+}
+
+/**
+ * Renames an instrument. Where formulas name it, the user is asked whether they get the new name too.
+ *
+ * @param renamed called with the name that the instrument has now, after an undo too
+ * @returns whether it was done
+ */
+export async function renameInstrument(
+  pane: Pane,
+  from: string,
+  to: string,
+  renamed: (name: string) => void,
+): Promise<boolean> {
+  // Names are compared without case: a formula that differs only by it goes on.
+  const users = nameKey(to) === nameKey(from) ? [] : await usersNow(pane, from);
+  if (!users) return false;
+  // These said the new name before there was an instrument of it: an undo leaves it to them.
+  const except = new Set(usersOf(pane.sweep.formulas ?? [], to).map(placeKey));
+  const answer = users.length === 0 ? "alone" : await askAbout(pane, from, users);
+  if (answer === undefined) return false;
+  const inFormulas = answer === "formulas";
+  const agreed = inFormulas ? [] : users;
+  return pane.sweep.inTurn(async () => {
+    const there: Renaming = { from, to, inFormulas, agreed, except: new Set() };
+    const undo = (): Promise<boolean> =>
+      pane.sweep.inTurn(async () => {
+        const done = await give(pane, { ...there, from: to, to: from, agreed: [], except }, "Undone.");
+        if (done) renamed(from);
+        return done;
+      });
+    const done = await give(pane, there, `"${from}" is now "${to}".`, undo);
+    if (done) renamed(to);
+    return done;
+  });
+}
+
+function askAbout(
+  pane: Pane,
+  from: string,
+  users: readonly OurFormula[],
+): Promise<"formulas" | "alone" | undefined> {
+  return pane.ask({
+    title: `${formulaCount(users.length)} ${users.length === 1 ? "names" : "name"} "${from}"`,
+    text: "They can be given the new name as well. Otherwise they show #N/A until there is an instrument of the old name again.",
+    answers: [
+      { answer: "formulas", label: "Rename in formulas too", tone: "primary" },
+      { answer: "alone", label: "Only the instrument" },
+    ],
+  });
+}
+
+/** Gives the instrument its name, and then the formulas. Only within a turn. */
+async function give(
+  pane: Pane,
+  renaming: Renaming,
+  said: string,
+  undo?: () => Promise<boolean>,
+): Promise<boolean> {
+  const { from, to, inFormulas, agreed } = renaming;
+  const done = await pane.change((set, now) => rename(set, from, to, now), said, {
+    agreed,
+    undo: undo ?? "none",
+  });
+  if (!done || !inFormulas) return done;
+  // Formulas calculate as soon as they are written, by then with an instrument of the new name.
+  pane.sweep.adopt();
+  const report = await pane.telling(() => rewritten(pane, renaming));
+  if (report && report.done + report.failed.length > 0) {
+    const notice = reportNotice(report, "rewritten");
+    pane.sayDone({ ...notice, text: `${said} ${notice.text}` }, undo);
+  }
+  return true;
+}
+
+/**
+ * Looks until no formula is left that was not tried: some may be typed meanwhile.
+ *
+ * @returns how many formulas say the new name now, and which cells could not be reached
+ */
+async function rewritten(pane: Pane, { from, to, except }: Renaming): Promise<Report> {
+  const tried = new Set<string>();
+  const places = new Set<string>();
+  const failed: Report["failed"][number][] = [];
+  for (;;) {
+    const naming = usersOf(await pane.sweep.look(), from);
+    const users = naming.filter((formula) => {
+      const key = `${placeKey(formula)}\n${formula.formula}`;
+      if (except.has(placeKey(formula)) || tried.has(key)) return false;
+      tried.add(key);
+      places.add(placeKey(formula));
+      return true;
+    });
+    if (users.length === 0) {
+      for (const formula of naming) places.delete(placeKey(formula));
+      return { done: places.size, failed };
+    }
+    const report = await pane.tasks.run("Rewriting formulas", (work) =>
+      pane.host.formulas.rename(users, from, to, work),
+    );
+    failed.push(...report.failed);
+  }
+}

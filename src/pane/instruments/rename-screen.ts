@@ -1,0 +1,68 @@
+import { html, type TemplateResult } from "lit";
+import { findInstrument } from "../../instruments/find.js";
+import { nameKey } from "../../instruments/name.js";
+import { LONGEST_NAME } from "../../instruments/schema.js";
+import { textField } from "../parts/fields.js";
+import type { Pane } from "../pane.js";
+import { renameInstrument } from "./rename-instrument.js";
+import type { Screen } from "../parts/screen.js";
+
+/** Another name for an instrument, and for the formulas that name it. */
+export class RenameScreen implements Screen {
+  readonly title: string;
+  #to: string;
+  #error: string | undefined;
+
+  constructor(
+    private readonly pane: Pane,
+    private readonly from: string,
+    private readonly onRenamed: (to: string) => void,
+  ) {
+    this.title = `Rename ${from}`;
+    this.#to = from;
+  }
+
+  unsaved(): boolean {
+    return !this.pane.isBusy(this) && this.#to !== this.from;
+  }
+
+  view(): TemplateResult {
+    return html`<form
+      novalidate
+      @submit=${(event: Event) => {
+        event.preventDefault();
+        void this.#rename();
+      }}
+    >
+      ${textField({
+        id: "rename",
+        label: "New name",
+        value: this.#to,
+        error: this.#error,
+        onInput: (value) => {
+          this.#to = value;
+          this.#error = undefined;
+          this.pane.update();
+        },
+      })}
+      <div class="row"><button class="primary" type="submit">Rename</button></div>
+    </form>`;
+  }
+
+  #check(to: string): string | undefined {
+    if (to === "") return "Give a name.";
+    if (to.length > LONGEST_NAME) return `The name has ${to.length} characters; allowed are ${LONGEST_NAME}.`;
+    if (nameKey(to) !== nameKey(this.from) && findInstrument(this.pane.set, to))
+      return "Another instrument of this workbook has this name.";
+    return undefined;
+  }
+
+  async #rename(): Promise<void> {
+    const { pane, from } = this;
+    const to = this.#to.trim();
+    this.#error = this.#check(to);
+    pane.update();
+    if (this.#error !== undefined) return;
+    if (await pane.once(this, () => renameInstrument(pane, from, to, this.onRenamed))) pane.close(this);
+  }
+}

@@ -1,0 +1,13 @@
+import type { Pane } from "../pane.js";
+import type { OurFormula } from "../ports.js";
+import { usersOf } from "../parts/usage.js";
+
+/**
+ * The formulas that name an instrument, as the workbook is now: what was last found may be long ago.
+ *
+ * @returns undefined if that was stopped or failed; the user was told
+ */
+export async function usersNow(pane: Pane, name: string): Promise<readonly OurFormula[] | undefined> {
+  const found = await pane.telling(() => pane.sweep.look());
+  return found && usersOf(found, name);
+}

@@ -1,0 +1,20 @@
+import { nameKey } from "../../instruments/name.js";
+import type { CellPlace, OurFormula } from "../ports.js";
+
+export const placeKey = ({ sheet, address }: CellPlace): string => `${sheet}\n${address}`;
+
+/** Formulas that name an instrument. */
+export function usersOf(formulas: readonly OurFormula[], name: string): OurFormula[] {
+  const key = nameKey(name);
+  return formulas.filter((formula) => formula.instruments.some((used) => nameKey(used) === key));
+}
+
+/** Formulas that may come out otherwise once these instruments change. */
+export function affectedBy(formulas: readonly OurFormula[], names: readonly string[]): OurFormula[] {
+  const keys = new Set(names.map(nameKey));
+  return formulas.filter(
+    (formula) => formula.anyInstrument || formula.instruments.some((used) => keys.has(nameKey(used))),
+  );
+}
+
+export const formulaCount = (n: number): string => `${n} ${n === 1 ? "formula" : "formulas"}`;

@@ -1,0 +1,33 @@
+import { html, nothing, type TemplateResult } from "lit";
+import { cellCount } from "./changed-table.js";
+import type { CellActions } from "../parts/cell-actions.js";
+import type { CellPlace } from "../ports.js";
+
+/** Cells that are named one by one. */
+const MOST_CELLS = 25;
+
+/** Cells of which something has to be said, with the way to each. Nothing where there are none. */
+export function cellList(
+  pane: CellActions,
+  what: string,
+  cells: readonly (CellPlace & { readonly why?: string })[],
+): TemplateResult | typeof nothing {
+  if (cells.length === 0) return nothing;
+  const more = cells.length - MOST_CELLS;
+  return html`<details class="notice warning">
+    <summary>${what}: ${cellCount(cells.length)}</summary>
+    <ul>
+      ${cells
+        .slice(0, MOST_CELLS)
+        .map(
+          (cell) =>
+            html`<li>
+              <button class="quiet" @click=${() => void pane.showCell(cell)}>
+                ${cell.sheet} ${cell.address}</button
+              >${cell.why === undefined ? "" : `: ${cell.why}`}
+            </li>`,
+        )}
+      ${more > 0 ? html`<li>… and ${more} more</li>` : nothing}
+    </ul>
+  </details>`;
+}

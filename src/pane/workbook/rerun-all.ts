@@ -1,0 +1,131 @@
+// Everything is calculated again, and what the cells showed before is held against what they show afterwards.
+import { asShown, changedCells, isSame, type ChangedCell } from "../../changes/changed-cell.js";
+import { calledFormulas, type CalledFormula } from "./called-formulas.js";
+import { areaAt } from "../../changes/cell-name.js";
+import type { CellPlace, CellResult, Host, OurFormula, Report, Rows, Work } from "../ports.js";
+import { placeKey } from "../parts/usage.js";
+import type { InstrumentSet } from "../../instruments/set.js";
+
+/** What became of the workbook. */
+export interface Rerun {
+  /** Formulas that were there to calculate. */
+  readonly formulas: number;
+  readonly report: Report;
+  readonly changed: readonly ChangedCell[];
+  /** Cells that still show something else than their function gives. */
+  readonly stuck: readonly CellPlace[];
+  /** Formulas that were left alone. */
+  readonly kept: readonly OurFormula[];
+}
+
+/** What a formula's cells show, and what its function gives; undefined where it calculates more than a single call. */
+interface Seen extends CalledFormula {
+  readonly shown: readonly (readonly CellResult[])[];
+  readonly given: readonly (readonly CellResult[])[] | undefined;
+  /** The formula does something to what its call gives, or shows an older result: only another look can tell. */
+  readonly differs: boolean;
+}
+
+/** Results may come in late, a group at a time: so often is looked again. */
+const LOOKS = 6;
+/** So often only because of formulas that may do something to their call's result. */
+const LOOKS_AT_OTHERS = 2;
+const BETWEEN_LOOKS_MS = 500;
+
+/** As many cells as any host gives at a time. */
+const MOST_CELLS = 10_000;
+
+/**
+ * Has all formulas of ours calculated again.
+ *
+ * @param keeps picks those of all formulas that are left alone
+ * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with. What was calculated stays so.
+ */
+export async function rerunAll(
+  host: Host,
+  set: InstrumentSet,
+  work: Work,
+  keeps: (all: readonly OurFormula[]) => readonly OurFormula[] = () => [],
+): Promise<Rerun> {
+  const all = await host.formulas.find(work);
+  const kept = keeps(all);
+  const spared = new Set(kept.map(placeKey));
+  const meant = (formulas: readonly OurFormula[]): OurFormula[] =>
+    formulas.filter((formula) => !spared.has(placeKey(formula)));
+  const seenNow = async (): Promise<Seen[]> => seen(host, meant(await host.formulas.find(work)), set, work);
+  const before = await seen(host, meant(all), set, work);
+  const report = await host.formulas.rerun(
+    before.map(({ formula }) => formula),
+    work,
+  );
+  let after = await seenNow();
+  const isDone = (looks: number): boolean =>
+    !after.some(isLate) && (looks >= LOOKS_AT_OTHERS || !after.some(({ differs }) => differs));
+  for (let looks = 1; looks < LOOKS && !isDone(looks); looks++) {
+    await new Promise((resolve) => setTimeout(resolve, BETWEEN_LOOKS_MS));
+    after = await seenNow();
+  }
+  const shownBefore = new Map(before.map(({ formula, shown }) => [placeKey(formula), shown]));
+  return {
+    formulas: before.length,
+    report,
+    changed: after.flatMap((each) =>
+      changedCells(
+        each.formula,
+        each.call?.name,
+        shownBefore.get(placeKey(each.formula)) ?? [],
+        each.shown,
+        () => each.call && host.functions.plusMinus(each.call.name, each.call.args, set),
+      ),
+    ),
+    stuck: after.filter(isLate).map(({ formula: { sheet, address } }) => ({ sheet, address })),
+    kept,
+  };
+}
+
+/** It does not show yet what its function gives. */
+function isLate({ shown, given }: Seen): boolean {
+  if (!given) return shown.some((row) => row.some((cell) => isSame(cell, busy)));
+  // A result that has no room spills nowhere; that is no work under way.
+  return !isSame(shown[0]?.[0], given[0]?.[0]) && !isSame(shown[0]?.[0], noRoom);
+}
+
+const busy: CellResult = { code: "#BUSY!", message: "" };
+const noRoom: CellResult = { code: "#SPILL!", message: "" };
+
+async function seen(host: Host, all: readonly OurFormula[], set: InstrumentSet, work: Work): Promise<Seen[]> {
+  const { formulas, functions } = host;
+  const found: Seen[] = [];
+  for await (const { formula, call } of calledFormulas(formulas, all, work)) {
+    const given = call && functions.evaluate(call.name, call.args, set);
+    const isOne = !given || !call.isWhole || (given.length === 1 && given[0]?.length === 1);
+    const shown = isOne
+      ? [[asShown(formula.value)]]
+      : (await shownBy(host, formula, given)).map((row) => row.map(asShown));
+    const differs = call?.isWhole === false && !isSame(shown[0]?.[0], given?.[0]?.[0]);
+    found.push(
+      differs
+        ? { formula, call: undefined, shown, given: undefined, differs }
+        : { formula, call, shown, given, differs },
+    );
+  }
+  return found;
+}
+
+/** What the cells show that a formula fills. */
+async function shownBy(
+  { selection }: Host,
+  { sheet, address, value }: OurFormula,
+  given: Rows,
+): Promise<Rows> {
+  const width = given[0]?.length ?? 1;
+  const height = Math.floor(MOST_CELLS / width);
+  if (height === 0) return [[value]];
+  const rows: Rows[number][] = [];
+  for (let top = 0; top < given.length; top += height) {
+    const area = areaAt(address, top, Math.min(given.length - top, height), width);
+    const quoted = `'${sheet.replaceAll("'", "''")}'`;
+    rows.push(...(await selection.at(`${quoted}!${area}`)).rows);
+  }
+  return rows;
+}

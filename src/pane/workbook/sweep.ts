@@ -1,0 +1,207 @@
+import type { InstrumentSet } from "../../instruments/set.js";
+import { Turns } from "../../instruments/turns.js";
+import { sentenceOf } from "../parts/failure.js";
+import { Missing } from "./missing.js";
+import type { About, Notice } from "../parts/notices.js";
+import type { CellFunctions, Formulas, OurFormula } from "../ports.js";
+import { Stale } from "./stale.js";
+import { Stopped, type Tasks } from "../parts/tasks.js";
+import { reportNotice, Unreached } from "./unreached.js";
+import { affectedBy, placeKey } from "../parts/usage.js";
+
+/** The instruments that cells are to be calculated by, or why there are none. */
+type Instruments = { readonly set: InstrumentSet } | { readonly why: string };
+
+/** What the sweep needs of the pane around it. */
+interface Around {
+  readonly say: (about: About, notice: Notice) => void;
+  readonly dismiss: (about: About) => void;
+  readonly update: () => void;
+  readonly showChanges: (names: readonly string[], before: InstrumentSet) => void;
+}
+
+/**
+ * Keeps the cells in step with the instruments: those that use a changed one are calculated again, and no others.
+ *
+ * All work on cells goes through one queue, and cells get other instruments only between two pieces of it. So whatever
+ * comes meanwhile, such as another edit, an undo or a co-author's removal, finds a pass that is over, and gets one of its own.
+ */
+export class Sweep {
+  /** All formulas of ours as last found; undefined before they were first looked for. */
+  formulas: readonly OurFormula[] | undefined;
+  readonly missing = new Missing();
+  readonly #turns = new Turns();
+  readonly #stale = new Stale();
+  readonly #unreached = new Unreached();
+  /** What the workbook holds by now. */
+  #wanted: Instruments | undefined;
+  /** What cells are calculated by. */
+  #used: Instruments | undefined;
+  /** What has changed since the cells were last in step. */
+  #since: { readonly names: Set<string>; readonly before: InstrumentSet | undefined } | undefined;
+  #due: Promise<void> | undefined;
+  /** Looks that were begun, and the youngest that has come back: an older one does not overtake it. */
+  #looks = 0;
+  #seen = 0;
+  #kept = "[]";
+
+  constructor(
+    private readonly host: Formulas,
+    private readonly functions: Pick<CellFunctions, "use" | "refuse">,
+    private readonly tasks: Tasks,
+    private readonly around: Around,
+  ) {}
+
+  /** Does work on cells that nothing else must cross. Never to be waited for from within such work. */
+  inTurn<T>(work: () => Promise<T>): Promise<T> {
+    return this.#turns.take(work);
+  }
+
+  /** Looks for our formulas again. Where that fails or is stopped, the last count stands. */
+  async find(): Promise<void> {
+    try {
+      this.#tellKept(this.missing.among(await this.look()));
+    } catch (error) {
+      if (!(error instanceof Stopped)) this.around.say("cells", { tone: "error", text: sentenceOf(error) });
+    }
+    this.around.update();
+  }
+
+  /** All formulas of ours as they are now. @throws Stopped, or whatever the host rejects with */
+  async look(): Promise<readonly OurFormula[]> {
+    const mine = (this.#looks += 1);
+    const found = await this.tasks.run("Looking for formulas", (work) => this.host.find(work));
+    if (mine > this.#seen) {
+      this.#seen = mine;
+      this.formulas = found;
+      this.#unreached.keepTo(found);
+    }
+    return found;
+  }
+
+  /**
+   * Has everything calculated again that uses one of these, by the instruments as the workbook has them now.
+   *
+   * @returns when all cells have followed, or the user was told which did not
+   */
+  changed(names: readonly string[], wanted: Instruments): Promise<void> {
+    this.#wanted = wanted;
+    this.#mark(names);
+    return this.#goOn();
+  }
+
+  /** Gives cells the instruments that the workbook has by now. Only within a turn. */
+  adopt(): void {
+    const wanted = this.#wanted;
+    if (wanted === this.#used || !wanted) return;
+    if ("set" in wanted) {
+      if (this.functions.use(wanted.set)) this.#mark(wanted.set.instruments.map(({ name }) => name));
+      this.missing.follow(wanted.set);
+    } else this.functions.refuse(wanted.why);
+    this.#used = wanted;
+  }
+
+  /** The user knows that these lose their results by what comes next. */
+  agree(formulas: readonly OurFormula[]): void {
+    this.missing.agree(formulas);
+    // What they need may be gone already, and then nothing else would have them follow.
+    this.#mark(formulas.flatMap(({ instruments }) => instruments));
+  }
+
+  /** Has formulas calculated again that kept their results, because the user wants it. */
+  giveUp(kept: readonly OurFormula[]): Promise<void> {
+    this.missing.agree(kept);
+    const places = new Set(kept.map(placeKey));
+    return this.inTurn(() =>
+      this.#telling(async () => {
+        this.adopt();
+        const found = await this.look();
+        await this.#follow(found, (formula) => places.has(placeKey(formula)));
+      }),
+    );
+  }
+
+  #mark(names: readonly string[]): void {
+    if (names.length === 0) return;
+    const before = this.#used && "set" in this.#used ? this.#used.set : undefined;
+    this.#since ??= { names: new Set(), before };
+    for (const name of names) this.#since.names.add(name);
+    this.#stale.mark(names);
+  }
+
+  #goOn(): Promise<void> {
+    // A turn that has begun goes on until nothing is left, whatever comes meanwhile.
+    this.#due ??= this.#turns.take(() =>
+      this.#passes().finally(() => {
+        this.#due = undefined;
+        this.around.update();
+      }),
+    );
+    return this.#due;
+  }
+
+  #passes(): Promise<void> {
+    return this.#telling(async () => {
+      for (;;) {
+        this.adopt();
+        if (this.#stale.isEmpty || !this.#used || !("set" in this.#used)) break;
+        const pass = this.#stale.begin();
+        const found = await this.look();
+        const affected = new Set(affectedBy(found, pass.names));
+        await this.#follow(found, (formula) => affected.has(formula));
+        // Only now: what is stopped or fails on the way stays stale.
+        pass.done();
+      }
+      if (this.#stale.isEmpty) this.#since = undefined;
+    });
+  }
+
+  /** Calculates some of the formulas again, but those that would only lose a result. */
+  async #follow(found: readonly OurFormula[], isMeant: (formula: OurFormula) => boolean): Promise<void> {
+    const kept = new Set(this.missing.among(found));
+    this.#tellKept([...kept]);
+    const affected = found.filter((formula) => isMeant(formula) && !kept.has(formula));
+    if (affected.length === 0) return;
+    const report = await this.tasks.run("Calculating again", (work) => this.host.rerun(affected, work));
+    this.#unreached.took(affected, report);
+    this.#tellDone(report.done);
+  }
+
+  /** Does work whose failure leaves cells behind, and says so. */
+  async #telling(work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
+    } catch (error) {
+      const isStopped = error instanceof Stopped;
+      this.around.say("cells", {
+        tone: isStopped ? "warning" : "error",
+        text: isStopped
+          ? "Stopped. Some formulas still show what the instruments gave before."
+          : `${sentenceOf(error)} Some formulas may still show what the instruments gave before.`,
+        actions: [{ label: "Go on", run: () => void this.#goOn() }],
+      });
+    }
+  }
+
+  #tellDone(done: number): void {
+    const notice = reportNotice({ done, failed: this.#unreached.all }, "calculated again");
+    const { before, names } = this.#since ?? {};
+    const run = (): void => {
+      if (before && names) this.around.showChanges([...names], before);
+    };
+    this.around.say("cells", before ? { ...notice, actions: [{ label: "What changed", run }] } : notice);
+  }
+
+  /** Once for the same formulas: what the user has dismissed does not come back unchanged. */
+  #tellKept(kept: readonly OurFormula[]): void {
+    const told = JSON.stringify(kept.map((each) => [placeKey(each), each.instruments]));
+    if (told === this.#kept) return;
+    this.#kept = told;
+    if (kept.length === 0) this.around.dismiss("missing");
+    else
+      this.around.say(
+        "missing",
+        this.missing.notice(kept, () => void this.giveUp(kept)),
+      );
+  }
+}

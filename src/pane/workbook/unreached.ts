@@ -1,0 +1,37 @@
+import type { Notice } from "../parts/notices.js";
+import type { CellPlace, OurFormula, Report } from "../ports.js";
+import { formulaCount, placeKey } from "../parts/usage.js";
+
+type Failed = Report["failed"][number];
+
+/** What became of work on cells, in words. @param what such as "rewritten" */
+export function reportNotice({ done, failed }: Report, what: string): Notice {
+  const text = `${formulaCount(done)} ${what}.`;
+  if (failed.length === 0) return { tone: "success", text };
+  const cells = new Set(failed.map(placeKey)).size;
+  return {
+    tone: "warning",
+    text: `${text} ${formulaCount(cells)} could not be reached and may show old results.`,
+    details: failed.map(({ sheet, address, why }) => `${sheet} ${address}: ${why}`),
+  };
+}
+
+/** Cells that did not follow the instruments. They are told again with every report until they have. */
+export class Unreached {
+  readonly #cells = new Map<string, Failed>();
+
+  get all(): readonly Failed[] {
+    return [...this.#cells.values()];
+  }
+
+  /** Forgets the cells that are formulas of ours no more. */
+  keepTo(formulas: readonly OurFormula[]): void {
+    const there = new Set(formulas.map(placeKey));
+    for (const key of this.#cells.keys()) if (!there.has(key)) this.#cells.delete(key);
+  }
+
+  took(tried: readonly CellPlace[], { failed }: Report): void {
+    for (const cell of tried) this.#cells.delete(placeKey(cell));
+    for (const cell of failed) this.#cells.set(placeKey(cell), cell);
+  }
+}

@@ -1,0 +1,79 @@
+// What another set of instruments does to the cells, found out by calculation alone.
+import type { InstrumentSet } from "../../instruments/set.js";
+import { calledFormulas } from "./called-formulas.js";
+import { asShown, changedCells, differenceOf, isSame, type ChangedCell } from "../../changes/changed-cell.js";
+import type { Host, OurFormula, Work } from "../ports.js";
+import { affectedBy } from "../parts/usage.js";
+
+/** What one function does in the workbook. */
+export interface FunctionChange {
+  readonly name: string;
+  readonly cells: number;
+  /** Greatest difference between two numbers; undefined where only errors come or go. */
+  readonly most: number | undefined;
+}
+
+export interface WorkbookChange {
+  /** Formulas that could be calculated here. */
+  readonly looked: number;
+  readonly changed: readonly ChangedCell[];
+  /** Formulas that use the instruments and calculate more than a single call. */
+  readonly unseen: readonly OurFormula[];
+}
+
+/** What each function does, in all. */
+export function functionChanges(changed: readonly ChangedCell[]): FunctionChange[] {
+  const found = new Map<string, { cells: number; most: number | undefined }>();
+  for (const cell of changed) {
+    if (cell.by === undefined) continue;
+    const { cells, most } = found.get(cell.by) ?? { cells: 0, most: undefined };
+    const difference = differenceOf(cell);
+    found.set(cell.by, {
+      cells: cells + 1,
+      most: difference === undefined ? most : Math.max(most ?? 0, Math.abs(difference)),
+    });
+  }
+  return [...found].map(([name, change]) => ({ name, ...change }));
+}
+
+/**
+ * Calculates all formulas that use some instruments, with the instruments as they are or were and as they would be or are.
+ * Writes nothing.
+ *
+ * @param shownBy the instruments by which the cells show what they show now
+ * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with
+ */
+export async function workbookChange(
+  { formulas, functions }: Host,
+  before: InstrumentSet,
+  after: InstrumentSet,
+  instruments: readonly string[],
+  work: Work,
+  shownBy = before,
+): Promise<WorkbookChange> {
+  const users = affectedBy(await formulas.find(work), instruments);
+  const changed: ChangedCell[] = [];
+  const unseen: OurFormula[] = [];
+  for await (const { formula, call } of calledFormulas(formulas, users, work)) {
+    if (!call) {
+      unseen.push(formula);
+      continue;
+    }
+    const { name, args, isWhole } = call;
+    const [[now] = []] = functions.evaluate(name, args, shownBy);
+    // Something else in the formula may do something to it.
+    if (!isWhole && !isSame(asShown(formula.value), now)) {
+      unseen.push(formula);
+      continue;
+    }
+    const cells = changedCells(
+      formula,
+      name,
+      functions.evaluate(name, args, before),
+      functions.evaluate(name, args, after),
+      () => functions.plusMinus(name, args, after),
+    );
+    for (const cell of cells) changed.push(cell);
+  }
+  return { looked: users.length - unseen.length, changed, unseen };
+}

@@ -1,0 +1,65 @@
+import type { PackagePatch } from "./package-patch.js";
+import type { PartSource } from "./package.js";
+import { append, besides, setAttribute, splice, without, type Edit } from "../xml/xml-splice.js";
+import { escapeAttribute } from "../xml/xml-text.js";
+import { attributeOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
+
+const contentTypesPart = "[Content_Types].xml";
+
+/**
+ * Content type of a part: its own, or that of its file extension.
+ *
+ * @throws WorkbookError when the list of content types is missing or damaged
+ */
+export function typeOf(source: PartSource, part: string): string | undefined {
+  const root = parseXml(contentTypesPart, source.text(contentTypesPart));
+  return attributeOf(overrideOf(root, part) ?? defaultOf(root, part), "ContentType");
+}
+
+/** Gives a part its content type. A type left behind by an earlier part of that name is replaced. */
+export function declareType(patch: PackagePatch, part: string, type: string): void {
+  if (typeOf(patch, part) === type) return;
+  edit(patch, (root, xml) => {
+    const override = overrideOf(root, part);
+    if (override) return setAttribute(xml, override, "ContentType", type);
+    const attributes = `PartName="/${escapeAttribute(part)}" ContentType="${escapeAttribute(type)}"`;
+    return [append(root, `<${besides(root, "Override")} ${attributes}/>`)];
+  });
+}
+
+/** Gives all parts with a file extension a content type, unless the extension has one. */
+export function declareExtension(patch: PackagePatch, extension: string, type: string): void {
+  edit(patch, (root) =>
+    defaultOf(root, `.${extension}`)
+      ? []
+      : [append(root, `<${besides(root, "Default")} Extension="${extension}" ContentType="${type}"/>`)],
+  );
+}
+
+/** Takes a part's own content type out. */
+export function dropType(patch: PackagePatch, part: string): void {
+  edit(patch, (root) => {
+    const override = overrideOf(root, part);
+    return override ? [without(override)] : [];
+  });
+}
+
+function edit(patch: PackagePatch, edits: (root: XmlElement, xml: string) => Edit[]): void {
+  const xml = patch.text(contentTypesPart);
+  const wanted = edits(parseXml(contentTypesPart, xml), xml);
+  if (wanted.length > 0) patch.write(contentTypesPart, splice(xml, wanted));
+}
+
+function overrideOf(root: XmlElement, part: string): XmlElement | undefined {
+  const name = `/${part}`.toLowerCase();
+  return root.children.find(
+    (e) => e.local === "Override" && attributeOf(e, "PartName")?.replaceAll("\\", "/").toLowerCase() === name,
+  );
+}
+
+function defaultOf(root: XmlElement, part: string): XmlElement | undefined {
+  const extension = part.slice(part.lastIndexOf(".") + 1).toLowerCase();
+  return root.children.find(
+    (e) => e.local === "Default" && attributeOf(e, "Extension")?.toLowerCase() === extension,
+  );
+}

@@ -1,0 +1,51 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { median, spread, standingOut } from "../../../src/core/numeric/robust.js";
+
+test("a median is the middle value, or between the middle two", () => {
+  expect(median([3, 1, 2])).toBe(2);
+  expect(median([4, 1, 3, 2])).toBe(2.5);
+  expect(median([7])).toBe(7);
+  expect(median([])).toBeNaN();
+});
+
+// The documentation of R's mad() gives 2 without the factor for both; with it, 1.4826 times that.
+test("the spread of 1 to 9 is the same when the 9 is misread as 100", () => {
+  expect(spread([1, 2, 3, 4, 5, 6, 7, 8, 9])).toBeCloseTo(2 * 1.4826, 12);
+  expect(spread([1, 2, 3, 4, 5, 6, 7, 8, 100])).toBeCloseTo(2 * 1.4826, 12);
+});
+
+// Rousseeuw and Hubert, WIREs Data Mining Knowl. Discov. 1 (2011) 73 (from memory): five measurements, one with its decimal
+// point slipped. They print a median of 6.28 and a scaled MAD of 0.044.
+test("a slipped decimal point moves neither median nor spread, and stands out", () => {
+  const slipped = [6.27, 6.34, 6.25, 63.1, 6.28];
+  expect(median(slipped)).toBe(6.28);
+  expect(Math.abs(spread(slipped) - 0.044)).toBeLessThan(0.001);
+  expect(standingOut(slipped, 1, 0)).toEqual([3]);
+});
+
+describe("what stands out", () => {
+  test("is nobody's guess among too few", () => {
+    expect(standingOut([0, 9], 1, 0.1)).toEqual([]);
+    expect(standingOut([0, 0, 9], 2, 0.1)).toEqual([]);
+    expect(standingOut([0, 0, 9], 1, 0.1)).toEqual([2]);
+  });
+
+  test("does not include differences finer than anyone reads", () => {
+    expect(standingOut([1, 1, 1, 1.3], 1, 0.1)).toEqual([]);
+    expect(standingOut([1, 1, 1, 1.4], 1, 0.1)).toEqual([3]);
+  });
+
+  test("is the same whatever the values are counted from", () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: -50, max: 50 }), { minLength: 3, maxLength: 12 }),
+        fc.integer({ min: -1000, max: 1000 }),
+        (values, offset) => {
+          const moved = values.map((value) => value + offset);
+          expect(standingOut(moved, 1, 0.5)).toEqual(standingOut(values, 1, 0.5));
+        },
+      ),
+    );
+  });
+});
