@@ -1,9 +1,4 @@
-const lettersOf = (n: number): string =>
-  (n > 26 ? lettersOf(Math.floor((n - 1) / 26)) : "") + String.fromCharCode(65 + ((n - 1) % 26));
-
-const numberOfLetters = (letters: string): number =>
-  Array.from(letters.toUpperCase()).reduce((n, letter) => n * 26 + letter.charCodeAt(0) - 64, 0);
-
+import { cellAddress, parseAddress } from "../cells/a1.js";
 /**
  * A cell by its place in some cells.
  *
@@ -11,10 +6,10 @@ const numberOfLetters = (letters: string): number =>
  * @returns such as "C4", without the sheet
  */
 export function cellAt(reference: string, down: number, across: number): string {
-  const corner = /\$?([A-Za-z]{1,3})\$?(\d+)(?::\$?[A-Za-z]{1,3}\$?\d+)?#?$/.exec(reference);
-  const [, letters, row] = corner ?? [];
-  if (letters === undefined || row === undefined) return `row ${down + 1}, column ${across + 1}`;
-  return `${lettersOf(numberOfLetters(letters) + across)}${Number(row) + down}`;
+  const [, corner = ""] = /(\$?[A-Za-z]{1,3}\$?\d+)(?::\$?[A-Za-z]{1,3}\$?\d+)?#?$/.exec(reference) ?? [];
+  const place = parseAddress(corner);
+  if (!place) return `row ${down + 1}, column ${across + 1}`;
+  return cellAddress(place.row + down, place.column + across);
 }
 
 /**

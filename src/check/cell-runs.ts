@@ -1,4 +1,4 @@
-import { cellAddress } from "../formulas/cells.js";
+import { cellAddress } from "../cells/a1.js";
 
 interface Cell {
   readonly row: number;
@@ -15,6 +15,8 @@ export function cellRuns(cells: readonly Cell[]): string[] {
     else runs.push({ first: cell, last: cell });
   }
   return runs.map(({ first, last }) =>
-    first === last ? cellAddress(first) : `${cellAddress(first)}:${cellAddress(last)}`,
+    first === last
+      ? cellAddress(first.row, first.column)
+      : `${cellAddress(first.row, first.column)}:${cellAddress(last.row, last.column)}`,
   );
 }

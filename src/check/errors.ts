@@ -1,4 +1,4 @@
-import type { Position } from "../engine/references/book.js";
+import type { Position } from "../cells/place.js";
 import type { Spotted } from "./finding.js";
 import type { Seen, SeenArgument, SeenFormula } from "./own-calls-seen.js";
 

@@ -1,4 +1,4 @@
-import type { Position } from "../engine/references/book.js";
+import type { Position } from "../cells/place.js";
 import { cellRuns } from "./cell-runs.js";
 import type { Seen } from "./own-calls-seen.js";
 

@@ -1,15 +1,17 @@
-import { Book, type Position } from "../engine/references/book.js";
+import type { Position, SheetPlace } from "../cells/place.js";
+import type { Area } from "../cells/area.js";
+import { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
-import type { CellAddress, CellErrorReport, Note, Recalculation } from "../engine/recalculation.js";
+import type { CellErrorReport, Note, Recalculation } from "../engine/recalculation.js";
 import { workbookNames } from "../engine/references/workbook-names.js";
 import { catalogue, specNamed } from "../functions/catalogue.js";
 import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/contract/function-spec.js";
-import { follow, type Names, type Place } from "../formulas/cells.js";
+import { follow, type Names } from "../formulas/cells.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions, type OwnFunctions } from "../formulas/own-calls.js";
 import { foundCalls, type FoundCall } from "../formulas/single-call.js";
 import type { InstrumentSet } from "../instruments/set.js";
-import type { Area, CellValue, Formula, WorkbookModel } from "../workbook/model.js";
+import type { CellValue, Formula, WorkbookModel } from "../workbook/model.js";
 
 /** A workbook to look at, just recalculated. */
 export interface Given {
@@ -88,7 +90,7 @@ export function seen({ model, result, instruments }: Given): Seen {
       return [{ at, sheet, typed, stored: formula, storedValue: value, called, calls }];
     }),
   );
-  const placed = <T extends CellAddress>(each: T): T & { readonly at: Position } => ({
+  const placed = <T extends SheetPlace>(each: T): T & { readonly at: Position } => ({
     ...each,
     at: { sheet: book.sheetNamed(each.sheet) ?? -1, row: each.row, column: each.column },
   });
@@ -98,7 +100,7 @@ export function seen({ model, result, instruments }: Given): Seen {
 
 function callsOf(
   found: readonly FoundCall[],
-  at: Place,
+  at: SheetPlace,
   { book, names, valueAt }: Pick<Seen, "book" | "names" | "valueAt">,
   cellsIn: CellsIn,
 ): SeenCall[] {

@@ -1,3 +1,4 @@
+import { placeKey, type Position } from "../cells/place.js";
 import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
 import { ILayoutService } from "@univerjs/preset-sheets-core";
 import { unknownFunction } from "../engine/messages.js";
@@ -17,12 +18,12 @@ import { whyKept } from "./page/missing-notice.js";
 import { OpenBook } from "./book/open-book.js";
 import { pasteAsTyped } from "./typing/pasting.js";
 import { conventionsOf } from "./typing/reader-conventions.js";
-import { Sheet, type SheetPlace } from "./univer/sheet.js";
+import { Sheet } from "./univer/sheet.js";
 import { typedValue } from "./typing/typed-value.js";
 import { takeWhatIsTyped } from "./typing/typing.js";
 import { watchFields } from "./typing/refused-input.js";
 import { startUniver } from "./univer/univer.js";
-import { cellKey, sheetId } from "./univer/univer-names.js";
+import { sheetId } from "./univer/univer-names.js";
 import { explainErrors, explainKept, watch, type CellOfSheet, type Watcher } from "./univer/watch.js";
 
 /** The sheet with our functions in it: all of the desk that takes its time to load. */
@@ -53,7 +54,7 @@ export class Workbench {
       },
     };
     watch(sheet, told, putBack);
-    const placeOf = (at: CellOfSheet): SheetPlace | undefined => sheet.placeOf(at.sheet, at.row, at.column);
+    const placeOf = (at: CellOfSheet): Position | undefined => sheet.placeOf(at.sheet, at.row, at.column);
     explainErrors(sheet, (at) => {
       const place = placeOf(at);
       return place && this.#explain(place);
@@ -131,7 +132,7 @@ export class Workbench {
     return (text) => typedValue(text, conventions, since1904);
   }
 
-  #explain(place: SheetPlace): string | undefined {
+  #explain(place: Position): string | undefined {
     const { value } = this.sheet.at(place);
     const kept = this.#whyKept(place);
     if (kept !== undefined) return kept;
@@ -144,10 +145,10 @@ export class Workbench {
   }
 
   /** Why a cell shows what the file has for it. */
-  #whyKept(place: SheetPlace): string | undefined {
+  #whyKept(place: Position): string | undefined {
     const missing = this.#book?.numbers.missingFor(this.sheet.anchorOf(place));
     if (missing && this.#book) return whyKept(missing, this.#book.hasUnreadableInstruments);
-    const live = this.#book?.univer.formulas[place.sheet]?.get(cellKey(place.row, place.column));
+    const live = this.#book?.univer.formulas[place.sheet]?.get(placeKey(place.row, place.column));
     return live && "kept" in live && this.sheet.at(place).formula === undefined
       ? `${live.kept} The value that the file has is shown.`
       : undefined;

@@ -1,8 +1,9 @@
+import { sameArea } from "../cells/area.js";
 import { addressOf } from "./references/address.js";
 import type { Book } from "./references/book.js";
 import type { Surroundings } from "./references/engine-text.js";
 import { type Evaluated, Evaluation, inCell, isDoubtful } from "./evaluation.js";
-import { cellsOf, type FormulaCell, sameArea, storedArea } from "./plan/formula-cells.js";
+import { cellsOf, type FormulaCell, storedArea } from "./plan/formula-cells.js";
 import { fromCell, type Grid } from "./grid.js";
 import { type Guard, tellsNothing } from "./guard/guard.js";
 import type { Landing } from "./landing.js";

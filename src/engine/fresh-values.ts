@@ -1,3 +1,4 @@
+import { placeKey } from "../cells/place.js";
 import type { CellValue, WorkbookModel } from "../workbook/model.js";
 import type { Recalculation } from "./recalculation.js";
 
@@ -6,12 +7,11 @@ export function freshValues(
   model: WorkbookModel,
   { changes }: Pick<Recalculation, "changes">,
 ): (sheet: number, row: number, column: number) => CellValue {
-  const key = (row: number, column: number): string => `${row},${column}`;
   const sheets = model.sheets.map(
-    ({ cells }) => new Map(cells.map(({ row, column, value }) => [key(row, column), value])),
+    ({ cells }) => new Map(cells.map(({ row, column, value }) => [placeKey(row, column), value])),
   );
   const numbers = new Map(model.sheets.map(({ name }, i) => [name, i]));
   for (const { sheet, row, column, value } of changes)
-    sheets[numbers.get(sheet) ?? -1]?.set(key(row, column), value);
-  return (sheet, row, column) => sheets[sheet]?.get(key(row, column)) ?? null;
+    sheets[numbers.get(sheet) ?? -1]?.set(placeKey(row, column), value);
+  return (sheet, row, column) => sheets[sheet]?.get(placeKey(row, column)) ?? null;
 }

@@ -1,7 +1,8 @@
-import type { Area, Table } from "../workbook/model.js";
+import { type Area, forEachCell } from "../cells/area.js";
+import type { Table } from "../workbook/model.js";
 import { addressOf } from "./references/address.js";
 import type { Book } from "./references/book.js";
-import { type FormulaCell, forEachCell, storedArea } from "./plan/formula-cells.js";
+import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
 import type { Grid } from "./grid.js";
 import { spillBlocked, spillTooLarge } from "./messages.js";
 import { CellError, element, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "./values.js";

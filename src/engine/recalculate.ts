@@ -1,8 +1,9 @@
-import type { Area, WorkbookModel } from "../workbook/model.js";
+import { type Area, sameArea } from "../cells/area.js";
+import type { WorkbookModel } from "../workbook/model.js";
 import { Book } from "./references/book.js";
 import { calculate } from "./calculation.js";
 import type { CellFunctions } from "./ours/cell-functions.js";
-import { type FormulaCell, formulaCells, sameArea, storedArea } from "./plan/formula-cells.js";
+import { type FormulaCell, formulaCells, storedArea } from "./plan/formula-cells.js";
 import { Grid } from "./grid.js";
 import { Guard } from "./guard/guard.js";
 import { Landing } from "./landing.js";

@@ -1,19 +1,14 @@
+import type { SheetPlace } from "../cells/place.js";
 import type { CellChange } from "../workbook/model.js";
 
-export interface CellAddress {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
-
 /** A cell of ours that shows an error. */
-export interface CellErrorReport extends CellAddress {
+export interface CellErrorReport extends SheetPlace {
   readonly code: string;
   /** What the function had to say; empty when the error came from elsewhere. */
   readonly message: string;
 }
 
-export interface Note extends CellAddress {
+export interface Note extends SheetPlace {
   readonly kind: NoteKind;
   /** A sentence for the user. */
   readonly message: string;
@@ -46,7 +41,7 @@ export interface Recalculation {
    * Circular references that formulas of ours are part of, each with its cells in order: every formula needs the next, the
    * last one needs the first. They and whatever depends on them keep their stored values.
    */
-  readonly loops: readonly (readonly CellAddress[])[];
+  readonly loops: readonly (readonly SheetPlace[])[];
 }
 
 export interface RecalculationOptions {

@@ -1,12 +1,13 @@
-import type { Area, CellChange, WorkbookModel } from "../workbook/model.js";
-import type { Position } from "./references/book.js";
+import { type Area, forEachCell, sameArea } from "../cells/area.js";
+import type { CellChange, WorkbookModel } from "../workbook/model.js";
+import { type Position, type SheetPlace, positionKey } from "../cells/place.js";
 import type { Calculated } from "./calculation.js";
-import { type FormulaCell, forEachCell, sameArea, storedArea } from "./plan/formula-cells.js";
+import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
 import { type Grid, toCell } from "./grid.js";
 import type { Landing } from "./landing.js";
 import { differs, differsUnsure, leftAsItWas, storedValueUsed } from "./messages.js";
 import type { Plan } from "./plan/plan.js";
-import type { CellAddress, CellErrorReport, Note, NoteKind } from "./recalculation.js";
+import type { CellErrorReport, Note, NoteKind } from "./recalculation.js";
 import { shown } from "./guard/shown.js";
 import { alike, CellError, element, identical } from "./values.js";
 
@@ -50,7 +51,7 @@ export class Report {
         const value = this.#told.grid.get(sheet, row, column);
         const anchor = row === cell.row && column === cell.column;
         if (identical(value, this.#told.stored.get(sheet, row, column)) && !(anchor && resized)) return;
-        changes.set(`${sheet},${row},${column}`, {
+        changes.set(positionKey({ sheet, row, column }), {
           ...this.#address({ sheet, row, column }),
           value: toCell(value),
           ...(anchor && resized ? { formula: { ...formula, area: now } } : {}),
@@ -59,7 +60,7 @@ export class Report {
       forEachCell(now, visit);
       if (resized) {
         forEachCell(before, (row, column) => {
-          if (!changes.has(`${sheet},${row},${column}`)) visit(row, column);
+          if (!changes.has(positionKey({ sheet, row, column }))) visit(row, column);
         });
       }
     }
@@ -134,7 +135,7 @@ export class Report {
     return this.#told.landing.areas.get(number) ?? storedArea(cell);
   }
 
-  #address({ sheet, row, column }: Position): CellAddress {
+  #address({ sheet, row, column }: Position): SheetPlace {
     return { sheet: this.#told.model.sheets[sheet]?.name ?? "", row, column };
   }
 }

@@ -1,4 +1,5 @@
-import type { Area, ErrorValue } from "../workbook/model.js";
+import type { Area } from "../cells/area.js";
+import type { ErrorValue } from "../workbook/model.js";
 
 /** An error on its way through a formula. The message, if any, was written by one of our own functions. */
 export class CellError implements ErrorValue {

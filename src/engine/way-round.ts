@@ -1,8 +1,9 @@
+import type { SheetPlace } from "../cells/place.js";
 import { WorkbookError } from "../workbook/error.js";
 import type { WorkbookModel } from "../workbook/model.js";
 import { addressOf } from "./references/address.js";
 import { Book } from "./references/book.js";
-import type { CellAddress, Recalculation } from "./recalculation.js";
+import type { Recalculation } from "./recalculation.js";
 
 /**
  * For whatever needs a value of every formula of ours, as a copy does.
@@ -19,7 +20,7 @@ export function refuseNothingButLoops(result: Recalculation, model: WorkbookMode
 }
 
 /** A circular reference as the cells that it goes through, back to the first. */
-function wayRound(loop: readonly CellAddress[], model: WorkbookModel): string {
+function wayRound(loop: readonly SheetPlace[], model: WorkbookModel): string {
   const book = new Book(model);
   const cells = loop.map(({ sheet, row, column }) =>
     addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book),

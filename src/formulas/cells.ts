@@ -1,29 +1,19 @@
+import { areaText } from "../cells/a1.js";
+import type { Area, SheetArea } from "../cells/area.js";
+import type { SheetPlace } from "../cells/place.js";
 import {
   MAX_COLS,
   MAX_ROWS,
   parseA1Ref,
   parseStructRef,
-  toCol,
   tokenTypes,
   type RangeA1,
   type ReferenceStructXlsx,
 } from "@borgar/fx/xlsx";
 import { quoted } from "./sheet-name.js";
-import { tableCells, type Rectangle, type TablePart, type TableShape } from "./table-cells.js";
+import { tableCells, type TablePart, type TableShape } from "./table-cells.js";
 import { literalText } from "./text-literal.js";
 import { isSolid, pieces } from "./tokens.js";
-
-/** A cell. Rows and columns count from 0. */
-export interface Place {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
-
-/** Cells of one sheet; whole columns and rows reach to the last. */
-export interface Area extends Rectangle {
-  readonly sheet: string;
-}
 
 /** What formulas can name in a workbook, in any letter case. */
 export interface Names {
@@ -32,26 +22,19 @@ export interface Names {
   /** What a defined name stands for, with "=", as seen from a sheet. */
   readonly defined: (name: string, sheet: string) => string | undefined;
   readonly table: (name: string) => TableShape | undefined;
-  readonly tableAt: (place: Place) => TableShape | undefined;
+  readonly tableAt: (place: SheetPlace) => TableShape | undefined;
 }
 
 /** What a reference leads to: cells, a text (by a defined name), or nothing that can be told from here. */
-export type Target = Area | { readonly text: string } | undefined;
-
-/** The sheet's cell in one word: "M4". */
-export function cellAddress({ row, column }: Pick<Place, "row" | "column">): string {
-  return `${toCol(column)}${row + 1}`;
-}
+export type Target = SheetArea | { readonly text: string } | undefined;
 
 /** Cells as a formula in a sheet refers to them. */
-export function areaReference({ sheet, top, left, bottom, right }: Area, from: string): string {
-  const first = cellAddress({ row: top, column: left });
-  const last = cellAddress({ row: bottom, column: right });
-  return `${sheet === from ? "" : `${quoted(sheet)}!`}${first === last ? first : `${first}:${last}`}`;
+export function areaReference({ sheet, top, left, bottom, right }: SheetArea, from: string): string {
+  return `${sheet === from ? "" : `${quoted(sheet)}!`}${areaText({ top, left, bottom, right })}`;
 }
 
 /** Follows a reference that is written in a formula of a cell. */
-export function follow(reference: string, at: Place, names: Names): Target {
+export function follow(reference: string, at: SheetPlace, names: Names): Target {
   const inTable = parseStructRef(reference);
   if (inTable) return followTable(inTable, at, names);
   const parsed = parseA1Ref(reference);
@@ -64,14 +47,14 @@ export function follow(reference: string, at: Place, names: Names): Target {
   return "name" in parsed ? followName(parsed.name, { ...at, sheet }, names) : undefined;
 }
 
-function rectangle({ top, left, bottom, right }: RangeA1): Rectangle {
+function rectangle({ top, left, bottom, right }: RangeA1): Area {
   const [a, b] = [top ?? 0, bottom ?? MAX_ROWS];
   const [c, d] = [left ?? 0, right ?? MAX_COLS];
   return { top: Math.min(a, b), bottom: Math.max(a, b), left: Math.min(c, d), right: Math.max(c, d) };
 }
 
 /** A name that moves with the cell that uses it, or that calculates, leads nowhere that can be told from here. */
-function followName(name: string, at: Place, names: Names): Target {
+function followName(name: string, at: SheetPlace, names: Names): Target {
   const definition = names.defined(name, at.sheet);
   if (definition === undefined) {
     const table = names.table(name);
@@ -96,13 +79,13 @@ function isFixed({ top, left, bottom, right, $top, $left, $bottom, $right }: Ran
 }
 
 /** "[@Glass]" without a table is of the table that the formula stands in. */
-function followTable(part: ReferenceStructXlsx, at: Place, names: Names): Target {
+function followTable(part: ReferenceStructXlsx, at: SheetPlace, names: Names): Target {
   if (part.workbookName && part.workbookName !== "0") return undefined;
   const table = part.table ? names.table(part.table) : names.tableAt(at);
   return table && cellsOfTable(table, part, at);
 }
 
-function cellsOfTable(table: TableShape, part: TablePart, at: Place): Area | undefined {
+function cellsOfTable(table: TableShape, part: TablePart, at: SheetPlace): SheetArea | undefined {
   const cells = tableCells(part, table, at.row);
   return typeof cells === "string" ? undefined : { sheet: table.sheet, ...cells };
 }

@@ -1,5 +1,7 @@
+import type { SheetPlace } from "../cells/place.js";
+import type { SheetArea } from "../cells/area.js";
 import { nameKey } from "../instruments/name.js";
-import { follow, type Area, type Names, type Place } from "./cells.js";
+import { follow, type Names } from "./cells.js";
 import { nameSources } from "./name-source.js";
 import type { OwnFunctions } from "./own-calls.js";
 
@@ -9,7 +11,7 @@ export interface NamedInstruments {
   readonly written: readonly string[];
   /** Names that a defined name holds as a text. */
   readonly defined: readonly string[];
-  readonly areas: readonly Area[];
+  readonly areas: readonly SheetArea[];
   /** Some name is worked out, or comes from where nobody can look from here, so it may be any. */
   readonly any: boolean;
 }
@@ -17,7 +19,7 @@ export interface NamedInstruments {
 /** @param formula with "=" */
 export function namedInstruments(
   formula: string,
-  at: Place,
+  at: SheetPlace,
   names: Names,
   functions: OwnFunctions,
 ): NamedInstruments {

@@ -3,9 +3,6 @@ import { nameSources } from "./name-source.js";
 import type { OwnFunctions } from "./own-calls.js";
 import { textLiteral } from "./text-literal.js";
 
-/** The longest formula that Excel takes. */
-export const LONGEST_FORMULA = 8192;
-
 /** The formula with another name wherever its own text names an instrument; every other character stays. */
 export function renamedFormula(formula: string, from: string, to: string, functions: OwnFunctions): string {
   const key = nameKey(from);

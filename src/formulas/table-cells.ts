@@ -1,19 +1,12 @@
+import type { Area } from "../cells/area.js";
 import type { ReferenceStruct } from "@borgar/fx/xlsx";
 import { fold } from "./sheet-name.js";
-
-/** Rows and columns count from 0 and belong to the area. */
-export interface Rectangle {
-  readonly top: number;
-  readonly left: number;
-  readonly bottom: number;
-  readonly right: number;
-}
 
 /** What structured references need to know of a table. */
 export interface TableShape {
   readonly name: string;
   readonly sheet: string;
-  readonly area: Rectangle;
+  readonly area: Area;
   readonly headerRows: number;
   readonly totalsRows: number;
   readonly columns: readonly string[];
@@ -28,11 +21,7 @@ export type TablePart = Pick<ReferenceStruct, "columns" | "sections">;
  *
  * @param reference such as "Table[[#Headers],[a]:[b]]", parsed
  */
-export function tableCells(
-  reference: TablePart,
-  table: TableShape,
-  row: number,
-): Rectangle | "#REF!" | "#VALUE!" {
+export function tableCells(reference: TablePart, table: TableShape, row: number): Area | "#REF!" | "#VALUE!" {
   const columns = columnSpan(table, reference.columns ?? []);
   if (!columns) return "#REF!";
   const sections = reference.sections ?? [];

@@ -1,4 +1,5 @@
-import { Book, type Position } from "../engine/references/book.js";
+import { type Position, positionKey } from "../cells/place.js";
+import { Book } from "../engine/references/book.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { namedTexts, type TextCell } from "../engine/references/named-texts.js";
 import type { Recalculation } from "../engine/recalculation.js";
@@ -34,21 +35,17 @@ export interface OwnCell {
   readonly instruments: readonly Profile[];
 }
 
-export const keyOf = (sheet: string, row: number, column: number): string => `${sheet}\n${row}\n${column}`;
-
 /** All cells with formulas of ours, in reading order. */
 export function ownCells({ model, result, functions, instruments }: Given): OwnCell[] {
   const book = new Book(model);
   const profiles = new Map(instruments.instruments.map((profile) => [nameKey(profile.name), profile]));
   const naming = namingCells(model, profiles);
-  const fresh = new Map(
-    result.changes.map((change) => [keyOf(change.sheet, change.row, change.column), change]),
-  );
-  const failed = new Map(result.errors.map((each) => [keyOf(each.sheet, each.row, each.column), each]));
+  const fresh = new Map(result.changes.map((change) => [positionKey(change), change]));
+  const failed = new Map(result.errors.map((each) => [positionKey(each), each]));
   return model.sheets.flatMap(({ name: sheet, cells }, index) =>
     cells.flatMap(({ row, column, value, formula }) => {
       if (!formula || !callsOurs(formula.text, functions)) return [];
-      const key = keyOf(sheet, row, column);
+      const key = positionKey({ sheet, row, column });
       const error = failed.get(key);
       const at = { sheet: index, row, column };
       const texts = namedTexts(formula.text, at, book, functions, naming);

@@ -1,9 +1,9 @@
-import type { CellAddress } from "../engine/recalculation.js";
+import { positionKey, type SheetPlace } from "../cells/place.js";
 import { describe } from "../instruments/describe.js";
 import type { CellChange } from "../workbook/model.js";
 import type { NewSheet } from "../workbook/sheet/new-sheet.js";
 import type { Note } from "../workbook/workbook.js";
-import { keyOf, ownCells, type Given, type OwnCell } from "./own-cells.js";
+import { ownCells, type Given, type OwnCell } from "./own-cells.js";
 import { recordSheet } from "./record-sheet.js";
 
 /** A workbook for someone without the add-in: what changes in it, and what says where the numbers come from. */
@@ -23,9 +23,9 @@ export interface HandOverReport {
   /** Those that became values. */
   readonly values: number;
   /** Cells that were meant to and do not, each with the reason. */
-  readonly notLive: readonly (CellAddress & { readonly why: string })[];
+  readonly notLive: readonly (SheetPlace & { readonly why: string })[];
   /** Cells of ours that show an error. */
-  readonly errors: readonly CellAddress[];
+  readonly errors: readonly SheetPlace[];
 }
 
 const SAYS =
@@ -67,11 +67,9 @@ export function handedOver(
   says: string,
   replaced: readonly Replaced[],
 ): HandedOver {
-  const changes = new Map(
-    given.result.changes.map((change) => [keyOf(change.sheet, change.row, change.column), change]),
-  );
+  const changes = new Map(given.result.changes.map((change) => [positionKey(change), change]));
   for (const { change, more = [] } of replaced)
-    for (const each of [change, ...more]) changes.set(keyOf(each.sheet, each.row, each.column), each);
+    for (const each of [change, ...more]) changes.set(positionKey(each), each);
   return {
     changes: [...changes.values()],
     notes: replaced.map(noteOf),
@@ -93,7 +91,7 @@ export function reportOf(cells: readonly OwnCell[], replaced: readonly Replaced[
   };
 }
 
-const placeOf = ({ sheet, at: { row, column } }: OwnCell): CellAddress => ({ sheet, row, column });
+const placeOf = ({ sheet, at: { row, column } }: OwnCell): SheetPlace => ({ sheet, row, column });
 
 function noteOf({ cell, says }: Replaced): Note {
   const { sheet, at, typed, error, instruments } = cell;

@@ -1,3 +1,4 @@
+import { columnLetters } from "../cells/a1.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import { follow } from "../formulas/cells.js";
 import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
@@ -96,5 +97,5 @@ function valueAt(
   atColumn: number,
 ): number | string | undefined {
   const index = atRow + 1 - row;
-  return index < 0 ? undefined : columns[String.fromCharCode(65 + atColumn)]?.[1 + index];
+  return index < 0 ? undefined : columns[columnLetters(atColumn)]?.[1 + index];
 }

@@ -1,3 +1,4 @@
+import type { CellAddress } from "../cells/place.js";
 import { InstrumentsRefused } from "../instruments/refusal.js";
 import { EditRefused } from "../instruments/edit-refused.js";
 import { put } from "../instruments/edits.js";
@@ -9,7 +10,7 @@ import { CopyScreen } from "./workbook/copy-screen.js";
 import { sentenceOf } from "./parts/failure.js";
 import { noticeKey, type About, type Notice } from "./parts/notices.js";
 import { Others } from "./instruments/others.js";
-import type { CellPlace, Host, OurFormula, Report, Work } from "./ports.js";
+import type { Host, OurFormula, Report, Work } from "./ports.js";
 import { Questions, type Question } from "./parts/question.js";
 import { sections, type Screen, type Section } from "./parts/screen.js";
 import { Sweep } from "./workbook/sweep.js";
@@ -273,7 +274,7 @@ export class Pane {
   }
 
   /** Shows a cell to the user. */
-  async showCell(cell: CellPlace): Promise<void> {
+  async showCell(cell: CellAddress): Promise<void> {
     await this.work("Going to the cell", () => this.host.formulas.show(cell));
   }
 

@@ -1,3 +1,4 @@
+import type { CellAddress } from "../cells/place.js";
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
 import type { PartStore } from "../instruments/keeper.js";
 import type { Call, CellFunctions, Rows } from "./functions/functions-port.js";
@@ -12,15 +13,8 @@ export interface Work {
   readonly signal: AbortSignal;
 }
 
-/** Where a cell is. */
-export interface CellPlace {
-  readonly sheet: string;
-  /** Such as "M4". */
-  readonly address: string;
-}
-
 /** A cell whose formula calls a function of ours. */
-export interface OurFormula extends CellPlace {
+export interface OurFormula extends CellAddress {
   /** As a user types it, with "=". */
   readonly formula: string;
   readonly value: unknown;
@@ -63,7 +57,7 @@ export interface SelectedFormula {
 export interface Report {
   readonly done: number;
   /** Cells that could not be reached, each with a sentence that says why. */
-  readonly failed: readonly (CellPlace & { readonly why: string })[];
+  readonly failed: readonly (CellAddress & { readonly why: string })[];
 }
 
 /** Finds our formulas in the workbook and has them calculated again. */
@@ -80,9 +74,9 @@ export interface Formulas {
    */
   readonly rename: (formulas: readonly OurFormula[], from: string, to: string, work: Work) => Promise<Report>;
   /** Writes formulas anew, so that the spreadsheet program finds our functions in them. */
-  readonly repair: (cells: readonly CellPlace[], work: Work) => Promise<Report>;
+  readonly repair: (cells: readonly CellAddress[], work: Work) => Promise<Report>;
   /** Shows a cell to the user. */
-  readonly show: (cell: CellPlace) => Promise<void>;
+  readonly show: (cell: CellAddress) => Promise<void>;
 }
 
 /** Cells that the user has selected. */
@@ -160,7 +154,7 @@ export interface Checked {
   /** The gravest first. */
   readonly findings: readonly Finding[];
   /** Formulas that the spreadsheet program does not tie to our functions. */
-  readonly unbound: readonly CellPlace[];
+  readonly unbound: readonly CellAddress[];
 }
 
 /** How a workbook is handed over: as it is, as values, or live without the add-in. */
@@ -175,9 +169,9 @@ export interface HandedOver {
   /** Those that go on calculating without the add-in. */
   readonly live: number;
   /** Those that were meant to and are values, with the reason. */
-  readonly notLive: readonly (CellPlace & { readonly why: string })[];
+  readonly notLive: readonly (CellAddress & { readonly why: string })[];
   /** Those that show an error. */
-  readonly errors: readonly CellPlace[];
+  readonly errors: readonly CellAddress[];
 }
 
 /** Everything around the pane. */

@@ -1,3 +1,5 @@
+import { fileLimit } from "../workbook/limits.js";
+import { positionKey } from "../cells/place.js";
 import { mkdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, extname } from "node:path";
 import type { ChangedCell } from "../changes/changed-cell.js";
@@ -18,9 +20,6 @@ import { openElsewhere } from "./open-elsewhere.js";
 import { causeOf, FileRefused } from "./refusal.js";
 import { whatChanged } from "./what-changed.js";
 import { writeFileWhole } from "./write-file.js";
-
-/** No workbook is larger; whatever is, is not read. */
-const MOST_BYTES = 256 * 1024 * 1024;
 
 /** A workbook that was dealt with. */
 export interface Outcome extends Recalculation {
@@ -102,19 +101,18 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> 
 
 /** A cell whose formula is written anew gets its new value along with it. */
 function withRepairs(changes: readonly CellChange[], repairs: readonly CellChange[]): readonly CellChange[] {
-  const key = ({ sheet, row, column }: CellChange): string => `${sheet}\n${row}\n${column}`;
-  const all = new Map(changes.map((change) => [key(change), change]));
+  const all = new Map(changes.map((change) => [positionKey(change), change]));
   for (const repair of repairs) {
-    const area = all.get(key(repair))?.formula?.area;
+    const area = all.get(positionKey(repair))?.formula?.area;
     const formula = repair.formula && { ...repair.formula, ...(area && { area }) };
-    all.set(key(repair), { ...repair, ...(formula && { formula }) });
+    all.set(positionKey(repair), { ...repair, ...(formula && { formula }) });
   }
   return [...all.values()];
 }
 
 async function readBytes(path: string): Promise<Uint8Array> {
   const { size } = await stat(path);
-  if (size > MOST_BYTES) throw new FileRefused(`is larger than ${MOST_BYTES / 1024 / 1024} MB`);
+  if (size > fileLimit) throw new FileRefused(`is larger than ${fileLimit / 1024 / 1024} MB`);
   return readFile(path);
 }
 

@@ -1,3 +1,4 @@
+import { placeKey } from "../cells/place.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import type { CellValue, Formula, Sheet } from "../workbook/model.js";
@@ -18,7 +19,7 @@ export function resultsTable({ model, changes }: Outcome, functions: CellFunctio
     const ours: { row: number; column: number }[] = [];
     for (const cell of sheet.cells) values.set(`${cell.row},${cell.column}`, cell.value);
     for (const { sheet: name, row, column, value } of changed.values())
-      if (name === sheet.name) values.set(`${row},${column}`, value);
+      if (name === sheet.name) values.set(placeKey(row, column), value);
     for (const { row, column, formula } of sheet.cells)
       if (formula && callsOurs(formula.text, functions))
         ours.push(
@@ -26,7 +27,7 @@ export function resultsTable({ model, changes }: Outcome, functions: CellFunctio
         );
     return ours.length === 0
       ? []
-      : [table(sheet, ours, (row, column) => values.get(`${row},${column}`) ?? null)];
+      : [table(sheet, ours, (row, column) => values.get(placeKey(row, column)) ?? null)];
   });
   return tables.join("\n\n");
 }

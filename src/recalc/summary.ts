@@ -1,7 +1,7 @@
 import { addressOf } from "../engine/references/address.js";
 import { Book } from "../engine/references/book.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
-import type { CellAddress } from "../engine/recalculation.js";
+import type { SheetPlace } from "../cells/place.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { WorkbookModel } from "../workbook/model.js";
 import type { Job } from "./jobs.js";
@@ -52,7 +52,7 @@ export function summary(
   if (counts.recalculated + notes.length === 0 && !holdsOurs(model, functions))
     return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
   const book = new Book(model);
-  const address = ({ sheet, row, column }: CellAddress): string =>
+  const address = ({ sheet, row, column }: SheetPlace): string =>
     printable(addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book));
   const lines = [
     ...errors.map((error) => `  ${address(error)}  ${error.code}  ${printable(error.message)}`),

@@ -1,3 +1,6 @@
+import { cellAddress } from "../cells/a1.js";
+import type { SheetPlace } from "../cells/place.js";
+import type { Area } from "../cells/area.js";
 import { asShown, changedCells, isSame, type ChangedCell } from "../changes/changed-cell.js";
 import { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
@@ -7,12 +10,12 @@ import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { evaluate } from "../functions/evaluate.js";
 import { plusMinus } from "../functions/sureness.js";
-import { cellAddress, follow, type Place } from "../formulas/cells.js";
+import { follow } from "../formulas/cells.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import { onlyCall, type SingleCall } from "../formulas/single-call.js";
 import type { InstrumentSet } from "../instruments/set.js";
-import type { Area, CellValue, WorkbookModel } from "../workbook/model.js";
+import type { CellValue, WorkbookModel } from "../workbook/model.js";
 
 const own = ownFunctions(NAMESPACE, catalogue);
 
@@ -42,7 +45,7 @@ export function whatChanged(
       const isPassedOn =
         args && (call.isWhole || isSame(now[0]?.[0], evaluate(call.name, args, instruments)[0]?.[0]));
       return changedCells(
-        { sheet, address: cellAddress({ row, column }) },
+        { sheet, address: cellAddress(row, column) },
         isPassedOn ? call.name : undefined,
         shown(before),
         now,
@@ -68,7 +71,7 @@ function reader(model: WorkbookModel, book: Book, valueAt: ReturnType<typeof fre
     row: cells.reduce((last, { row }) => Math.max(last, row), 0),
     column: cells.reduce((last, { column }) => Math.max(last, column), 0),
   }));
-  return ({ args }: SingleCall, at: Place): readonly unknown[] | undefined => {
+  return ({ args }: SingleCall, at: SheetPlace): readonly unknown[] | undefined => {
     const read = args.map((source) => {
       if (!source) return undefined;
       if ("value" in source) return [[source.value]];

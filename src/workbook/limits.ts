@@ -1,5 +1,8 @@
 // What we are willing to open. A workbook arrives by mail from anyone, so each guard acts before memory is filled.
 
+/** A file, in bytes: no workbook is larger; whatever is, is not read. */
+export const fileLimit = 256 * 1024 * 1024;
+
 /** All parts together, unpacked, in bytes. */
 export const unpackedLimit = 512 * 1024 * 1024;
 
@@ -20,8 +23,3 @@ export const depthLimit = 64;
 
 /** Attributes of one element; they are compared with each other. The root of a sheet has about 20. */
 export const attributeLimit = 500;
-
-/** The size of a sheet and of the text of a cell, as the file format has them. */
-export const rowLimit = 1_048_576;
-export const columnLimit = 16_384;
-export const cellTextLimit = 32_767;

@@ -1,3 +1,4 @@
+import type { Area } from "../cells/area.js";
 /** What an .xlsx workbook holds, as far as calculation is concerned. Rows and columns count from 0. */
 
 /** An error as a cell shows it, e.g. "#VALUE!". */
@@ -7,14 +8,6 @@ export interface ErrorValue {
 
 /** A stored cell value. Dates are serial numbers, an empty cell is null. */
 export type CellValue = number | string | boolean | ErrorValue | null;
-
-/** A rectangle of cells, both ends included. */
-export interface Area {
-  readonly top: number;
-  readonly left: number;
-  readonly bottom: number;
-  readonly right: number;
-}
 
 export interface Formula {
   /** As the file has it, without the leading "="; a shared formula is already written out for its cell. */

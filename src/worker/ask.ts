@@ -1,4 +1,4 @@
-import { cellAddress } from "../formulas/cells.js";
+import { cellAddress } from "../cells/a1.js";
 import type { Answer, Asked, Told } from "./messages.js";
 
 /** How far it is, and whether it should stop. */
@@ -59,7 +59,7 @@ const placed = <T extends { readonly sheet: string; readonly row: number; readon
   row,
   column,
   ...rest
-}: T) => ({ ...rest, address: cellAddress({ row, column }) });
+}: T) => ({ ...rest, address: cellAddress(row, column) });
 
 type Copying = Omit<Extract<Asked, { readonly wants: "copy" }>, "wants">;
 

@@ -68,4 +68,10 @@ export const filled = (file: string): string =>
     read(file),
   );
 
-export const documents = ["README.md", "DEVELOPERS.md"] as const;
+/** README, the guide for contributors, and what each folder says of itself. */
+export const documents: readonly string[] = [
+  "README.md",
+  "DEVELOPERS.md",
+  "tests/README.md",
+  ...Object.keys(below).map((folder) => `src/${folder}/README.md`),
+];

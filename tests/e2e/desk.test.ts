@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { recalculate } from "../../src/engine/recalculate.js";
 import { callsOurs } from "../../src/formulas/formula-text.js";
-import { cellAddress } from "../../src/formulas/cells.js";
+import { cellAddress } from "../../src/cells/a1.js";
 import { NAMESPACE } from "../../src/instruments/part.js";
 import { storedInstruments } from "../../src/instruments/stored.js";
 import { loadFunctions } from "../../src/recalc/functions-bundle.js";
@@ -61,9 +61,9 @@ async function byCommand(bytes: Uint8Array): Promise<Map<string, unknown>> {
   for (const { name, cells: all } of model.sheets)
     for (const { row, column, value, formula } of all)
       if (formula && callsOurs(formula.text, functions))
-        values.set(`${name} ${cellAddress({ row, column })}`, value);
+        values.set(`${name} ${cellAddress(row, column)}`, value);
   for (const { sheet, row, column, value } of changes) {
-    const key = `${sheet} ${cellAddress({ row, column })}`;
+    const key = `${sheet} ${cellAddress(row, column)}`;
     if (values.has(key)) values.set(key, value);
   }
   return values;

@@ -1,8 +1,8 @@
+import type { Area } from "../../src/cells/area.js";
 import { fromCol, parseA1Range, toCol } from "@borgar/fx";
 import { recalculate } from "../../src/engine/recalculate.js";
 import type { Recalculation } from "../../src/engine/recalculation.js";
 import type {
-  Area,
   Cell,
   CellValue,
   DefinedName,

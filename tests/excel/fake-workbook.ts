@@ -1,6 +1,6 @@
 import { parseA1Ref } from "@borgar/fx/xlsx";
 import { vi } from "vitest";
-import { cellAddress } from "../../src/formulas/cells.js";
+import { cellAddress } from "../../src/cells/a1.js";
 import { ExcelError, item, Queue, remote, type Fields } from "./remote.js";
 
 export interface FakeCell {
@@ -219,8 +219,7 @@ export class FakeWorkbook {
   }
 
   #each({ top, left, rows, columns }: Box, f: (address: string, r: number, c: number) => void): void {
-    for (let r = 0; r < rows; r++)
-      for (let c = 0; c < columns; c++) f(cellAddress({ row: top + r, column: left + c }), r, c);
+    for (let r = 0; r < rows; r++) for (let c = 0; c < columns; c++) f(cellAddress(top + r, left + c), r, c);
   }
 
   #matrix(box: Box, of: (cell: FakeCell) => unknown, blank: unknown): unknown[][] {
@@ -238,8 +237,7 @@ export class FakeWorkbook {
     const { queue } = this;
     const matrix = (box: Box, of: (cell: FakeCell) => unknown, blank: unknown): unknown[][] =>
       this.#matrix(box, of, blank);
-    const one = (box: Box): FakeCell | undefined =>
-      box.sheet.cells.get(cellAddress({ row: box.top, column: box.left }));
+    const one = (box: Box): FakeCell | undefined => box.sheet.cells.get(cellAddress(box.top, box.left));
     return remote<Box>(
       queue,
       find,
@@ -248,7 +246,7 @@ export class FakeWorkbook {
         columnIndex: box.left,
         rowCount: box.rows,
         columnCount: box.columns,
-        address: `${box.sheet.name}!${cellAddress({ row: box.top, column: box.left })}`,
+        address: `${box.sheet.name}!${cellAddress(box.top, box.left)}`,
         get formulas() {
           return matrix(box, ({ formula }) => formula, "");
         },
@@ -283,7 +281,7 @@ export class FakeWorkbook {
         select: () => {
           queue.add(() => {
             const box = sure();
-            this.shown = `${box.sheet.name}!${cellAddress({ row: box.top, column: box.left })}`;
+            this.shown = `${box.sheet.name}!${cellAddress(box.top, box.left)}`;
           });
         },
       }),

@@ -1,3 +1,4 @@
+import { placeKey } from "../../cells/place.js";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { fromCell } from "../../engine/grid.js";
 import { alike } from "../../engine/values.js";
@@ -7,7 +8,7 @@ import { needsArrays, storedText } from "./formula-storage.js";
 import type { Live } from "../univer/live-formulas.js";
 import type { PlacedCell, Sheet } from "../univer/sheet.js";
 import type { UniverBook } from "../univer/univer-book.js";
-import { cellKey, fileStyle } from "../univer/univer-names.js";
+import { fileStyle } from "../univer/univer-names.js";
 
 /**
  * Everything in which the sheet on the page differs from the file that was opened.
@@ -22,12 +23,12 @@ export function changesSince(
   rewrites: boolean,
 ): CellChange[] {
   return model.sheets.flatMap(({ name, cells }, index) => {
-    const stored = new Map(cells.map((cell) => [cellKey(cell.row, cell.column), cell]));
+    const stored = new Map(cells.map((cell) => [placeKey(cell.row, cell.column), cell]));
     const live = opened.formulas[index] ?? new Map<string, Live>();
     const changes: CellChange[] = [];
     const seen = new Set<string>();
     for (const now of sheet.cells(index)) {
-      const key = cellKey(now.row, now.column);
+      const key = placeKey(now.row, now.column);
       seen.add(key);
       const fills = sheet.filledBy({ sheet: index, ...now });
       const before = stored.get(key);

@@ -2,17 +2,16 @@ import { cellsOf, storedArea } from "../../engine/plan/formula-cells.js";
 import { Grid } from "../../engine/grid.js";
 import { lostForInstruments } from "../../engine/guard/lost-for-instruments.js";
 import { alike, element, Matrix, type Outcome } from "../../engine/values.js";
-import { cellAddress } from "../../formulas/cells.js";
+import { cellAddress } from "../../cells/a1.js";
 import { nameKey } from "../../instruments/name.js";
 import type { Formula, WorkbookModel } from "../../workbook/model.js";
 import type { Calculated } from "../univer/calculated-cells.js";
-import type { SheetPlace } from "../univer/sheet.js";
+import { placeKey, type Position, positionKey } from "../../cells/place.js";
 import type { UniverBook } from "../univer/univer-book.js";
-import { cellKey } from "../univer/univer-names.js";
 
 /** A formula whose result stands in the file, and which lacks an instrument here. */
 interface Kept {
-  readonly place: SheetPlace;
+  readonly place: Position;
   readonly formula: Formula;
   readonly missing: readonly string[];
   /** What it was to be calculated from when the workbook was opened. */
@@ -45,7 +44,7 @@ export class KeptNumbers {
   constructor(
     private readonly model: WorkbookModel,
     private readonly opened: UniverBook["formulas"],
-    private readonly formulaAt: (place: SheetPlace) => string | undefined,
+    private readonly formulaAt: (place: Position) => string | undefined,
   ) {}
 
   /** The workbook is open: from here on a change is somebody's edit. */
@@ -65,24 +64,24 @@ export class KeptNumbers {
       if (!this.#isShown(kept)) return [];
       const sheet = this.model.sheets[place.sheet]?.name ?? "";
       const cells = cellsOf(storedArea({ ...place, formula })).length;
-      return { sheet, address: cellAddress(place), cells, missing };
+      return { sheet, address: cellAddress(place.row, place.column), cells, missing };
     });
   }
 
   /** Instruments that a formula lacks whose cell shows the number of the file; undefined for any other cell. */
-  missingFor(place: SheetPlace): readonly string[] | undefined {
-    const kept = this.#kept.get(keyOf(place));
+  missingFor(place: Position): readonly string[] | undefined {
+    const kept = this.#kept.get(positionKey(place));
     return kept && this.#isShown(kept) ? kept.missing : undefined;
   }
 
   /** These formulas are to be calculated because someone asks for it, and not for what stands in other cells. */
-  ask(places: readonly SheetPlace[]): void {
-    for (const place of places) this.#asked.add(keyOf(place));
+  ask(places: readonly Position[]): void {
+    for (const place of places) this.#asked.add(positionKey(place));
   }
 
   /** @returns what its cell is to show; undefined for the value itself */
-  see(place: SheetPlace, { missing, value, inputs }: Calculated): Outcome | undefined {
-    const key = keyOf(place);
+  see(place: Position, { missing, value, inputs }: Calculated): Outcome | undefined {
+    const key = positionKey(place);
     const isAsked = this.#asked.delete(key);
     const before = this.#kept.get(key);
     if (!before && (missing.length === 0 || !this.#isOpening)) return undefined;
@@ -109,13 +108,11 @@ export class KeptNumbers {
   }
 
   /** Neither edited nor written over. */
-  #isAsOpened(place: SheetPlace): boolean {
-    const live = this.opened[place.sheet]?.get(cellKey(place.row, place.column));
+  #isAsOpened(place: Position): boolean {
+    const live = this.opened[place.sheet]?.get(placeKey(place.row, place.column));
     return live !== undefined && "text" in live && live.text === `=${this.formulaAt(place) ?? ""}`;
   }
 }
-
-const keyOf = ({ sheet, row, column }: SheetPlace): string => `${sheet},${row},${column}`;
 
 /** The values and formulas of the file, by place. */
 function fileOf(model: WorkbookModel): {
@@ -125,12 +122,12 @@ function fileOf(model: WorkbookModel): {
   const formulas = new Map<string, Formula>();
   for (const [sheet, { cells }] of model.sheets.entries())
     for (const { row, column, formula } of cells)
-      if (formula) formulas.set(keyOf({ sheet, row, column }), formula);
+      if (formula) formulas.set(positionKey({ sheet, row, column }), formula);
   return { stored: Grid.of(model), formulas };
 }
 
 /** What the file has for a formula, in all cells that it fills. */
-function numberOf(cell: SheetPlace & { readonly formula: Formula }, stored: Grid): Outcome {
+function numberOf(cell: Position & { readonly formula: Formula }, stored: Grid): Outcome {
   const { top, left, bottom, right } = storedArea(cell);
   const lines = Array.from({ length: bottom - top + 1 }, (_, down) =>
     Array.from({ length: right - left + 1 }, (__, across) =>

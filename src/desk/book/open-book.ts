@@ -1,4 +1,4 @@
-import { cellAddress } from "../../formulas/cells.js";
+import { cellAddress } from "../../cells/a1.js";
 import { NAMESPACE } from "../../instruments/part.js";
 import { storedInstruments } from "../../instruments/stored.js";
 import type { CellFunctions as PaneFunctions } from "../../pane/ports.js";
@@ -94,7 +94,7 @@ export class OpenBook {
     return this.workbook.model.sheets.flatMap(({ name }, index) =>
       [...(this.univer.formulas[index] ?? [])].flatMap(([key, live]) => {
         const [row = 0, column = 0] = key.split(",").map(Number);
-        return "kept" in live ? [{ sheet: name, address: cellAddress({ row, column }), why: live.kept }] : [];
+        return "kept" in live ? [{ sheet: name, address: cellAddress(row, column), why: live.kept }] : [];
       }),
     );
   }

@@ -1,11 +1,13 @@
+import type { CellAddress, Position, SheetPlace } from "../../cells/place.js";
+import type { SheetArea } from "../../cells/area.js";
 import { Book } from "../../engine/references/book.js";
 import { workbookNames } from "../../engine/references/workbook-names.js";
-import { follow, type Area, type Names, type Place, type Target } from "../../formulas/cells.js";
+import { follow, type Names, type Target } from "../../formulas/cells.js";
 import type { ArgumentSource } from "../../formulas/single-call.js";
-import type { CellPlace, Rows } from "../../pane/ports.js";
-import { parseAddress } from "../../workbook/sheet/address.js";
+import type { Rows } from "../../pane/ports.js";
+import { parseAddress } from "../../cells/a1.js";
 import type { CellValue, WorkbookModel } from "../../workbook/model.js";
-import type { Sheet, SheetCell, SheetPlace } from "../univer/sheet.js";
+import type { Sheet, SheetCell } from "../univer/sheet.js";
 
 /** As a host hands values out: a blank is an empty text, an error its code. */
 export function shownValue(value: CellValue): unknown {
@@ -31,30 +33,30 @@ export class BookCells {
   }
 
   /** @returns undefined where the workbook has no such sheet, or the sheet no such cell */
-  place({ sheet, address }: CellPlace): SheetPlace | undefined {
+  place({ sheet, address }: CellAddress): Position | undefined {
     const place = parseAddress(address);
     const index = this.#book.sheetNamed(sheet);
     return place && index !== undefined ? { sheet: index, ...place } : undefined;
   }
 
-  at(place: Place): SheetCell {
+  at(place: SheetPlace): SheetCell {
     return this.sheet.at({ ...place, sheet: this.#book.sheetNamed(place.sheet) ?? -1 });
   }
 
   /** Whether the cell's content is its own, and not what a neighbour's formula puts there. */
-  isOwn(place: Place): boolean {
+  isOwn(place: SheetPlace): boolean {
     const at = { ...place, sheet: this.#book.sheetNamed(place.sheet) ?? -1 };
     const anchor = this.sheet.anchorOf(at);
     return anchor.row === at.row && anchor.column === at.column;
   }
 
   /** The cells that a reference means which someone wrote in a cell. */
-  follow(reference: string, at: Place): Target {
+  follow(reference: string, at: SheetPlace): Target {
     return follow(reference, at, this.names);
   }
 
   /** Places of an area, row by row. Whole columns and rows end where the sheet on the page does. */
-  places({ sheet, top, left, bottom, right }: Area): Place[][] {
+  places({ sheet, top, left, bottom, right }: SheetArea): SheetPlace[][] {
     const { height, width } = this.sheet.extent(this.#book.sheetNamed(sheet) ?? -1);
     const lastRow = Math.max(top, Math.min(bottom, height - 1));
     const lastColumn = Math.max(left, Math.min(right, width - 1));
@@ -64,14 +66,14 @@ export class BookCells {
   }
 
   /** @returns "lost" for a reference that leads to no cells; undefined for an argument that is left out */
-  argument(source: ArgumentSource, at: Place): Rows | undefined | "lost" {
+  argument(source: ArgumentSource, at: SheetPlace): Rows | undefined | "lost" {
     if (!source) return undefined;
     if ("value" in source) return [[source.value]];
     const target = this.follow(source.reference, at);
     return target && "sheet" in target ? this.rows(target) : "lost";
   }
 
-  rows(area: Area): Rows {
+  rows(area: SheetArea): Rows {
     return this.places(area).map((line) => line.map((place) => shownValue(this.at(place).value)));
   }
 }

@@ -1,8 +1,9 @@
-import { cellAddress, type Place } from "../../formulas/cells.js";
+import type { CellAddress, SheetPlace } from "../../cells/place.js";
+import { cellAddress } from "../../cells/a1.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import { onlyCall } from "../../formulas/single-call.js";
-import type { Call, CellPlace, Formulas, OurFormula, Report, Work } from "../../pane/ports.js";
+import type { Call, Formulas, OurFormula, Report, Work } from "../../pane/ports.js";
 import type { CellValue } from "../../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 import type { KeptNumbers } from "../book/kept-numbers.js";
@@ -64,19 +65,19 @@ export class DeskFormulas implements Formulas {
   ): Promise<Report> => renameInstrument(this.cells, this.functions, formulas, [from, to], work);
 
   /** Everything is tied to our functions here; in the file the formulas are written anew. */
-  readonly repair = (cells: readonly CellPlace[]): Promise<Report> => {
+  readonly repair = (cells: readonly CellAddress[]): Promise<Report> => {
     this.rewrite();
     return Promise.resolve({ done: cells.length, failed: [] });
   };
 
-  readonly show = (cell: CellPlace): Promise<void> => {
+  readonly show = (cell: CellAddress): Promise<void> => {
     const place = this.cells.place(cell);
     if (!place) return Promise.reject(new Error(nowhere(cell)));
     this.cells.sheet.reveal(place);
     return Promise.resolve();
   };
 
-  #described(at: Place, formula: string, value: CellValue): OurFormula {
+  #described(at: SheetPlace, formula: string, value: CellValue): OurFormula {
     const { written, defined, areas, any } = namedInstruments(formula, at, this.cells.names, this.functions);
     const inCells = areas.flatMap((area) =>
       this.cells
@@ -84,7 +85,7 @@ export class DeskFormulas implements Formulas {
         .flat()
         .flatMap((place) => this.#nameAt(place)),
     );
-    const address = cellAddress(at);
+    const address = cellAddress(at.row, at.column);
     const place = this.cells.place({ sheet: at.sheet, address });
     // What it has looked for in vain tells which instrument it works out.
     const missing = place && this.numbers.missingFor(place);
@@ -98,7 +99,7 @@ export class DeskFormulas implements Formulas {
     };
   }
 
-  #nameAt(place: Place): string[] {
+  #nameAt(place: SheetPlace): string[] {
     return nameInCell(this.cells.at(place).value);
   }
 

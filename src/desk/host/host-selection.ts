@@ -1,4 +1,7 @@
-import { areaReference, cellAddress, type Area, type Place } from "../../formulas/cells.js";
+import { cellAddress } from "../../cells/a1.js";
+import type { Position, SheetPlace } from "../../cells/place.js";
+import type { SheetArea } from "../../cells/area.js";
+import { areaReference } from "../../formulas/cells.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, type FoundCall } from "../../formulas/single-call.js";
 import {
@@ -9,7 +12,6 @@ import {
   type Selection,
 } from "../../pane/ports.js";
 import { shownValue, type BookCells } from "./book-cells.js";
-import type { SheetPlace } from "../univer/sheet.js";
 
 /** More readings than anyone picks by hand. */
 const MOST_CELLS = 10_000;
@@ -36,7 +38,7 @@ export class DeskSelection implements Selection {
 
   readonly at = async (reference: string): Promise<SelectedCells> => {
     const { sheet, top, left } = await Promise.resolve(this.#selected());
-    const at: Place = { sheet, row: top, column: left };
+    const at: SheetPlace = { sheet, row: top, column: left };
     const area = this.cells.follow(reference.trim().replace(/^=/, "").trim(), at);
     if (!area || !("sheet" in area)) throw new Error(nowhere(reference));
     return this.#cells(area, sheet);
@@ -63,7 +65,7 @@ export class DeskSelection implements Selection {
     return { inserted: at };
   };
 
-  #formulaBehind(place: SheetPlace): SelectedFormula | undefined {
+  #formulaBehind(place: Position): SelectedFormula | undefined {
     const { sheet } = this.cells;
     const anchor = sheet.anchorOf(place);
     const formula = `=${sheet.at(anchor).formula ?? ""}`;
@@ -73,7 +75,7 @@ export class DeskSelection implements Selection {
     const at = { sheet: name, row: anchor.row, column: anchor.column };
     return {
       sheet: name,
-      address: cellAddress(place),
+      address: cellAddress(place.row, place.column),
       formula,
       value: shownValue(sheet.at(place).value),
       row: place.row - anchor.row,
@@ -82,21 +84,21 @@ export class DeskSelection implements Selection {
     };
   }
 
-  #arguments({ args }: FoundCall, at: Place): InnerCall["args"] {
+  #arguments({ args }: FoundCall, at: SheetPlace): InnerCall["args"] {
     const read = args?.map((source) =>
       source && "call" in source ? source : this.cells.argument(source, at),
     );
     return read?.includes("lost") ? undefined : read?.filter((argument) => argument !== "lost");
   }
 
-  #selected(): Area {
+  #selected(): SheetArea {
     const selected = this.cells.sheet.selected();
     if (!selected) throw new Error(nothingSelected);
     const { sheet, row, column, bottom, right } = selected;
     return { sheet: this.#name(sheet), top: row, left: column, bottom, right };
   }
 
-  #cells(area: Area, from: string): SelectedCells {
+  #cells(area: SheetArea, from: string): SelectedCells {
     const places = this.cells.places(area);
     const count = places.length * (places[0]?.length ?? 0);
     if (count > MOST_CELLS) throw new Error(tooMany(count));

@@ -1,17 +1,17 @@
-import type { CellPlace, Report } from "../../pane/ports.js";
+import type { Report } from "../../pane/ports.js";
 import type { BookCells } from "./book-cells.js";
-import type { SheetPlace } from "../univer/sheet.js";
+import type { CellAddress, Position } from "../../cells/place.js";
 
 /** Why nothing can be done with a cell that was found some time ago. */
-export const nowhere = ({ sheet, address }: CellPlace): string =>
+export const nowhere = ({ sheet, address }: CellAddress): string =>
   `There is no cell ${address} in a sheet "${sheet}" here any more. Look for the formulas again.`;
 
 /** Where cells are; those that have no place in the workbook on the page have failed. */
-export function locate<T extends CellPlace>(
+export function locate<T extends CellAddress>(
   cells: Pick<BookCells, "place">,
   formulas: readonly T[],
-): { readonly places: readonly (SheetPlace & { readonly found: T })[]; readonly failed: Report["failed"] } {
-  const places: (SheetPlace & { readonly found: T })[] = [];
+): { readonly places: readonly (Position & { readonly found: T })[]; readonly failed: Report["failed"] } {
+  const places: (Position & { readonly found: T })[] = [];
   const failed: Report["failed"][number][] = [];
   for (const found of formulas) {
     const place = cells.place(found);

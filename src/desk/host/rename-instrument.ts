@@ -1,14 +1,15 @@
-import { cellAddress, type Place } from "../../formulas/cells.js";
+import { formulaLimit } from "../../cells/limits.js";
+import type { Position, SheetPlace } from "../../cells/place.js";
+import { cellAddress } from "../../cells/a1.js";
 import { namedInstruments } from "../../formulas/named-instruments.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
-import { LONGEST_FORMULA, renamedFormula } from "../../formulas/rename.js";
+import { renamedFormula } from "../../formulas/rename.js";
 import { nameKey } from "../../instruments/name.js";
 import type { OurFormula, Report, Work } from "../../pane/ports.js";
 import type { BookCells } from "./book-cells.js";
 import { locate, nowhere } from "./locate.js";
-import type { SheetPlace } from "../univer/sheet.js";
 
-type Write = SheetPlace & { readonly text: string };
+type Write = Position & { readonly text: string };
 
 /** Writes another name of an instrument into formulas, and into the cells that they take it from. */
 export async function renameInstrument(
@@ -21,12 +22,12 @@ export async function renameInstrument(
   const isName = (text: unknown): boolean => typeof text === "string" && nameKey(text) === nameKey(from);
   const writes = new Map<string, Write>();
   const failures = new Map<string, Report["failed"][number]>();
-  const fail = (place: Place, why: string): void => {
-    const failure = { sheet: place.sheet, address: cellAddress(place), why };
+  const fail = (place: SheetPlace, why: string): void => {
+    const failure = { sheet: place.sheet, address: cellAddress(place.row, place.column), why };
     failures.set(JSON.stringify(failure), failure);
   };
-  const write = (place: Place, text: string): void => {
-    const cell = { sheet: place.sheet, address: cellAddress(place) };
+  const write = (place: SheetPlace, text: string): void => {
+    const cell = { sheet: place.sheet, address: cellAddress(place.row, place.column) };
     const at = cells.place(cell);
     if (at) writes.set(`${at.sheet},${at.row},${at.column}`, { ...at, text });
     else fail(place, nowhere(cell));
@@ -41,7 +42,7 @@ export async function renameInstrument(
     if (any) fail(place, worksOut(from));
     if (defined.some(isName)) fail(place, inDefinedName(from));
     const renamed = renamedFormula(formula, from, to, functions);
-    if (renamed.length > LONGEST_FORMULA) fail(place, tooLong);
+    if (renamed.length > formulaLimit) fail(place, tooLong);
     else if (renamed !== formula) write(place, renamed);
     for (const cell of areas.flatMap((area) => cells.places(area).flat())) {
       const { value, formula: source } = cells.at(cell);
@@ -63,4 +64,4 @@ const worksOut = (from: string): string =>
   `A formula works out which instrument this is. If it can be "${from}", change the formula by hand.`;
 const inDefinedName = (from: string): string =>
   `It takes "${from}" from a defined name that holds it as a text. Change that in a spreadsheet program.`;
-const tooLong = `With the new name the formula would have more than ${LONGEST_FORMULA} characters.`;
+const tooLong = `With the new name the formula would have more than ${formulaLimit} characters.`;

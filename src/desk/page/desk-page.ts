@@ -1,3 +1,4 @@
+import { fileLimit } from "../../workbook/limits.js";
 import { render } from "lit";
 import { Questions } from "../../pane/parts/question.js";
 import type { Notice } from "../../pane/parts/notices.js";
@@ -10,9 +11,6 @@ import { missingNotice } from "./missing-notice.js";
 import type { OpenBook } from "../book/open-book.js";
 import { type About, bar, notices, start, status } from "./views.js";
 import type { Workbench } from "../workbench.js";
-
-/** No workbook is larger; whatever is, is not read. */
-const MOST_BYTES = 256 * 1024 * 1024;
 
 /** The parts of the page that are drawn here. */
 export interface Places {
@@ -75,7 +73,7 @@ export class DeskPage {
 
   async openFile(file: File): Promise<void> {
     await this.#open(file.name, async () => {
-      if (file.size > MOST_BYTES) throw new WorkbookError(`is larger than ${MOST_BYTES / 1024 / 1024} MB`);
+      if (file.size > fileLimit) throw new WorkbookError(`is larger than ${fileLimit / 1024 / 1024} MB`);
       return new Uint8Array(await file.arrayBuffer());
     });
   }

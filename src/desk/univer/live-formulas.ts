@@ -1,11 +1,13 @@
+import { type Position, positionKey } from "../../cells/place.js";
+import type { Area } from "../../cells/area.js";
 import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
-import { Book, type Position } from "../../engine/references/book.js";
+import { Book } from "../../engine/references/book.js";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { engineText, type Surroundings } from "../../engine/references/engine-text.js";
 import { Templates, type Library } from "../../engine/references/templates.js";
 import { translate } from "../../engine/references/translate.js";
 import { typedFormula } from "../../formulas/formula-text.js";
-import type { Area, Formula, WorkbookModel } from "../../workbook/model.js";
+import type { Formula, WorkbookModel } from "../../workbook/model.js";
 
 /** What becomes of a formula of the file in the sheet on the page. */
 export type Live =
@@ -78,6 +80,6 @@ function spills({ sheets }: WorkbookModel): Surroundings["spilledFrom"] {
   const areas = new Map<string, Area>();
   for (const [sheet, { cells }] of sheets.entries())
     for (const { row, column, formula } of cells)
-      if (formula?.area) areas.set(`${sheet},${row},${column}`, formula.area);
-  return (sheet, row, column) => areas.get(`${sheet},${row},${column}`);
+      if (formula?.area) areas.set(positionKey({ sheet, row, column }), formula.area);
+  return (sheet, row, column) => areas.get(positionKey({ sheet, row, column }));
 }

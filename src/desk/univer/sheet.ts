@@ -1,3 +1,4 @@
+import type { Position } from "../../cells/place.js";
 import {
   CellValueType,
   ICommandService,
@@ -16,12 +17,6 @@ import type { UniverBook } from "./univer-book.js";
 import { sheetId } from "./univer-names.js";
 
 /** A cell of the sheet on the page. The sheet, row and column count from 0. */
-export interface SheetPlace {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
-
 /** What stands in a cell now. */
 export interface SheetCell {
   readonly value: CellValue;
@@ -70,7 +65,7 @@ export class Sheet {
   }
 
   /** A cell, with what a neighbour's formula puts there. */
-  at({ sheet, row, column }: SheetPlace): SheetCell {
+  at({ sheet, row, column }: Position): SheetCell {
     const raw = this.#worksheet(sheet)?.getCellRaw(row, column);
     return this.#cell(sheet, row, column, raw);
   }
@@ -97,14 +92,14 @@ export class Sheet {
   }
 
   /** Rows and columns that a formula fills, its own cell included. */
-  filledBy({ sheet, row, column }: SheetPlace): { readonly rows: number; readonly columns: number } {
+  filledBy({ sheet, row, column }: Position): { readonly rows: number; readonly columns: number } {
     const range = this.#formulas.getArrayFormulaRange()[this.#unit]?.[sheetId(sheet)]?.[row]?.[column];
     if (!range) return { rows: 1, columns: 1 };
     return { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 };
   }
 
   /** The cell whose formula fills this one; this one itself where none does. */
-  anchorOf(place: SheetPlace): SheetPlace {
+  anchorOf(place: Position): Position {
     const ranges = numbered(this.#formulas.getArrayFormulaRange()[this.#unit]?.[sheetId(place.sheet)]);
     const { row, column } = place;
     const range = ranges
@@ -114,7 +109,7 @@ export class Sheet {
   }
 
   /** Has the formulas of these cells calculated again, and those that depend on them. */
-  async recalculate(places: readonly SheetPlace[]): Promise<void> {
+  async recalculate(places: readonly Position[]): Promise<void> {
     if (places.length === 0) return;
     const dirtyRanges = places.map(({ sheet, row, column }) => ({
       unitId: this.#unit,
@@ -140,7 +135,7 @@ export class Sheet {
   }
 
   /** Writes into cells as if typed: formulas with "=", and texts. Can be undone. */
-  async write(cells: readonly (SheetPlace & { readonly text: string })[]): Promise<void> {
+  async write(cells: readonly (Position & { readonly text: string })[]): Promise<void> {
     for (const sheet of new Set(cells.map((cell) => cell.sheet))) {
       const there = cells.filter((cell) => cell.sheet === sheet);
       const value: Record<number, Record<number, ICellData>> = {};
@@ -157,7 +152,7 @@ export class Sheet {
   }
 
   /** The cells that are selected, the last selection where there are several. */
-  selected(): (SheetPlace & { readonly bottom: number; readonly right: number }) | undefined {
+  selected(): (Position & { readonly bottom: number; readonly right: number }) | undefined {
     const book = this.engine.api.getActiveWorkbook();
     const range = book?.getActiveRange();
     if (!book || !range) return undefined;
@@ -172,7 +167,7 @@ export class Sheet {
   }
 
   /** Selects a cell and brings it into sight, on a hidden sheet too. */
-  reveal({ sheet, row, column }: SheetPlace): void {
+  reveal({ sheet, row, column }: Position): void {
     const book = this.engine.api.getActiveWorkbook();
     const worksheet = book?.getSheetBySheetId(sheetId(sheet));
     if (!book || !worksheet) return;
@@ -192,7 +187,7 @@ export class Sheet {
   }
 
   /** @returns undefined for a cell that no sheet has room for */
-  placeOf(sheet: string, row: number, column: number): SheetPlace | undefined {
+  placeOf(sheet: string, row: number, column: number): Position | undefined {
     const worksheet = this.#instances.getUnit<Workbook>(this.#unit)?.getSheetBySheetId(sheet);
     return worksheet ? { sheet: this.#order().indexOf(sheet), row, column } : undefined;
   }

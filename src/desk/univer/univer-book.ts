@@ -1,3 +1,4 @@
+import { placeKey } from "../../cells/place.js";
 import {
   CellValueType,
   LocaleType,
@@ -13,7 +14,7 @@ import type { SheetAppearance } from "../../workbook/sheet/sheet-appearance.js";
 import type { CellStyle } from "../../workbook/style/styles.js";
 import type { Live, LiveFormulas } from "./live-formulas.js";
 import { univerLayout } from "./univer-layout.js";
-import { cellKey, sheetId, styleId } from "./univer-names.js";
+import { sheetId, styleId } from "./univer-names.js";
 import { univerStyle } from "./univer-style.js";
 
 /** A workbook for Univer, and what the sheet made of each formula, by sheet and cell. */
@@ -57,7 +58,7 @@ export function univerBook(
 function liveFormulas({ cells }: Sheet, sheet: number, live: LiveFormulas): Map<string, Live> {
   const all = new Map<string, Live>();
   for (const { row, column, formula } of cells)
-    if (formula) all.set(cellKey(row, column), live.of(formula, { sheet, row, column }));
+    if (formula) all.set(placeKey(row, column), live.of(formula, { sheet, row, column }));
   return all;
 }
 
@@ -77,8 +78,8 @@ function worksheet(
   for (const cell of sheet.cells) {
     const { row, column } = cell;
     // What a formula fills comes from the formula: a value in its way would block it.
-    if (spilled.has(cellKey(row, column))) continue;
-    put(row, column, cellContent(cell, formulas.get(cellKey(row, column))));
+    if (spilled.has(placeKey(row, column))) continue;
+    put(row, column, cellContent(cell, formulas.get(placeKey(row, column))));
   }
   for (const { row, column, style } of look?.cells ?? []) put(row, column, { s: styleId(style) });
   return { id, name: sheet.name, cellData, ...univerLayout(sheet, look, styles) };
@@ -88,11 +89,11 @@ function worksheet(
 function spilledCells({ cells }: Sheet, formulas: ReadonlyMap<string, Live>): ReadonlySet<string> {
   const filled = new Set<string>();
   for (const { row, column, formula } of cells) {
-    const live = formulas.get(cellKey(row, column));
+    const live = formulas.get(placeKey(row, column));
     if (!formula?.area || !live || "kept" in live) continue;
     const { top, left, bottom, right } = formula.area;
     for (let r = top; r <= bottom; r++)
-      for (let c = left; c <= right; c++) if (r !== row || c !== column) filled.add(cellKey(r, c));
+      for (let c = left; c <= right; c++) if (r !== row || c !== column) filled.add(placeKey(r, c));
   }
   return filled;
 }

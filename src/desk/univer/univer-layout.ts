@@ -1,8 +1,9 @@
+import { placeKey } from "../../cells/place.js";
 import { BooleanNumber, type IWorksheetData } from "@univerjs/core";
 import type { Sheet } from "../../workbook/model.js";
 import type { SheetAppearance } from "../../workbook/sheet/sheet-appearance.js";
 import type { CellStyle } from "../../workbook/style/styles.js";
-import { cellKey, styleId } from "./univer-names.js";
+import { styleId } from "./univer-names.js";
 
 /** Rows and columns beyond those in use, to go on in. */
 const ROOM = { rows: 100, columns: 6, leastRows: 100, leastColumns: 26 };
@@ -66,7 +67,7 @@ function rowData(
   if (!look) return data;
   const wrapped = new Map(
     look.cells.flatMap(({ row, column, style }) =>
-      styles[style]?.wrap ? [[cellKey(row, column), pixelsOfHeight(lineHeight(styles[style]))]] : [],
+      styles[style]?.wrap ? [[placeKey(row, column), pixelsOfHeight(lineHeight(styles[style]))]] : [],
     ),
   );
   const widths = new Map<number, number>();
@@ -74,7 +75,7 @@ function rowData(
     for (let column = from; column <= Math.min(to, from + 500); column++)
       if (width !== undefined) widths.set(column, width);
   for (const { row, column, value } of cells) {
-    const line = wrapped.get(cellKey(row, column));
+    const line = wrapped.get(placeKey(row, column));
     if (line === undefined || typeof value !== "string") continue;
     const ah = line * linesOf(value, widths.get(column) ?? look.defaultWidth ?? DEFAULT_WIDTH);
     data[row] = { ia: BooleanNumber.TRUE, ah: Math.max(data[row]?.ah ?? 0, ah) };

@@ -10,5 +10,3 @@ export function fileStyle(id: string | undefined): number | undefined {
   const number = /^f(\d+)$/.exec(id ?? "")?.[1];
   return number === undefined ? undefined : Number(number);
 }
-
-export const cellKey = (row: number, column: number): string => `${row},${column}`;

@@ -1,5 +1,6 @@
+import { forEachCell } from "../../cells/area.js";
 import { type Evaluated, Evaluation, isDoubtful } from "../evaluation.js";
-import { type FormulaCell, forEachCell, storedArea } from "../plan/formula-cells.js";
+import { type FormulaCell, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
 import {
   cannotCalculate,

@@ -1,3 +1,4 @@
+import { rowLimit } from "../../cells/limits.js";
 import { CellError, errors, Matrix, type Outcome, type Scalar } from "../values.js";
 import { type Argument, cellsOf, NotHere, rowsOf, single } from "./argument.js";
 import { compare } from "./compare.js";
@@ -111,7 +112,7 @@ function unique(array: Argument, byColumn: Argument, once: Argument): Outcome {
 }
 
 /** The most values that a formula may put into cells here. */
-const MOST = 1_048_576;
+const MOST = rowLimit;
 
 function sequence(...args: readonly Argument[]): Outcome {
   const [height, width, start, step] = [whole, whole, number, number].map((convert, i) =>

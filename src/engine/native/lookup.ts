@@ -1,4 +1,4 @@
-import { toCol } from "@borgar/fx/xlsx";
+import { columnLetters } from "../../cells/a1.js";
 import { quoted } from "../../formulas/sheet-name.js";
 import { CellError, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
@@ -210,7 +210,7 @@ function addressOf(row: number, column: number, kind: number, isA1: boolean, she
     return badValue;
   if (!isA1) throw new NotHere("it writes an address as R1C1");
   const [columnFixed, rowFixed] = [kind === 1 || kind === 3, kind <= 2];
-  const cell = `${columnFixed ? "$" : ""}${toCol(column - 1)}${rowFixed ? "$" : ""}${row}`;
+  const cell = `${columnFixed ? "$" : ""}${columnLetters(column - 1)}${rowFixed ? "$" : ""}${row}`;
   return sheet === "" ? cell : `${quoted(sheet)}!${cell}`;
 }
 

@@ -1,5 +1,7 @@
-import type { Area, CellValue, Formula, WorkbookModel } from "../../workbook/model.js";
-import type { Position } from "../references/book.js";
+import { areaOf, forEachCell } from "../../cells/area.js";
+import type { Area } from "../../cells/area.js";
+import type { CellValue, Formula, WorkbookModel } from "../../workbook/model.js";
+import type { Position } from "../../cells/place.js";
 import type { Template, Templates } from "../references/templates.js";
 
 /** A cell with a formula. */
@@ -22,14 +24,7 @@ export function formulaCells(model: WorkbookModel, templates: Templates): Formul
 
 /** The cells that a formula fills according to the file. */
 export function storedArea({ formula, row, column }: Pick<FormulaCell, "formula" | "row" | "column">): Area {
-  return formula.kind !== "plain" && formula.area
-    ? formula.area
-    : { top: row, left: column, bottom: row, right: column };
-}
-
-export function forEachCell(area: Area, f: (row: number, column: number) => void): void {
-  for (let row = area.top; row <= area.bottom; row++)
-    for (let column = area.left; column <= area.right; column++) f(row, column);
+  return formula.kind !== "plain" && formula.area ? formula.area : areaOf({ row, column });
 }
 
 export function cellsOf(area: Area): (readonly [row: number, column: number])[] {
@@ -38,8 +33,4 @@ export function cellsOf(area: Area): (readonly [row: number, column: number])[] 
     cells.push([row, column]);
   });
   return cells;
-}
-
-export function sameArea(a: Area | undefined, b: Area | undefined): boolean {
-  return a?.top === b?.top && a?.left === b?.left && a?.bottom === b?.bottom && a?.right === b?.right;
 }

@@ -1,5 +1,5 @@
-import type { Area } from "../../workbook/model.js";
-import type { Position } from "../references/book.js";
+import type { Area } from "../../cells/area.js";
+import type { Position } from "../../cells/place.js";
 import type { SheetArea } from "../values.js";
 
 /** Formulas whose values fill some cells of one column, in order of rows. */

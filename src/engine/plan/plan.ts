@@ -1,4 +1,4 @@
-import type { Area } from "../../workbook/model.js";
+import type { Area } from "../../cells/area.js";
 import { DependencyGraph } from "./dependency-graph.js";
 import { around } from "../references/dynamic-references.js";
 import type { FormulaCell } from "./formula-cells.js";

@@ -1,13 +1,6 @@
 import { fold } from "../../formulas/sheet-name.js";
 import type { DefinedName, Table, WorkbookModel } from "../../workbook/model.js";
 
-/** Where a formula stands. Sheets, rows and columns count from 0. */
-export interface Position {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
-
 /** What formulas can name in a workbook. Excel compares all of these names without letter case. */
 export class Book {
   readonly sheetNames: readonly string[];

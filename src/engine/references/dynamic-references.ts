@@ -1,5 +1,5 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
-import type { Position } from "./book.js";
+import type { Position } from "../../cells/place.js";
 import { bare, type CallInTokens, callAt, groupBefore, isOperator, neighbour } from "./calls-in-tokens.js";
 import { type Surroundings, withoutSpills } from "./engine-text.js";
 import { withoutAt } from "./implicit-intersection.js";

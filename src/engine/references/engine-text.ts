@@ -1,8 +1,9 @@
+import type { Position } from "../../cells/place.js";
 import { getNumfmtParseValueFilter } from "@univerjs/core";
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import { literalText } from "../../formulas/text-literal.js";
-import type { Area } from "../../workbook/model.js";
-import type { Book, Position } from "./book.js";
+import type { Area } from "../../cells/area.js";
+import type { Book } from "./book.js";
 import { callAt } from "./calls-in-tokens.js";
 import { withoutAt } from "./implicit-intersection.js";
 import type { Translation } from "./translation.js";

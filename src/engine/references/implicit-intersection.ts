@@ -1,5 +1,5 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
-import type { Position } from "./book.js";
+import type { Position } from "../../cells/place.js";
 import { bare, callAt, isOperator, neighbour, operandAt } from "./calls-in-tokens.js";
 import { takesOne } from "../messages.js";
 import type { Translation } from "./translation.js";

@@ -1,6 +1,7 @@
+import type { Position } from "../../cells/place.js";
 import { tokenTypes } from "@borgar/fx/xlsx";
 import { literalText } from "../../formulas/text-literal.js";
-import { type Book, type Position } from "./book.js";
+import { type Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import { translate } from "./translate.js";
 

@@ -1,6 +1,7 @@
+import type { Position } from "../../cells/place.js";
 import { parseStructRef } from "@borgar/fx/xlsx";
 import { isThisRow, tableCells } from "../../formulas/table-cells.js";
-import type { Book, Position } from "./book.js";
+import type { Book } from "./book.js";
 import { externalReference, unknownTable, unreadable } from "../messages.js";
 import type { WrittenReference } from "./written-reference.js";
 

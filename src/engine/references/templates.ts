@@ -1,7 +1,8 @@
+import type { Position } from "../../cells/place.js";
 import type { Translation } from "./translation.js";
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import type { Formula } from "../../workbook/model.js";
-import type { Book, Position } from "./book.js";
+import type { Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import { onlyStartsFrom, spans, wanders } from "./dynamic-references.js";
 import { isSpill } from "./engine-text.js";

@@ -1,6 +1,7 @@
+import type { Position } from "../../cells/place.js";
 import { parseA1Ref, parseR1C1Ref, parseStructRef } from "@borgar/fx/xlsx";
 import { isThisRow } from "../../formulas/table-cells.js";
-import type { Book, Position } from "./book.js";
+import type { Book } from "./book.js";
 import { resolveStructured } from "./structured-reference.js";
 import { CellError, lastColumn, lastRow, type Scalar, type SheetArea } from "../values.js";
 import { writtenReference } from "./written-reference.js";

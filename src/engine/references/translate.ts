@@ -1,6 +1,7 @@
+import type { Position } from "../../cells/place.js";
 import type { Translation } from "./translation.js";
 import { parseA1Ref, type Token, tokenTypes } from "@borgar/fx/xlsx";
-import type { Book, Position } from "./book.js";
+import type { Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import { declaredNames, withoutPrefix } from "../../formulas/declared-names.js";
 import { unqualified } from "../../formulas/formula-text.js";

@@ -1,6 +1,8 @@
-import { toCol, type RangeA1 } from "@borgar/fx/xlsx";
+import { columnLetters } from "../../cells/a1.js";
+import type { Position } from "../../cells/place.js";
+import { type RangeA1 } from "@borgar/fx/xlsx";
 import { quoted } from "../../formulas/sheet-name.js";
-import type { Book, Position } from "./book.js";
+import type { Book } from "./book.js";
 import { lastColumn, lastRow } from "../values.js";
 
 /** A reference as a formula writes it: where it points from its own cell, and which edges a "$" holds in place. */
@@ -74,7 +76,7 @@ function ordered(reference: WrittenReference): WrittenReference {
 /** The reference as text, with the sheet's name only where it points to another sheet. */
 export function referenceText(reference: WrittenReference, at: Position, book: Book): string {
   const sheet = reference.sheet === at.sheet ? "" : `${quoted(book.sheetNames[reference.sheet] ?? "")}!`;
-  const column = (index: number, fixed: boolean): string => (fixed ? "$" : "") + toCol(index);
+  const column = (index: number, fixed: boolean): string => (fixed ? "$" : "") + columnLetters(index);
   const row = (index: number, fixed: boolean): string => (fixed ? "$" : "") + String(index + 1);
   const { top, left, bottom, right, topFixed, leftFixed, bottomFixed, rightFixed } = reference;
   if (top === 0 && bottom === lastRow) {

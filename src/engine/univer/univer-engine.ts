@@ -18,7 +18,7 @@ import {
   UniverFormulaEnginePlugin,
   type IUniverEngineFormulaConfig,
 } from "@univerjs/engine-formula";
-import type { Position } from "../references/book.js";
+import type { Position } from "../../cells/place.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import type { Grid } from "../grid.js";
 import { tooManyCells } from "../messages.js";

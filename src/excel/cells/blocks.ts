@@ -1,5 +1,5 @@
 /// <reference types="office-js" />
-import type { Area } from "../../formulas/cells.js";
+import type { SheetArea } from "../../cells/area.js";
 import { isTooMuch } from "../problem.js";
 
 /** Cells in one reading. A reading also has to stay under 5 MB, so it is halved where its texts are long. */
@@ -12,7 +12,7 @@ export interface Block {
   readonly range: Excel.Range;
 }
 
-export const cellCount = ({ top, left, bottom, right }: Area): number =>
+export const cellCount = ({ top, left, bottom, right }: SheetArea): number =>
   (bottom - top + 1) * (right - left + 1);
 
 /** Lets the page draw and answer before the next piece of work. */
@@ -30,7 +30,7 @@ function breath(): Promise<void> {
  */
 export async function* blocks(
   context: Excel.RequestContext,
-  area: Area,
+  area: SheetArea,
   properties: string,
   signal?: AbortSignal,
 ): AsyncGenerator<Block, void, undefined> {

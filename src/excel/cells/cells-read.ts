@@ -1,5 +1,6 @@
+import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
-import type { Area, Place } from "../../formulas/cells.js";
+import type { SheetPlace } from "../../cells/place.js";
 import { blocks } from "./blocks.js";
 import type { WorkbookNames } from "./workbook-names.js";
 
@@ -26,7 +27,7 @@ export class CellsRead {
   constructor(private readonly names: WorkbookNames) {}
 
   /** Asks for an area. What lies beyond the cells in use is blank and needs no reading. */
-  need(area: Area): void {
+  need(area: SheetArea): void {
     const inUse = this.inUse(area);
     if (!inUse) return;
     const { sheet, top, left, bottom, right } = inUse;
@@ -61,13 +62,13 @@ export class CellsRead {
         }
   }
 
-  cell({ sheet, row, column }: Place): ReadCell {
+  cell({ sheet, row, column }: SheetPlace): ReadCell {
     const found = this.#sheets.get(sheet)?.get(column);
     return found?.cells[row - found.top] ?? outside;
   }
 
   /** The cells of an area that are in use, row by row. */
-  *cells(area: Area): Generator<Place & ReadCell, void, undefined> {
+  *cells(area: SheetArea): Generator<SheetPlace & ReadCell, void, undefined> {
     const inUse = this.inUse(area);
     if (!inUse) return;
     for (let row = inUse.top; row <= inUse.bottom; row++)
@@ -78,7 +79,7 @@ export class CellsRead {
   }
 
   /** All cells of an area, as a function gets them. */
-  rows({ sheet, top, left, bottom, right }: Area): unknown[][] {
+  rows({ sheet, top, left, bottom, right }: SheetArea): unknown[][] {
     return Array.from({ length: bottom - top + 1 }, (_, r) =>
       Array.from({ length: right - left + 1 }, (_, c) => {
         const { value, isError } = this.cell({ sheet, row: top + r, column: left + c });
@@ -88,7 +89,7 @@ export class CellsRead {
   }
 
   /** The part of an area in which there can be anything. */
-  inUse(area: Area): Area | undefined {
+  inUse(area: SheetArea): SheetArea | undefined {
     const used = this.names.sheetFacts(area.sheet)?.used;
     if (!used) return undefined;
     const top = Math.max(area.top, used.top);
@@ -100,7 +101,7 @@ export class CellsRead {
 }
 
 /** Columns side by side that are needed over the same rows are read together. */
-function joined(sheet: string, columns: ReadonlyMap<number, Column>): Area[] {
+function joined(sheet: string, columns: ReadonlyMap<number, Column>): SheetArea[] {
   const areas: { sheet: string; top: number; left: number; bottom: number; right: number }[] = [];
   for (const [c, { top, bottom }] of [...columns].sort(([a], [b]) => a - b)) {
     const last = areas.at(-1);

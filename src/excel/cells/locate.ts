@@ -1,14 +1,13 @@
 import { parseA1Ref } from "@borgar/fx/xlsx";
-import type { Place } from "../../formulas/cells.js";
-import type { CellPlace } from "../../pane/ports.js";
+import type { CellAddress, SheetPlace } from "../../cells/place.js";
 import { sheetGone, type Failed } from "./reach.js";
 import type { WorkbookNames } from "./workbook-names.js";
 
 /** Where cells are that were found some time ago; those whose sheet is not there any more have failed. */
-export function locate<T extends CellPlace>(
+export function locate<T extends CellAddress>(
   cells: readonly T[],
   names: WorkbookNames,
-): { readonly places: readonly (Place & { readonly found: T })[]; readonly failures: Failed[] } {
+): { readonly places: readonly (SheetPlace & { readonly found: T })[]; readonly failures: Failed[] } {
   const failures: Failed[] = [];
   const places = cells.flatMap((found) => {
     const sheet = names.sheet(found.sheet);

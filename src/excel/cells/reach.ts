@@ -1,13 +1,14 @@
+import type { SheetPlace } from "../../cells/place.js";
 /// <reference types="office-js" />
-import { cellAddress, type Place } from "../../formulas/cells.js";
+import { cellAddress } from "../../cells/a1.js";
 import type { Report } from "../../pane/ports.js";
 import { isPassing, sentenceFor } from "../problem.js";
 
 export type Failed = Report["failed"][number];
 
-export const failed = (place: Place, why: string): Failed => ({
+export const failed = (place: SheetPlace, why: string): Failed => ({
   sheet: place.sheet,
-  address: cellAddress(place),
+  address: cellAddress(place.row, place.column),
   why,
 });
 

@@ -1,5 +1,5 @@
 /// <reference types="office-js" />
-import type { Place } from "../../formulas/cells.js";
+import type { SheetPlace } from "../../cells/place.js";
 import type { Block } from "./blocks.js";
 
 /** Cells asked about in one go. */
@@ -16,7 +16,7 @@ export function knowsSpills(): boolean {
  *
  * @param block in which they stand, loaded with "hasSpill", so that mostly nothing has to be asked
  */
-export async function spilled<P extends Place>(
+export async function spilled<P extends SheetPlace>(
   context: Excel.RequestContext,
   block: Block | undefined,
   cells: readonly P[],

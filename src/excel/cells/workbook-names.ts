@@ -1,5 +1,6 @@
+import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
-import type { Area, Names } from "../../formulas/cells.js";
+import type { Names } from "../../formulas/cells.js";
 import { fold } from "../../formulas/sheet-name.js";
 import type { TableShape } from "../../formulas/table-cells.js";
 import { cellCount } from "./blocks.js";
@@ -10,7 +11,7 @@ export interface SheetFacts {
   readonly visibility: Excel.Worksheet["visibility"];
   readonly isProtected: boolean;
   /** Undefined where there is nothing in it. */
-  readonly used: Area | undefined;
+  readonly used: SheetArea | undefined;
 }
 
 /** Sheets, defined names and tables of the workbook. */
@@ -21,7 +22,7 @@ export interface WorkbookNames extends Names {
 
 const edges = "rowIndex,columnIndex,rowCount,columnCount";
 
-function areaOf(sheet: string, range: Excel.Range): Area {
+function areaOf(sheet: string, range: Excel.Range): SheetArea {
   const { rowIndex, columnIndex, rowCount, columnCount } = range;
   return {
     sheet,
@@ -39,7 +40,7 @@ const MOST_CELLS = 2_000_000;
  * Formatted cells count too, because it is not documented whether a formula that gives "" counts as filled; unless there
  * are too many of them to look at.
  */
-function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): Area | undefined {
+function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): SheetArea | undefined {
   if (used.isNullObject) return undefined;
   const area = areaOf(sheet, used);
   if (cellCount(area) <= MOST_CELLS) return area;

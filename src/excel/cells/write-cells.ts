@@ -1,10 +1,10 @@
 /// <reference types="office-js" />
-import type { Place } from "../../formulas/cells.js";
+import type { SheetPlace } from "../../cells/place.js";
 import { cellProtected, failed, reach, type Failed } from "./reach.js";
 import type { WorkbookNames } from "./workbook-names.js";
 
 /** What is to stand in a cell: a formula with "=", or a text. */
-export type CellWrite = Place & ({ readonly formula: string } | { readonly text: string });
+export type CellWrite = SheetPlace & ({ readonly formula: string } | { readonly text: string });
 
 /** Cells written in one go. */
 const AT_ONCE = 200;
@@ -29,7 +29,7 @@ export async function writeCells(
   onProgress: (done: number) => void = () => undefined,
 ): Promise<Failed[]> {
   const failures: Failed[] = [];
-  const cellOf = ({ sheet, row, column }: Place): Excel.Range =>
+  const cellOf = ({ sheet, row, column }: SheetPlace): Excel.Range =>
     context.workbook.worksheets.getItem(sheet).getCell(row, column);
   for (let i = 0; i < writes.length; i += AT_ONCE) {
     signal.throwIfAborted();

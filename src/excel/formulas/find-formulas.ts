@@ -1,5 +1,8 @@
+import { cellAddress } from "../../cells/a1.js";
+import type { SheetPlace } from "../../cells/place.js";
+import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
-import { cellAddress, type Area, type Names, type Place } from "../../formulas/cells.js";
+import { type Names } from "../../formulas/cells.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
@@ -9,7 +12,7 @@ import { CellsRead } from "../cells/cells-read.js";
 import { knowsSpills, spilled } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 
-interface Found extends Place {
+interface Found extends SheetPlace {
   readonly formula: string;
   readonly value: unknown;
 }
@@ -80,7 +83,7 @@ async function named(
   await cells.read(context, signal);
 
   const known = new Map<string, readonly string[]>();
-  const namesIn = (area: Area): readonly string[] => {
+  const namesIn = (area: SheetArea): readonly string[] => {
     const key = JSON.stringify(area);
     const names = known.get(key) ?? distinctNames([...cells.cells(area)].flatMap(nameIn));
     known.set(key, names);
@@ -88,7 +91,7 @@ async function named(
   };
   return sources.map(({ cell, areas, written, defined, any }) => ({
     sheet: cell.sheet,
-    address: cellAddress(cell),
+    address: cellAddress(cell.row, cell.column),
     formula: typedFormula(cell.formula, functions),
     value: cell.value,
     instruments: distinctNames([...written, ...defined, ...areas.flatMap(namesIn)]),

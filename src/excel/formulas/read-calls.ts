@@ -1,5 +1,6 @@
+import type { SheetPlace } from "../../cells/place.js";
 /// <reference types="office-js" />
-import { follow, type Names, type Place } from "../../formulas/cells.js";
+import { follow, type Names } from "../../formulas/cells.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, onlyCall, type ArgumentSource } from "../../formulas/single-call.js";
 import type { Call, InnerCall, OurFormula, Rows } from "../../pane/ports.js";
@@ -19,7 +20,7 @@ type Later = () => Rows | undefined;
  *
  * @returns undefined if it leads to none, or to too many
  */
-function ask(source: ArgumentSource, at: Place, names: Names, cells: CellsRead): Later | undefined {
+function ask(source: ArgumentSource, at: SheetPlace, names: Names, cells: CellsRead): Later | undefined {
   if (!source) return () => undefined;
   if ("value" in source) return () => [[source.value]];
   const area = follow(source.reference, at, names);
@@ -57,7 +58,7 @@ export async function readInnerCalls(
   functions: OwnFunctions,
   names: WorkbookNames,
   formula: string,
-  at: Place,
+  at: SheetPlace,
 ): Promise<InnerCall[]> {
   const cells = new CellsRead(names);
   const asked = foundCalls(formula, functions).map(({ args, ...call }) => ({

@@ -1,8 +1,10 @@
+import { formulaLimit } from "../../cells/limits.js";
+import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
-import type { Area, Place } from "../../formulas/cells.js";
+import type { SheetPlace } from "../../cells/place.js";
 import { namedInstruments } from "../../formulas/named-instruments.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
-import { LONGEST_FORMULA, renamedFormula } from "../../formulas/rename.js";
+import { renamedFormula } from "../../formulas/rename.js";
 import { nameKey } from "../../instruments/name.js";
 import type { OurFormula, Report, Work } from "../../pane/ports.js";
 import { CellsRead, type ReadCell } from "../cells/cells-read.js";
@@ -29,7 +31,7 @@ export async function renameInstrument(
 
   const writes: CellWrite[] = [];
   const taken = new CellsRead(names);
-  const areas = new Map<string, Area>();
+  const areas = new Map<string, SheetArea>();
   for (const place of places) {
     const formula = String(own.cell(place).formula);
     const source = namedInstruments(formula, place, names, functions);
@@ -38,7 +40,7 @@ export async function renameInstrument(
     if (source.defined.some((text) => nameKey(text) === nameKey(from)))
       failures.push(failed(place, inDefinedName(from)));
     const renamed = renamedFormula(formula, from, to, functions);
-    if (renamed.length > LONGEST_FORMULA) failures.push(failed(place, tooLong));
+    if (renamed.length > formulaLimit) failures.push(failed(place, tooLong));
     else if (renamed !== formula) writes.push({ ...place, formula: renamed });
   }
 
@@ -63,12 +65,12 @@ const worksOut = (from: string): string =>
   `A formula works out which instrument this is. If it can be "${from}", change the formula by hand.`;
 const inDefinedName = (from: string): string =>
   `It takes "${from}" from a defined name that holds it as a text. Change that in Excel's Name Manager.`;
-const tooLong = `With the new name the formula would have more than ${LONGEST_FORMULA} characters.`;
+const tooLong = `With the new name the formula would have more than ${formulaLimit} characters.`;
 
 /** Each cell once, though several formulas may take it. */
-function cellsNaming(from: string, read: CellsRead, areas: readonly Area[]): (Place & ReadCell)[] {
+function cellsNaming(from: string, read: CellsRead, areas: readonly SheetArea[]): (SheetPlace & ReadCell)[] {
   const key = nameKey(from);
-  const found = new Map<string, Place & ReadCell>();
+  const found = new Map<string, SheetPlace & ReadCell>();
   for (const area of areas)
     for (const cell of read.cells(area))
       if (!cell.isError && nameKey(String(cell.value)) === key)

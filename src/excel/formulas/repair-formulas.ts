@@ -1,7 +1,8 @@
+import type { CellAddress } from "../../cells/place.js";
 /// <reference types="office-js" />
 import { typedFormula } from "../../formulas/formula-text.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
-import type { CellPlace, Report, Work } from "../../pane/ports.js";
+import type { Report, Work } from "../../pane/ports.js";
 import { CellsRead } from "../cells/cells-read.js";
 import { locate } from "../cells/locate.js";
 import { readNames } from "../cells/workbook-names.js";
@@ -14,7 +15,7 @@ import { writeCells } from "../cells/write-cells.js";
 export async function repairFormulas(
   context: Excel.RequestContext,
   functions: OwnFunctions,
-  cells: readonly CellPlace[],
+  cells: readonly CellAddress[],
   { onProgress, signal }: Work,
 ): Promise<Report> {
   const names = await readNames(context);

@@ -1,5 +1,7 @@
+import type { SheetPlace } from "../../cells/place.js";
+import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
-import { areaReference, type Area, type Place } from "../../formulas/cells.js";
+import { areaReference } from "../../formulas/cells.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import type { OurFormula, Report, Work } from "../../pane/ports.js";
@@ -9,7 +11,7 @@ import { failed, reach, type Failed } from "../cells/reach.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 import { writeCells } from "../cells/write-cells.js";
 
-type Located = Place & { readonly found: OurFormula };
+type Located = SheetPlace & { readonly found: OurFormula };
 
 /** Runs of cells marked in one go. */
 const RUNS_AT_ONCE = 1000;
@@ -56,16 +58,16 @@ export async function rerunFormulas(
   return { done: formulas.length - unreached.size, failed: failures };
 }
 
-interface Run extends Area {
-  readonly cells: readonly Place[];
+interface Run extends SheetArea {
+  readonly cells: readonly SheetPlace[];
 }
 
 /** Cells one below the other, together. */
-function runs(places: readonly Place[]): Run[] {
+function runs(places: readonly SheetPlace[]): Run[] {
   const sorted = [...places].sort(
     (a, b) => a.sheet.localeCompare(b.sheet) || a.column - b.column || a.row - b.row,
   );
-  const found: (Area & { cells: Place[] })[] = [];
+  const found: (SheetArea & { cells: SheetPlace[] })[] = [];
   for (const place of sorted) {
     const { sheet, row, column } = place;
     const last = found.at(-1);

@@ -1,5 +1,5 @@
 /// <reference types="office-js" />
-import { cellAddress } from "../../formulas/cells.js";
+import { cellAddress } from "../../cells/a1.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { SelectedFormula } from "../../pane/ports.js";
@@ -27,7 +27,7 @@ export async function selectedFormula(
   const at = { sheet, row: holder.rowIndex, column: holder.columnIndex };
   return {
     sheet,
-    address: cellAddress({ row: cell.rowIndex, column: cell.columnIndex }),
+    address: cellAddress(cell.rowIndex, cell.columnIndex),
     formula: typedFormula(formula, functions),
     value: cell.values[0]?.[0],
     row: cell.rowIndex - at.row,

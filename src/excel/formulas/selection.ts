@@ -1,6 +1,7 @@
+import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
 import { MAX_COLS, MAX_ROWS } from "@borgar/fx/xlsx";
-import { areaReference, follow, type Area } from "../../formulas/cells.js";
+import { areaReference, follow } from "../../formulas/cells.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { isAgreed, type SelectedCells, type Selection } from "../../pane/ports.js";
 import { cellCount } from "../cells/blocks.js";
@@ -19,7 +20,7 @@ const nowhere = (reference: string): string =>
   `"${reference}" leads to no cells of this workbook. Write a reference such as B2:B9 or 'Brew day'!B2.`;
 
 /** A whole column or row means the cells in use in it. */
-function withoutRest(area: Area, cells: CellsRead): Area {
+function withoutRest(area: SheetArea, cells: CellsRead): SheetArea {
   const isWhole =
     (area.top === 0 && area.bottom === MAX_ROWS) || (area.left === 0 && area.right === MAX_COLS);
   return (isWhole ? cells.inUse(area) : undefined) ?? area;
@@ -29,7 +30,7 @@ function withoutRest(area: Area, cells: CellsRead): Area {
 async function read(
   context: Excel.RequestContext,
   names: WorkbookNames,
-  chosen: Area,
+  chosen: SheetArea,
   from: string,
 ): Promise<SelectedCells> {
   const cells = new CellsRead(names);

@@ -1,3 +1,5 @@
+import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
+
 /** When something was logged. */
 export interface LogTime {
   /** Days, as a spreadsheet counts them. Of a time with a zone: in UTC. */
@@ -6,8 +8,6 @@ export interface LogTime {
   readonly zone: number | undefined;
 }
 
-const SERIAL_OF_1970 = 25_569; // days from 1899-12-30
-const DAY = 86_400_000; // milliseconds
 /** Numbers below are days counted from somewhere, not dates: spreadsheets had reached 1000 in September 1902. */
 export const FIRST_DATE = 1000;
 /** The last day that a spreadsheet knows, 9999-12-31. */
@@ -32,11 +32,11 @@ export function parseIsoTime(text: string): LogTime | undefined {
   if (time > 1 || number(9) > 14 || number(10) > 59) return undefined;
   const ahead = (found[8] === "-" ? -1 : 1) * ((number(9) + number(10) / 60) / 24);
   const zone = found[7] !== undefined ? 0 : found[8] !== undefined ? ahead : undefined;
-  return { days: midnight / DAY + SERIAL_OF_1970 + time - (zone ?? 0), zone };
+  return { days: midnight / dayInMilliseconds + serialOf1970 + time - (zone ?? 0), zone };
 }
 
 /** A date-time as text, to the minute. */
 export function isoTime(days: number): string {
-  const ms = Math.round((days - SERIAL_OF_1970) * 1440) * 60_000;
+  const ms = Math.round((days - serialOf1970) * 1440) * 60_000;
   return new Date(ms).toISOString().slice(0, 16).replace("T", " ");
 }

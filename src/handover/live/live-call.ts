@@ -1,4 +1,7 @@
-import type { Book, Position } from "../../engine/references/book.js";
+import { formulaLimit } from "../../cells/limits.js";
+import type { Position } from "../../cells/place.js";
+import type { Area } from "../../cells/area.js";
+import type { Book } from "../../engine/references/book.js";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { translate } from "../../engine/references/translate.js";
 import { specNamed } from "../../functions/catalogue.js";
@@ -10,7 +13,7 @@ import { readFormula, type Argument, type OwnCall, type OwnFunctions } from "../
 import { textLiteral } from "../../formulas/text-literal.js";
 import type { Piece } from "../../formulas/tokens.js";
 import type { InstrumentSet } from "../../instruments/set.js";
-import type { Area, CellValue } from "../../workbook/model.js";
+import type { CellValue } from "../../workbook/model.js";
 import { balanceFunction } from "./balance-functions.js";
 import { numberText } from "../fit/expression.js";
 import { measure, type FoldedCall, type LiveFunction, type Measured } from "./live-function.js";
@@ -43,12 +46,11 @@ export interface Surroundings {
 }
 
 /** As long as a formula may be in any spreadsheet program. */
-const LONGEST_FORMULA = 8192;
 
 /** Asked of every call: what stands inside of another is written there many times over, and would grow beyond all measure. */
 function fitting(text: string): string {
-  if (text.length <= LONGEST_FORMULA) return text;
-  throw new NotLive(`the formula would have more than the ${LONGEST_FORMULA} characters that programs take`);
+  if (text.length <= formulaLimit) return text;
+  throw new NotLive(`the formula would have more than the ${formulaLimit} characters that programs take`);
 }
 
 /** Replaces all calls of ours in formulas; what was found once serves every other cell that asks the same. */

@@ -1,4 +1,4 @@
-import type { Position } from "../../engine/references/book.js";
+import type { Position } from "../../cells/place.js";
 import { translate } from "../../engine/references/translate.js";
 import { at as cellOf, commonShape } from "../../functions/contract/broadcast.js";
 import { specNamed } from "../../functions/catalogue.js";
@@ -7,7 +7,7 @@ import type { Parameter } from "../../functions/contract/function-spec.js";
 import { namesSome } from "../../functions/contract/named-throughout.js";
 import { areaReference } from "../../formulas/cells.js";
 import { readFormula, type Argument } from "../../formulas/own-calls.js";
-import type { Area } from "../../workbook/model.js";
+import type { Area } from "../../cells/area.js";
 import type { Surroundings } from "./live-call.js";
 import { NotLive } from "./not-live.js";
 import { constantOf, qualifiedFrom } from "./written-call.js";

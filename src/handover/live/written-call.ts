@@ -2,7 +2,7 @@ import { tokenTypes } from "@borgar/fx/xlsx";
 import type { Argument } from "../../formulas/own-calls.js";
 import { literalText } from "../../formulas/text-literal.js";
 import { isOperator, type Piece } from "../../formulas/tokens.js";
-import type { Area } from "../../workbook/model.js";
+import type { Area } from "../../cells/area.js";
 
 /** An argument that stands in the formula itself. */
 export function constantOf(argument: Argument): { readonly value: string | number | undefined } | undefined {

@@ -1,9 +1,9 @@
 // Times of logs for reading: date-times as spreadsheets count them, or days counted from somewhere.
 
+import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
+
 /** Numbers below are days counted from somewhere: spreadsheets had reached 1000 in September 1902. */
 const FIRST_DATE = 1000;
-const SERIAL_OF_1970 = 25_569;
-const DAY = 86_400_000; // milliseconds
 
 const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", timeZone: "UTC" });
 const minute = new Intl.DateTimeFormat(undefined, {
@@ -15,7 +15,7 @@ const minute = new Intl.DateTimeFormat(undefined, {
   timeZone: "UTC",
 });
 
-const asDate = (days: number): Date => new Date((days - SERIAL_OF_1970) * DAY);
+const asDate = (days: number): Date => new Date((days - serialOf1970) * dayInMilliseconds);
 
 export const shownTime = (days: number): string =>
   days >= FIRST_DATE ? minute.format(asDate(days)) : `day ${days.toFixed(2)}`;

@@ -4,7 +4,7 @@ import { nameKey } from "../../instruments/name.js";
 import type { Pane } from "../pane.js";
 import type { OurFormula, Report } from "../ports.js";
 import { reportNotice } from "../workbook/unreached.js";
-import { formulaCount, placeKey, usersOf } from "../parts/usage.js";
+import { formulaCount, addressKey, usersOf } from "../parts/usage.js";
 import { usersNow } from "./users-now.js";
 
 interface Renaming {
@@ -34,7 +34,7 @@ export async function renameInstrument(
   const users = nameKey(to) === nameKey(from) ? [] : await usersNow(pane, from);
   if (!users) return false;
   // These said the new name before there was an instrument of it: an undo leaves it to them.
-  const except = new Set(usersOf(pane.sweep.formulas ?? [], to).map(placeKey));
+  const except = new Set(usersOf(pane.sweep.formulas ?? [], to).map(addressKey));
   const answer = users.length === 0 ? "alone" : await askAbout(pane, from, users);
   if (answer === undefined) return false;
   const inFormulas = answer === "formulas";
@@ -103,14 +103,14 @@ async function rewritten(pane: Pane, { from, to, except }: Renaming): Promise<Re
   for (;;) {
     const naming = usersOf(await pane.sweep.look(), from);
     const users = naming.filter((formula) => {
-      const key = `${placeKey(formula)}\n${formula.formula}`;
-      if (except.has(placeKey(formula)) || tried.has(key)) return false;
+      const key = `${addressKey(formula)}\n${formula.formula}`;
+      if (except.has(addressKey(formula)) || tried.has(key)) return false;
       tried.add(key);
-      places.add(placeKey(formula));
+      places.add(addressKey(formula));
       return true;
     });
     if (users.length === 0) {
-      for (const formula of naming) places.delete(placeKey(formula));
+      for (const formula of naming) places.delete(addressKey(formula));
       return { done: places.size, failed };
     }
     const report = await pane.tasks.run("Rewriting formulas", (work) =>

@@ -1,7 +1,7 @@
-import type { CellPlace } from "../ports.js";
+import type { CellAddress } from "../../cells/place.js";
 
 /** What a list of cells asks of the pane it stands in. */
 export interface CellActions {
-  showCell(cell: CellPlace): Promise<void>;
+  showCell(cell: CellAddress): Promise<void>;
   saveFile(name: string, text: string, type: string): void;
 }

@@ -1,7 +1,8 @@
+import type { CellAddress } from "../../cells/place.js";
 import { nameKey } from "../../instruments/name.js";
-import type { CellPlace, OurFormula } from "../ports.js";
+import type { OurFormula } from "../ports.js";
 
-export const placeKey = ({ sheet, address }: CellPlace): string => `${sheet}\n${address}`;
+export const addressKey = ({ sheet, address }: CellAddress): string => `${sheet}\n${address}`;
 
 /** Formulas that name an instrument. */
 export function usersOf(formulas: readonly OurFormula[], name: string): OurFormula[] {

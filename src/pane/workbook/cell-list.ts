@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { cellCount } from "./changed-table.js";
 import type { CellActions } from "../parts/cell-actions.js";
-import type { CellPlace } from "../ports.js";
+import type { CellAddress } from "../../cells/place.js";
 
 /** Cells that are named one by one. */
 const MOST_CELLS = 25;
@@ -10,7 +10,7 @@ const MOST_CELLS = 25;
 export function cellList(
   pane: CellActions,
   what: string,
-  cells: readonly (CellPlace & { readonly why?: string })[],
+  cells: readonly (CellAddress & { readonly why?: string })[],
 ): TemplateResult | typeof nothing {
   if (cells.length === 0) return nothing;
   const more = cells.length - MOST_CELLS;

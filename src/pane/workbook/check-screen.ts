@@ -1,6 +1,7 @@
+import type { CellAddress } from "../../cells/place.js";
 import { html, nothing, type TemplateResult } from "lit";
 import type { Pane } from "../pane.js";
-import type { CellPlace, Checked, Finding } from "../ports.js";
+import type { Checked, Finding } from "../ports.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
 
@@ -110,7 +111,7 @@ export class CheckScreen implements Screen {
     document.getElementById("check-found")?.focus();
   }
 
-  async #repair(cells: readonly CellPlace[]): Promise<void> {
+  async #repair(cells: readonly CellAddress[]): Promise<void> {
     const { pane } = this;
     const report = await pane.sweep.inTurn(() =>
       pane.work("Writing formulas anew", (work) => pane.host.formulas.repair(cells, work)),

@@ -4,9 +4,9 @@ import { nameKey } from "../../instruments/name.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 import type { Notice } from "../parts/notices.js";
 import type { OurFormula } from "../ports.js";
-import { formulaCount, placeKey } from "../parts/usage.js";
+import { formulaCount, addressKey } from "../parts/usage.js";
 
-const formulaKey = (formula: OurFormula): string => `${placeKey(formula)}\n${formula.formula}`;
+const formulaKey = (formula: OurFormula): string => `${addressKey(formula)}\n${formula.formula}`;
 
 const showsResult = ({ value }: OurFormula): boolean => typeof asShown(value) !== "object";
 

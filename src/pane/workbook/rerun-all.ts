@@ -1,9 +1,10 @@
+import type { CellAddress } from "../../cells/place.js";
 // Everything is calculated again, and what the cells showed before is held against what they show afterwards.
 import { asShown, changedCells, isSame, type ChangedCell } from "../../changes/changed-cell.js";
 import { calledFormulas, type CalledFormula } from "./called-formulas.js";
 import { areaAt } from "../../changes/cell-name.js";
-import type { CellPlace, CellResult, Host, OurFormula, Report, Rows, Work } from "../ports.js";
-import { placeKey } from "../parts/usage.js";
+import type { CellResult, Host, OurFormula, Report, Rows, Work } from "../ports.js";
+import { addressKey } from "../parts/usage.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 
 /** What became of the workbook. */
@@ -13,7 +14,7 @@ export interface Rerun {
   readonly report: Report;
   readonly changed: readonly ChangedCell[];
   /** Cells that still show something else than their function gives. */
-  readonly stuck: readonly CellPlace[];
+  readonly stuck: readonly CellAddress[];
   /** Formulas that were left alone. */
   readonly kept: readonly OurFormula[];
 }
@@ -49,9 +50,9 @@ export async function rerunAll(
 ): Promise<Rerun> {
   const all = await host.formulas.find(work);
   const kept = keeps(all);
-  const spared = new Set(kept.map(placeKey));
+  const spared = new Set(kept.map(addressKey));
   const meant = (formulas: readonly OurFormula[]): OurFormula[] =>
-    formulas.filter((formula) => !spared.has(placeKey(formula)));
+    formulas.filter((formula) => !spared.has(addressKey(formula)));
   const seenNow = async (): Promise<Seen[]> => seen(host, meant(await host.formulas.find(work)), set, work);
   const before = await seen(host, meant(all), set, work);
   const report = await host.formulas.rerun(
@@ -65,7 +66,7 @@ export async function rerunAll(
     await new Promise((resolve) => setTimeout(resolve, BETWEEN_LOOKS_MS));
     after = await seenNow();
   }
-  const shownBefore = new Map(before.map(({ formula, shown }) => [placeKey(formula), shown]));
+  const shownBefore = new Map(before.map(({ formula, shown }) => [addressKey(formula), shown]));
   return {
     formulas: before.length,
     report,
@@ -73,7 +74,7 @@ export async function rerunAll(
       changedCells(
         each.formula,
         each.call?.name,
-        shownBefore.get(placeKey(each.formula)) ?? [],
+        shownBefore.get(addressKey(each.formula)) ?? [],
         each.shown,
         () => each.call && host.functions.plusMinus(each.call.name, each.call.args, set),
       ),

@@ -7,7 +7,7 @@ import type { CellFunctions, Formulas, OurFormula } from "../ports.js";
 import { Stale } from "./stale.js";
 import { Stopped, type Tasks } from "../parts/tasks.js";
 import { reportNotice, Unreached } from "./unreached.js";
-import { affectedBy, placeKey } from "../parts/usage.js";
+import { affectedBy, addressKey } from "../parts/usage.js";
 
 /** The instruments that cells are to be calculated by, or why there are none. */
 type Instruments = { readonly set: InstrumentSet } | { readonly why: string };
@@ -111,12 +111,12 @@ export class Sweep {
   /** Has formulas calculated again that kept their results, because the user wants it. */
   giveUp(kept: readonly OurFormula[]): Promise<void> {
     this.missing.agree(kept);
-    const places = new Set(kept.map(placeKey));
+    const places = new Set(kept.map(addressKey));
     return this.inTurn(() =>
       this.#telling(async () => {
         this.adopt();
         const found = await this.look();
-        await this.#follow(found, (formula) => places.has(placeKey(formula)));
+        await this.#follow(found, (formula) => places.has(addressKey(formula)));
       }),
     );
   }
@@ -194,7 +194,7 @@ export class Sweep {
 
   /** Once for the same formulas: what the user has dismissed does not come back unchanged. */
   #tellKept(kept: readonly OurFormula[]): void {
-    const told = JSON.stringify(kept.map((each) => [placeKey(each), each.instruments]));
+    const told = JSON.stringify(kept.map((each) => [addressKey(each), each.instruments]));
     if (told === this.#kept) return;
     this.#kept = told;
     if (kept.length === 0) this.around.dismiss("missing");

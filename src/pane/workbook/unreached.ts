@@ -1,6 +1,7 @@
+import type { CellAddress } from "../../cells/place.js";
 import type { Notice } from "../parts/notices.js";
-import type { CellPlace, OurFormula, Report } from "../ports.js";
-import { formulaCount, placeKey } from "../parts/usage.js";
+import type { OurFormula, Report } from "../ports.js";
+import { formulaCount, addressKey } from "../parts/usage.js";
 
 type Failed = Report["failed"][number];
 
@@ -8,7 +9,7 @@ type Failed = Report["failed"][number];
 export function reportNotice({ done, failed }: Report, what: string): Notice {
   const text = `${formulaCount(done)} ${what}.`;
   if (failed.length === 0) return { tone: "success", text };
-  const cells = new Set(failed.map(placeKey)).size;
+  const cells = new Set(failed.map(addressKey)).size;
   return {
     tone: "warning",
     text: `${text} ${formulaCount(cells)} could not be reached and may show old results.`,
@@ -26,12 +27,12 @@ export class Unreached {
 
   /** Forgets the cells that are formulas of ours no more. */
   keepTo(formulas: readonly OurFormula[]): void {
-    const there = new Set(formulas.map(placeKey));
+    const there = new Set(formulas.map(addressKey));
     for (const key of this.#cells.keys()) if (!there.has(key)) this.#cells.delete(key);
   }
 
-  took(tried: readonly CellPlace[], { failed }: Report): void {
-    for (const cell of tried) this.#cells.delete(placeKey(cell));
-    for (const cell of failed) this.#cells.set(placeKey(cell), cell);
+  took(tried: readonly CellAddress[], { failed }: Report): void {
+    for (const cell of tried) this.#cells.delete(addressKey(cell));
+    for (const cell of failed) this.#cells.set(addressKey(cell), cell);
   }
 }

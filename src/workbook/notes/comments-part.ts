@@ -1,4 +1,4 @@
-import { address, parseAddress } from "../sheet/address.js";
+import { cellAddress, parseAddress } from "../../cells/a1.js";
 import { escapeString } from "../xml/escaped-string.js";
 import { append, besides, setAttribute, splice, type Edit } from "../xml/xml-splice.js";
 import { escapeText } from "../xml/xml-text.js";
@@ -30,7 +30,7 @@ export function addComments(part: string, xml: string, notes: readonly CellNote[
   const stored = new Map<string, XmlElement>();
   for (const comment of childrenOf(childOf(root, "commentList"), "comment")) {
     const place = parseAddress(attributeOf(comment, "ref") ?? "");
-    if (place) stored.set(address(place.row, place.column), comment);
+    if (place) stored.set(cellAddress(place.row, place.column), comment);
   }
   const edits: Edit[] = [];
   const authors = childrenOf(childOf(root, "authors"), "author");
@@ -38,7 +38,7 @@ export function addComments(part: string, xml: string, notes: readonly CellNote[
   const authorId = known < 0 ? authors.length : known;
   let added = "";
   for (const note of notes) {
-    const ref = address(note.row, note.column);
+    const ref = cellAddress(note.row, note.column);
     const comment = stored.get(ref);
     if (comment) edits.push(...extend(xml, comment, note.text));
     else added += newComment(root, ref, authorId, note.text);

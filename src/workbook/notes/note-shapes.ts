@@ -1,6 +1,7 @@
+import { placeKey } from "../../cells/place.js";
 import { Parser } from "htmlparser2";
 import { WorkbookError } from "../error.js";
-import { columnLimit, rowLimit } from "../limits.js";
+import { columnLimit, rowLimit } from "../../cells/limits.js";
 import { splice } from "../xml/xml-splice.js";
 import { localName } from "../xml/xml-tree.js";
 
@@ -52,7 +53,7 @@ export function addNoteShapes(
   if (!vml.startsWith("</", end)) throw new WorkbookError(`is damaged: ${part} is no VML drawing`);
   let number = sheetNumber * idsPerSheet;
   const boxes = wanted
-    .filter(({ row, column }) => !notes.has(`${row},${column}`))
+    .filter(({ row, column }) => !notes.has(placeKey(row, column)))
     .map((shape) => {
       do number++;
       while (ids.has(`_x0000_s${number}`));

@@ -1,4 +1,5 @@
-import { checkPlace } from "../sheet/address.js";
+import { placeKey } from "../../cells/place.js";
+import { checkPlace } from "../sheet/check-place.js";
 import { addComments, emptyComments, type CellNote } from "./comments-part.js";
 import { declareExtension, declareType } from "../package/content-types.js";
 import { contentTypes, relationshipsFor } from "../package/names.js";
@@ -54,7 +55,7 @@ function onePerCell(notes: readonly CellNote[]): CellNote[] {
   const merged = new Map<string, CellNote>();
   for (const note of notes) {
     checkPlace(note.row, note.column);
-    const key = `${note.row},${note.column}`;
+    const key = placeKey(note.row, note.column);
     const earlier = merged.get(key);
     merged.set(key, earlier ? { ...note, text: `${earlier.text}\n\n${note.text}` } : note);
   }

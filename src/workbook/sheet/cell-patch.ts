@@ -1,4 +1,4 @@
-import { areaText } from "./address.js";
+import { areaText } from "../../cells/a1.js";
 import { storedError, writeFormula, writeValue, type WrittenValue } from "./cell-write.js";
 import { escapeString } from "../xml/escaped-string.js";
 import type { FormulaChange } from "./formula-change.js";

@@ -1,4 +1,4 @@
-import { parseArea } from "./address.js";
+import { parseArea } from "../../cells/a1.js";
 import { storedValue, type ValueContext } from "./cell-value.js";
 import { unescapeString } from "../xml/escaped-string.js";
 import type { CellValue, Formula } from "../model.js";

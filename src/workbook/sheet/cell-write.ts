@@ -1,6 +1,6 @@
-import { address, areaText } from "./address.js";
+import { areaText, cellAddress } from "../../cells/a1.js";
 import { escapeString } from "../xml/escaped-string.js";
-import { cellTextLimit } from "../limits.js";
+import { cellTextLimit } from "../../cells/limits.js";
 import type { CellValue, Formula } from "../model.js";
 import { hasOuterSpace } from "../xml/string-item.js";
 import { escapeText } from "../xml/xml-text.js";
@@ -57,7 +57,7 @@ export function storedError(error: string): string {
 export function writeFormula(formula: Formula, row: number, column: number, prefix: string): string {
   const text = escapeText(escapeString(formula.text));
   if (formula.kind === "plain") return `<${prefix}f>${text}</${prefix}f>`;
-  const ref = formula.area ? areaText(formula.area) : address(row, column);
+  const ref = formula.area ? areaText(formula.area) : cellAddress(row, column);
   return `<${prefix}f t="array" ref="${ref}">${text}</${prefix}f>`;
 }
 
@@ -71,7 +71,7 @@ export function writeCell(
   style?: number,
 ): string {
   const { type, body } = writeValue(value, formula !== undefined, prefix);
-  const r = ` r="${address(place.row, place.column)}"`;
+  const r = ` r="${cellAddress(place.row, place.column)}"`;
   const t = type === undefined ? "" : ` t="${type}"`;
   const metadata = cm === undefined ? "" : ` cm="${cm}"`;
   const f = formula ? writeFormula(formula, place.row, place.column, prefix) : "";

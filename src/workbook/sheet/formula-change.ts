@@ -1,5 +1,5 @@
-import { sameArea } from "./address.js";
-import type { Area, Formula } from "../model.js";
+import { type Area, sameArea } from "../../cells/area.js";
+import type { Formula } from "../model.js";
 
 /** What happens to a cell's <f> element. */
 export type FormulaChange =

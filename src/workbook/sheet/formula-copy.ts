@@ -5,7 +5,7 @@ import {
   translateTokensToR1C1,
   type Token,
 } from "@borgar/fx/xlsx";
-import { address } from "./address.js";
+import { cellAddress } from "../../cells/a1.js";
 
 /** Writes a formula out for another cell, as if copied there. */
 export type FormulaCopy = (row: number, column: number) => string;
@@ -39,10 +39,12 @@ export function formulaCopy(
       pieces.push("");
     } else pieces.push(token.value);
   }
-  const relative = translateTokensToR1C1(bare, address(row, column));
+  const relative = translateTokensToR1C1(bare, cellAddress(row, column));
   return (toRow, toColumn) => {
     const copied = [...pieces];
-    const moved = translateTokensToA1(relative, address(toRow, toColumn), { wrapEdges: edges === "wrap" });
+    const moved = translateTokensToA1(relative, cellAddress(toRow, toColumn), {
+      wrapEdges: edges === "wrap",
+    });
     for (const [index, { value }] of moved.entries()) {
       copied[places[index] ?? -1] = value;
     }

@@ -1,5 +1,5 @@
-const dayMs = 86_400_000;
-const serialOf1970 = 25_569; // days from 1899-12-30
+import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
+
 const from1900To1904 = 1462;
 const march1900 = 61; // serial; Excel counts a 29 February 1900 that never was, so earlier days come one lower
 
@@ -23,10 +23,10 @@ export function dateSerial(text: string, since1904: boolean): number | undefined
 
 function dayCount(date: string): number | undefined {
   const ms = date.length === 10 && date[4] === "-" && date[7] === "-" ? Date.parse(`${date}T00:00:00Z`) : NaN;
-  return Number.isNaN(ms) ? undefined : ms / dayMs + serialOf1970;
+  return Number.isNaN(ms) ? undefined : ms / dayInMilliseconds + serialOf1970;
 }
 
 function timeOfDay(time: string): number | undefined {
   const ms = Date.parse(`1970-01-01T${time}Z`);
-  return Number.isNaN(ms) ? undefined : ms / dayMs;
+  return Number.isNaN(ms) ? undefined : ms / dayInMilliseconds;
 }

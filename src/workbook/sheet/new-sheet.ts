@@ -1,4 +1,4 @@
-import { areaText } from "./address.js";
+import { areaText } from "../../cells/a1.js";
 import { writeCell } from "./cell-write.js";
 import { declareType } from "../package/content-types.js";
 import { WorkbookError } from "../error.js";

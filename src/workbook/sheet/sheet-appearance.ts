@@ -1,5 +1,5 @@
-import { parseAddress, parseArea } from "./address.js";
-import type { Area } from "../model.js";
+import { parseAddress, parseArea } from "../../cells/a1.js";
+import type { Area } from "../../cells/area.js";
 import type { Writable } from "../xml/writable.js";
 import type { OpenTag, XmlHandler } from "../xml/xml-events.js";
 import { scanXml } from "../xml/xml-scan.js";

@@ -1,5 +1,5 @@
-import { areaText, parseArea, sameArea } from "./address.js";
-import type { Area } from "../model.js";
+import { areaText, parseArea } from "../../cells/a1.js";
+import { type Area, sameArea } from "../../cells/area.js";
 import { isSelfClosing, lowerBound, type RowSpot, type SheetLayout } from "./sheet-layout.js";
 import { setAttribute, shift, type Edit } from "../xml/xml-splice.js";
 import { attributeOf, parseXml } from "../xml/xml-tree.js";

@@ -1,8 +1,8 @@
-import { checkPlace } from "./address.js";
+import { checkPlace } from "./check-place.js";
 import { editCell, holdsValue, type CellTask } from "./cell-patch.js";
 import { writeCell } from "./cell-write.js";
 import { formulaChange } from "./formula-change.js";
-import { columnLimit } from "../limits.js";
+import { columnLimit } from "../../cells/limits.js";
 import type { Cell, CellChange } from "../model.js";
 import { insertCells, type NewCell } from "./sheet-insert.js";
 import { lowerBound, type CellSpot, type SheetLayout } from "./sheet-layout.js";

@@ -1,7 +1,7 @@
-import { address, parseAddress } from "./address.js";
+import { cellAddress, parseAddress } from "../../cells/a1.js";
 import { CellReader, type SheetContext } from "./cell-read.js";
 import { WorkbookError } from "../error.js";
-import { columnLimit, rowLimit } from "../limits.js";
+import { columnLimit, rowLimit } from "../../cells/limits.js";
 import type { Cell } from "../model.js";
 import { isMain, isRelationshipNamespace } from "../package/names.js";
 import { SharedFormulas } from "./shared-formulas.js";
@@ -139,7 +139,7 @@ class SheetReader implements XmlHandler {
     // Some writers leave the row's number to its cells.
     if (!this.row.numbered && cells.length === 0 && place.row > this.row.row) this.row.row = place.row;
     if (place.column <= last || place.row !== this.row.row) {
-      throw this.damaged(`has cells out of order at ${address(place.row, place.column)}`);
+      throw this.damaged(`has cells out of order at ${cellAddress(place.row, place.column)}`);
     }
     this.spot = { row: place.row, column: place.column, start: tag.start, end: tag.end };
     cells.push(this.spot);
@@ -152,7 +152,7 @@ class SheetReader implements XmlHandler {
     this.spot.end = end;
     this.spot = undefined;
     const value = this.cell.value();
-    if (value === undefined) throw this.damaged(`holds ${this.cell.stored} in ${address(row, column)}`);
+    if (value === undefined) throw this.damaged(`holds ${this.cell.stored} in ${cellAddress(row, column)}`);
     const stored = this.cell.storedFormula();
     if (stored && stored.text !== "") {
       if (stored.type === "shared") this.shared.hold(stored, row, column);

@@ -1,4 +1,4 @@
-import { parseArea } from "./address.js";
+import { parseArea } from "../../cells/a1.js";
 import { WorkbookError } from "../error.js";
 import { unescapeString } from "../xml/escaped-string.js";
 import type { Table } from "../model.js";

@@ -156,7 +156,7 @@ describe("operators and functions give what Excel's help says, or are refused", 
       else expect(refused).toContain(formula);
     });
 
-  // Pinned: what the engine is known to do otherwise than Excel, as DEVELOPERS.md tells.
+  // Pinned: what the engine is known to do otherwise than Excel, as src/recalc/README.md tells.
   test("but for a few known differences", () => {
     const right = documented.filter(
       ([formula, expected]) => known.includes(formula) && isRight(answer(formula, data).value, expected),

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { openWorkbook } from "../../../src/workbook/workbook.js";
 import { formulaCopy } from "../../../src/workbook/sheet/formula-copy.js";
-import { parseAddress } from "../../../src/workbook/sheet/address.js";
+import { parseAddress } from "../../../src/cells/a1.js";
 import type { Formula } from "../../../src/workbook/model.js";
 import { bookOf, type Book } from "../../support/build-workbook.js";
 import { metadataXml, withMetadata } from "../../support/metadata.js";

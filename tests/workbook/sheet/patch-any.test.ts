@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { address } from "../../../src/workbook/sheet/address.js";
+import { cellAddress } from "../../../src/cells/a1.js";
 import { openWorkbook } from "../../../src/workbook/workbook.js";
 import { buildBook, sheetXml } from "../../support/build-workbook.js";
 import { patchedSheet } from "../../support/patched.js";
@@ -14,7 +14,7 @@ const cell = fc.record({
 const change = fc.record({ ...place, value: fc.oneof(fc.nat(9), fc.constantFrom("x", true, null)) });
 
 type At = Readonly<{ row: number; column: number }>;
-const key = ({ row, column }: At) => address(row, column);
+const key = ({ row, column }: At) => cellAddress(row, column);
 const lastPerPlace = <T extends At>(items: readonly T[]) => [
   ...new Map(items.map((item) => [key(item), item])).values(),
 ];

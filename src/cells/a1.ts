@@ -1,20 +1,6 @@
-import { WorkbookError } from "../error.js";
-import { columnLimit, rowLimit } from "../limits.js";
-import type { Area } from "../model.js";
-
-/** A cell's place, counted from 0. */
-export interface Place {
-  readonly row: number;
-  readonly column: number;
-}
-
-/** @throws WorkbookError for a place that no sheet has */
-export function checkPlace(row: number, column: number): void {
-  const inside = row >= 0 && row < rowLimit && column >= 0 && column < columnLimit;
-  if (!inside || !Number.isInteger(row) || !Number.isInteger(column)) {
-    throw new WorkbookError(`has no cell in row ${row}, column ${column} (counted from 0)`);
-  }
-}
+import type { Area } from "./area.js";
+import { columnLimit, rowLimit } from "./limits.js";
+import type { Place } from "./place.js";
 
 const letterA = 65;
 const letterZ = 90;
@@ -49,7 +35,7 @@ export function parseAddress(text: string): Place | undefined {
 }
 
 /** Letters of a column counted from 0, e.g. 27 is "AB". */
-function columnLetters(column: number): string {
+export function columnLetters(column: number): string {
   let letters = "";
   for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) {
     letters = String.fromCharCode(letterA + ((rest - 1) % 26)) + letters;
@@ -58,7 +44,7 @@ function columnLetters(column: number): string {
 }
 
 /** "B3" for row 2, column 1. */
-export function address(row: number, column: number): string {
+export function cellAddress(row: number, column: number): string {
   return columnLetters(column) + String(row + 1);
 }
 
@@ -82,12 +68,7 @@ export function parseArea(text: string): Area | undefined {
 
 /** "A1:C3"; "B3" for a single cell. */
 export function areaText(area: Area): string {
-  const first = address(area.top, area.left);
-  const last = address(area.bottom, area.right);
+  const first = cellAddress(area.top, area.left);
+  const last = cellAddress(area.bottom, area.right);
   return first === last ? first : `${first}:${last}`;
-}
-
-/** Whether two areas cover the same cells. */
-export function sameArea(a: Area, b: Area): boolean {
-  return a.top === b.top && a.left === b.left && a.bottom === b.bottom && a.right === b.right;
 }

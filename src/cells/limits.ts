@@ -1,0 +1,5 @@
+/** The size of a sheet, of the text of a cell and of a formula, as the file format has them. */
+export const rowLimit = 1_048_576;
+export const columnLimit = 16_384;
+export const cellTextLimit = 32_767;
+export const formulaLimit = 8192;
