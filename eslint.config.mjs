@@ -8,6 +8,7 @@ export const below = {
   functions: ["core", "instruments"],
   formulas: ["instruments"],
   help: ["core", "instruments", "functions", "formulas"],
+  library: ["core", "functions"],
   changes: [],
   pane: ["core", "instruments", "changes"],
   workbook: ["instruments"],

@@ -44,7 +44,7 @@ const otherwise: Readonly<Record<string, string>> = {
   "@types/node": "types of Node",
   "@types/cli-progress": "types of cli-progress",
   "@vitest/coverage-v8": "vitest loads it for npm run coverage",
-  "ts-loader": "webpack loads it by name",
+  "esbuild-loader": "webpack loads it by name",
   "react-dom": "the sheet of the desk is made with it",
   react: "the sheet of the desk is made with it",
   rxjs: "the sheet of the desk is made with it",
