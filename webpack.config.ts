@@ -1,3 +1,4 @@
+// What Excel and the command load. The desk is built by esbuild alone (src/build/desk.ts).
 import { fileURLToPath } from "node:url";
 import webpack, { type Configuration } from "webpack";
 
@@ -37,7 +38,7 @@ export const pane: Configuration = {
   output: { path: source("dist"), filename: "pane.js" },
 };
 
-/** The command. The engine stays in node_modules: bundling its ten megabytes gains nothing. */
+/** The command, with all that it needs in it but the two files of the functions beside it. */
 const recalc: Configuration = {
   ...common,
   name: "recalc",
