@@ -9,6 +9,7 @@ export const below = {
   functions: ["core", "instruments", "cells"],
   formulas: ["instruments", "cells"],
   help: ["core", "instruments", "functions", "formulas", "cells"],
+  library: ["core", "functions"],
   changes: ["cells"],
   pane: ["core", "instruments", "changes", "cells"],
   workbook: ["instruments", "cells"],

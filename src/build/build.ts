@@ -1,5 +1,5 @@
 // Builds dist/: npm run build for development, npm run build -- --origin https://host.example for people to use.
-// With --only, a part of it: "add-in" for what Excel and the command need, "desk" for the page that shows a sheet.
+// With --only, a part of it: "add-in" for what Excel, the command and programs need, "desk" for the page that shows a sheet.
 import { writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
@@ -8,6 +8,7 @@ import { bundle } from "./bundle.js";
 import { buildDesk } from "./desk.js";
 import { writeDist } from "./dist.js";
 import { buildWorker } from "./worker.js";
+import { buildLibrary } from "./library.js";
 import { licences } from "./licences.js";
 import { development, production } from "./release.js";
 
@@ -20,6 +21,7 @@ try {
     const files = await bundle(configurations);
     await writeFile(new URL("dist/LICENCES.txt", root), await licences(files, fileURLToPath(root)));
     await buildWorker();
+    await buildLibrary();
     await writeDist(release);
   }
   if (values.only !== "add-in") await buildDesk();

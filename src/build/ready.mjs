@@ -54,7 +54,7 @@ const below = [
 ];
 const sources = (...folders) => folders.map((folder) => `src/${folder}`);
 
-if (isOld("dist/functions.json", sources(...below, "help", "excel", "recalc", "build"))) {
+if (isOld("dist/functions.json", sources(...below, "help", "excel", "recalc", "library", "build"))) {
   console.error("Building …");
   run(process.execPath, ["--import", "tsx", "src/build/build.ts", "--only", "add-in"]);
 }

@@ -1,5 +1,5 @@
 import type { CheckPoint } from "../core/instrument/check-point.js";
-import { z } from "zod";
+import * as z from "zod";
 import { calibrationLine, calibrationSlope } from "../core/instrument/calibration.js";
 import { sampleTemperature, scaleMarks } from "../core/instrument/hydrometer.js";
 import type { Range } from "../core/refusal.js";

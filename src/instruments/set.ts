@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { nameKey } from "./name.js";
 import { problemsOf, sentences, type Problem } from "./problems.js";
 import { InstrumentsRefused } from "./refusal.js";

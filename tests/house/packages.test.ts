@@ -5,8 +5,8 @@ import { expect, test } from "vitest";
 const root = new URL("../../", import.meta.url);
 const text = (path: string): string => readFileSync(new URL(path, root), "utf8");
 
-const { dependencies, devDependencies, scripts } = JSON.parse(text("package.json")) as Record<
-  "dependencies" | "devDependencies" | "scripts",
+const { devDependencies, scripts } = JSON.parse(text("package.json")) as Record<
+  "devDependencies" | "scripts",
   Record<string, string>
 >;
 
@@ -44,7 +44,7 @@ const otherwise: Readonly<Record<string, string>> = {
   "@types/node": "types of Node",
   "@types/cli-progress": "types of cli-progress",
   "@vitest/coverage-v8": "vitest loads it for npm run coverage",
-  "ts-loader": "webpack loads it by name",
+  "esbuild-loader": "webpack loads it by name",
   "react-dom": "the sheet of the desk is made with it",
   react: "the sheet of the desk is made with it",
   rxjs: "the sheet of the desk is made with it",
@@ -52,20 +52,30 @@ const otherwise: Readonly<Record<string, string>> = {
 
 test("every package is used: imported, named in a script, or with a reason", () => {
   const named = Object.values(scripts).join(" ");
-  const unused = Object.keys({ ...dependencies, ...devDependencies }).filter(
+  const unused = Object.keys(devDependencies).filter(
     (name) => !imported.has(name) && !(name in otherwise) && !new RegExp(`\\b${name}\\b`).test(named),
   );
   expect(unused).toEqual([]);
 });
 
 test("nothing is imported that package.json does not name", () => {
-  const known = { ...dependencies, ...devDependencies };
   const strange = [...imported].filter(
     (name) =>
-      !(name in known) &&
+      !(name in devDependencies) &&
       !name.startsWith(".") &&
       !builtinModules.includes(name) &&
       !/^(node|virtual):?/.test(name),
   );
   expect(strange).toEqual([]);
+});
+
+// What is bundled need not be installed by whoever installs the package.
+test("nothing is asked for along with the package", () => {
+  const asked = JSON.parse(text("package.json")) as Record<string, unknown>;
+  for (const kind of ["dependencies", "peerDependencies", "optionalDependencies"])
+    expect(asked).not.toHaveProperty(kind);
+});
+
+test("the lock file does not say where packages are downloaded from", () => {
+  expect(text("package-lock.json")).not.toContain('"resolved": "http');
 });
