@@ -43,7 +43,7 @@ const recalc: Configuration = {
   ...common,
   name: "recalc",
   target: "node20",
-  entry: source("src/recalc/main.ts"),
+  entry: source("src/recalc/program.ts"),
   output: { path: source("dist"), filename: "recalc.cjs" },
   node: { __dirname: false },
   optimization: { minimize: false },

@@ -88,10 +88,10 @@ function isNotRight({ loops, errors, notes }: Outcome, strict: boolean): boolean
   return loops.length > 0 || (strict && (errors.length > 0 || isLeft));
 }
 
-async function run(settings: Settings): Promise<number> {
+async function run(settings: Settings, built: string): Promise<number> {
   const { jobs, remarks } = await jobsOf(settings);
   remarks.forEach(say);
-  const bundle = loadFunctions(__dirname);
+  const bundle = loadFunctions(built);
   let instruments: Instruments;
   if (settings.instruments !== undefined)
     try {
@@ -147,12 +147,18 @@ async function run(settings: Settings): Promise<number> {
   return outcomes.some(({ outcome }) => isNotRight(outcome, settings.strict)) ? CELLS_NOT_RIGHT : DONE;
 }
 
-async function main(args: readonly string[]): Promise<number> {
+/**
+ * The whole command, within the process that asks for it: reads and writes files below its folder, and says things on its
+ * standard output and standard error.
+ * @param built the folder of the functions bundle
+ * @returns the exit status
+ */
+export async function main(args: readonly string[], built: string): Promise<number> {
   try {
     const settings = readArguments(args);
     if (settings === "help") process.stdout.write(USAGE);
     else if (settings === "version") process.stdout.write(`${release.version}\n`);
-    else return await run(settings);
+    else return await run(settings, built);
     return DONE;
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
@@ -160,7 +166,3 @@ async function main(args: readonly string[]): Promise<number> {
     return USAGE_WRONG;
   }
 }
-
-void main(process.argv.slice(2)).then((status) => {
-  process.exitCode = status;
-});

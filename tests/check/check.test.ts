@@ -97,20 +97,27 @@ const faulty = buildBook({
   },
 });
 
-const check = (
+const check = async (
   bytes: Uint8Array,
   given = instruments,
-): { status: number | null; findings: readonly Finding[]; out: string } => {
+): Promise<{ status: number | null; findings: readonly Finding[]; out: string }> => {
   const folder = folderWith({ "book.xlsx": bytes, "mine.json": given });
-  const { status, out } = recalc(folder, "book.xlsx", "--check", "--json", "--instruments", "mine.json");
+  const { status, out } = await recalc(
+    folder,
+    "book.xlsx",
+    "--check",
+    "--json",
+    "--instruments",
+    "mine.json",
+  );
   expect(read(folder, "book.xlsx")).toEqual(bytes);
   const told = JSON.parse(out) as { format: number; workbooks: { findings: readonly Finding[] }[] };
   expect(told.format).toBe(1);
   return { status, findings: told.workbooks[0]?.findings ?? [], out };
 };
 
-describe("the check of a workbook", () => {
-  const { status, findings, out } = check(faulty);
+describe("the check of a workbook", async () => {
+  const { status, findings, out } = await check(faulty);
 
   test("finds each planted fault once, the gravest first", () => {
     expect(status).toBe(4);
@@ -130,9 +137,9 @@ describe("the check of a workbook", () => {
     expect(findings.map(({ severity }) => severity).join()).toMatch(/^(fault,)+(doubt,)+(note,?)+$/);
   });
 
-  test("has the shape in JSON that --help tells", () => {
+  test("has the shape in JSON that --help tells", async () => {
     const told = JSON.parse(out) as { workbooks: readonly { sheets: object[] }[] };
-    const help = recalc(folderWith({}), "--help").out;
+    const help = (await recalc(folderWith({}), "--help")).out;
     const [workbook] = told.workbooks;
     expect(Object.keys(told)).toEqual(["format", "gylesheet", "workbooks"]);
     expect(Object.keys(workbook ?? {})).toEqual(["workbook", "sheets", "findings"]);
@@ -176,12 +183,12 @@ describe("the check of a workbook", () => {
     ]);
   });
 
-  test("finds nothing in clean workbooks, but what the season shows on purpose", () => {
+  test("finds nothing in clean workbooks, but what the season shows on purpose", async () => {
     const books = { season: season(), starter: starter(), fermentation: fermentation(), log: brewLog() };
     const folder = folderWith(
       Object.fromEntries(Object.entries(books).map(([name, bytes]) => [`${name}.xlsx`, bytes])),
     );
-    const run = recalc(folder, ".", "--check", "--json");
+    const run = await recalc(folder, ".", "--check", "--json");
     const told = JSON.parse(run.out) as { workbooks: { workbook: string; findings: readonly Finding[] }[] };
     const found = told.workbooks.flatMap(({ workbook, findings }) =>
       findings.map(({ kind, cells }) => [workbook, kind, ...cells]),
@@ -190,17 +197,17 @@ describe("the check of a workbook", () => {
     expect([run.status, found]).toEqual([0, [["season.xlsx", "mixed-gravities", "D7", "D12"]]]);
   });
 
-  test("is read on a terminal, with the places to look at", () => {
+  test("is read on a terminal, with the places to look at", async () => {
     const folder = folderWith({ "book.xlsx": faulty, "mine.json": instruments });
-    const run = recalc(folder, "book.xlsx", "--check", "--instruments", "mine.json");
+    const run = await recalc(folder, "book.xlsx", "--check", "--instruments", "mine.json");
     expect(run.out).toMatch(/^book\.xlsx: 18 formulas of Gylesheet's checked, 11 found\./);
     expect(run.out).toMatch(/Locked: 1 formula, 0 in error, protected\n +ABV {2}Locked!A1\n/);
     expect(run.out).toMatch(/Faults\n +Log!C9:C11, C15 {2}The spreadsheet program shows #NAME\? here/);
   });
 
-  test("names a workbook that it could not look through, for machines too", () => {
+  test("names a workbook that it could not look through, for machines too", async () => {
     const folder = folderWith({ "bad.xlsx": "hello", "book.xlsx": faulty });
-    const run = recalc(folder, "bad.xlsx", "book.xlsx", "--check", "--json");
+    const run = await recalc(folder, "bad.xlsx", "book.xlsx", "--check", "--json");
     expect(run.status).toBe(1);
     const told = JSON.parse(run.out) as { workbooks: { workbook: string; refused?: string }[] };
     expect(told.workbooks.map(({ workbook, refused }) => [workbook, refused])).toEqual([
@@ -209,7 +216,7 @@ describe("the check of a workbook", () => {
     ]);
   });
 
-  test("refuses what does not go with it", () => {
+  test("refuses what does not go with it", async () => {
     const folder = folderWith({ "book.xlsx": faulty });
     for (const more of [
       ["--check", "--repair"],
@@ -217,11 +224,11 @@ describe("the check of a workbook", () => {
       ["--json"],
       ["--repair", "--values"],
     ])
-      expect(recalc(folder, "book.xlsx", ...more).status).toBe(2);
+      expect((await recalc(folder, "book.xlsx", ...more)).status).toBe(2);
   });
 });
 
-test("a graduation of which only one end is known is told by that end", () => {
+test("a graduation of which only one end is known is told by that end", async () => {
   const given = JSON.stringify({
     version: 1,
     instruments: [
@@ -235,14 +242,14 @@ test("a graduation of which only one end is known is told by that end", () => {
     line(3, number("A3", 1.04), number("B3", 20), hydrometer(3, ',"Strong glass"')),
     line(4, number("A4", 1.03), number("B4", 20), hydrometer(4, ',"Weak glass"')),
   ];
-  const { findings } = check(buildBook({ sheets: { Log: sheetXml(lines.join("")) } }), given);
+  const { findings } = await check(buildBook({ sheets: { Log: sheetXml(lines.join("")) } }), given);
   expect(findings.map(({ kind, cells, says }) => [kind, ...cells, says])).toEqual([
     ["off-scale", "A1", expect.stringMatching(/graduation of "Strong glass", from 1\.04 up: 1\.02\./)],
     ["off-scale", "A2", expect.stringMatching(/graduation of "Weak glass", up to 1\.03: 1\.05\./)],
   ]);
 });
 
-test("text is looked for in every argument that takes none, and in no other", () => {
+test("text is looked for in every argument that takes none, and in no other", async () => {
   const lines = [
     // Where it cools to is a temperature.
     line(
@@ -256,29 +263,37 @@ test("text is looked for in every argument that takes none, and in no other", ()
     line(3, text("B3", "2026-03-02"), number("C3", 1.04)),
     line(4, formula("C4", "_xldudf_GYLE_FERMENT_RATE(B2:B3,C2:C3,B3)")),
   ];
-  const { findings } = check(
+  const { findings } = await check(
     buildBook({ sheets: { Log: sheetXml(lines.join("")) } }),
     '{"version":1,"instruments":[]}',
   );
   expect(findings.filter(({ kind }) => kind === "text-number").map(({ cells }) => cells)).toEqual([["A1"]]);
 });
 
-test("a doubt alone stops a script only under --strict", () => {
+test("a doubt alone stops a script only under --strict", async () => {
   const celsius = [20, 21, 19, 22, 20, 68];
   const lines = celsius.map((value, i) =>
     line(i + 1, number(`A${i + 1}`, 1.05), number(`B${i + 1}`, value), hydrometer(i + 1)),
   );
   const doubtful = buildBook({ sheets: { Log: sheetXml(lines.join("")) } });
   const folder = folderWith({ "book.xlsx": doubtful });
-  const run = recalc(folder, "book.xlsx", "--check");
+  const run = await recalc(folder, "book.xlsx", "--check");
   expect([run.status, run.out]).toEqual([0, expect.stringMatching(/Doubtful\n +Log!B6 /)]);
-  expect(recalc(folder, "book.xlsx", "--check", "--strict").status).toBe(4);
+  expect((await recalc(folder, "book.xlsx", "--check", "--strict")).status).toBe(4);
 });
 
 describe("repairing", () => {
   test("writes the formulas anew so that the spreadsheet program finds our functions, and touches nothing else", async () => {
     const folder = folderWith({ "book.xlsx": faulty, "mine.json": instruments });
-    const run = recalc(folder, "book.xlsx", "--repair", "--instruments", "mine.json", "-o", "whole.xlsx");
+    const run = await recalc(
+      folder,
+      "book.xlsx",
+      "--repair",
+      "--instruments",
+      "mine.json",
+      "-o",
+      "whole.xlsx",
+    );
     // The formula that names "Lost glass" keeps its number.
     expect(run.status).toBe(5);
     expect(run.out).toMatch(/1 formula kept for want of an instrument, 4 formulas written anew/);
@@ -292,13 +307,13 @@ describe("repairing", () => {
     const at = await valuesIn(repaired);
     // At its own temperature a hydrometer read at the level surface needs no correction.
     for (const row of [9, 10, 11, 15]) expect(at(`Log!C${row}`)).toBeCloseTo(1.05, 9);
-    expect(check(repaired).findings.filter(({ kind }) => kind === "unbound")).toEqual([]);
+    expect((await check(repaired)).findings.filter(({ kind }) => kind === "unbound")).toEqual([]);
     expect(partTexts(repaired).get("xl/worksheets/sheet1.xml")).not.toMatch(/GYLE\.|\[2\]/);
   });
 
-  test("changes nothing where there is nothing to repair", () => {
+  test("changes nothing where there is nothing to repair", async () => {
     const folder = folderWith({ "season.xlsx": season() });
-    const run = recalc(folder, "season.xlsx", "--repair");
+    const run = await recalc(folder, "season.xlsx", "--repair");
     expect([run.status, run.out]).toEqual([0, expect.stringMatching(/nothing to write/)]);
     expect(read(folder, "season.xlsx")).toEqual(season());
   });

@@ -144,7 +144,7 @@ describe.skipIf(!chromium.present)("a log is handed over", () => {
         { sheet: "Batches", row: FIRST, column: 4, value: 31.5 },
       ];
       const folder = folderWith({ "log.xlsx": await patchBook(original, readings) });
-      recalc(folder, "log.xlsx");
+      await recalc(folder, "log.xlsx");
       const changed = await valuesIn(read(folder, "log.xlsx"));
       expect(changed(`Batches!M${FIRST}`)).not.toBe(ours(`Batches!M${FIRST}`));
       await compare(await patchBook(copies["Live without the add-in"] ?? original, readings), changed, true);

@@ -63,7 +63,7 @@ const added: CellChange[] = [
 
 const before = await patchBook(brewLog(), added);
 const place = folderWith({ "log.xlsx": before });
-const run = recalc(place, "log.xlsx");
+const run = await recalc(place, "log.xlsx");
 const after = read(place, "log.xlsx");
 const valueIn = await valuesIn(after);
 const at = (address: string) => valueIn(`Batches!${address}`);
@@ -140,8 +140,8 @@ describe("a brewer's existing workbook", () => {
     expect(await cells(after)).toEqual(await cells(brewLog()));
   });
 
-  test("changes nothing when it is done again", () => {
-    const again = recalc(place, "log.xlsx");
+  test("changes nothing when it is done again", async () => {
+    const again = await recalc(place, "log.xlsx");
     expect(again.out).toMatch(/ 0 cells changed, .*nothing to write/);
     expect(read(place, "log.xlsx")).toEqual(after);
   });

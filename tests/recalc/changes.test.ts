@@ -22,7 +22,7 @@ const rowsOf = (folder: string, name: string): Record<string, string>[] =>
 
 test("what changed is told with its value before and after, and whether it is more than it is sure to", async () => {
   const folder = folderWith({ "season.xlsx": season(), "off.json": twoPointsOff() });
-  const run = recalc(folder, "season.xlsx", "--instruments", "off.json", "--changes", "what.csv");
+  const run = await recalc(folder, "season.xlsx", "--instruments", "off.json", "--changes", "what.csv");
   expect([run.status, run.errors]).toEqual([0, ""]);
   const rows = rowsOf(folder, "what.csv");
   const [before, after] = [await valuesIn(season()), await valuesIn(read(folder, "season.xlsx"))];
@@ -45,11 +45,11 @@ test("what changed is told with its value before and after, and whether it is mo
   );
 });
 
-test("nothing changed is a table without lines, and several workbooks go into one", () => {
+test("nothing changed is a table without lines, and several workbooks go into one", async () => {
   const folder = folderWith({ "a.xlsx": season(), "b.xlsx": season(), "off.json": twoPointsOff() });
-  expect(recalc(folder, "a.xlsx", "--changes", "none.csv").status).toBe(0);
+  expect((await recalc(folder, "a.xlsx", "--changes", "none.csv")).status).toBe(0);
   expect(rowsOf(folder, "none.csv")).toEqual([]);
-  const run = recalc(
+  const run = await recalc(
     folder,
     "a.xlsx",
     "b.xlsx",
@@ -69,9 +69,9 @@ test("nothing changed is a table without lines, and several workbooks go into on
 
 test.each(["season.xlsx/what.csv", "nowhere/what.csv"])(
   "a table that cannot be written, such as %s, is a refusal before any workbook is touched",
-  (table) => {
+  async (table) => {
     const folder = folderWith({ "season.xlsx": season(), "off.json": twoPointsOff() });
-    const run = recalc(folder, "season.xlsx", "--instruments", "off.json", "--changes", table);
+    const run = await recalc(folder, "season.xlsx", "--instruments", "off.json", "--changes", table);
     expect([run.status, run.out, run.errors]).toEqual([
       1,
       "",
@@ -82,28 +82,30 @@ test.each(["season.xlsx/what.csv", "nowhere/what.csv"])(
   },
 );
 
-test("a table never takes the place of a workbook or its result", () => {
+test("a table never takes the place of a workbook or its result", async () => {
   const files = { "season.xlsx": season(), "log.csv": season(), "off.json": twoPointsOff() };
   const folder = folderWith(files);
-  const refused = (...args: readonly string[]): string => {
-    const run = recalc(folder, "--instruments", "off.json", ...args);
+  const refused = async (...args: readonly string[]): Promise<string> => {
+    const run = await recalc(folder, "--instruments", "off.json", ...args);
     expect([run.status, run.out]).toEqual([2, ""]);
     expect(readdirSync(folder).sort()).toEqual(Object.keys(files).sort());
     for (const name of ["season.xlsx", "log.csv"]) expect(read(folder, name)).toEqual(season());
     return run.errors;
   };
-  expect(refused("season.xlsx", "--changes", "season.xlsx")).toMatch(
+  expect(await refused("season.xlsx", "--changes", "season.xlsx")).toMatch(
     /--changes season\.xlsx is no table: it has to end with \.csv\. Was its name left out\?/,
   );
   const taken = /would overwrite log\.csv/;
-  expect(refused("log.csv", "--changes", "./log.csv")).toMatch(taken);
-  expect(refused("log.csv", "-o", "out.xlsx", "--changes", "log.csv")).toMatch(taken);
-  expect(refused("season.xlsx", "-o", "out.csv", "--changes", "out.csv")).toMatch(/would overwrite out\.csv/);
+  expect(await refused("log.csv", "--changes", "./log.csv")).toMatch(taken);
+  expect(await refused("log.csv", "-o", "out.xlsx", "--changes", "log.csv")).toMatch(taken);
+  expect(await refused("season.xlsx", "-o", "out.csv", "--changes", "out.csv")).toMatch(
+    /would overwrite out\.csv/,
+  );
 });
 
-test("a table of before stays where nothing could be calculated by the instruments that were given", () => {
+test("a table of before stays where nothing could be calculated by the instruments that were given", async () => {
   const folder = folderWith({ "season.xlsx": season(), "bad.json": "{", "what.csv": "of last year" });
-  const run = recalc(folder, "season.xlsx", "--instruments", "bad.json", "--changes", "what.csv");
+  const run = await recalc(folder, "season.xlsx", "--instruments", "bad.json", "--changes", "what.csv");
   expect(run.status).toBe(1);
   expect(new TextDecoder().decode(read(folder, "what.csv"))).toBe("of last year");
 });

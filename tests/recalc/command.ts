@@ -4,8 +4,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { fromCol } from "@borgar/fx";
-import { afterAll } from "vitest";
+import { afterAll, vi } from "vitest";
 import { NAMESPACE } from "../../src/instruments/part.js";
+import { main } from "../../src/recalc/main.js";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 
@@ -44,8 +45,41 @@ export interface Run {
   readonly errors: string;
 }
 
-/** Runs the command in a folder, as a shell would. */
-export function recalc(folder: string, ...args: readonly string[]): Run {
+/** Collects what is written to a stream of this process while something is done. */
+async function written(stream: NodeJS.WriteStream, work: () => Promise<void>): Promise<string> {
+  const chunks: string[] = [];
+  const write = vi.spyOn(stream, "write").mockImplementation((chunk) => {
+    chunks.push(typeof chunk === "string" ? chunk : new TextDecoder().decode(chunk));
+    return true;
+  });
+  try {
+    await work();
+  } finally {
+    write.mockRestore();
+  }
+  return chunks.join("");
+}
+
+/** Runs the command in a folder, within this process: what is tested is the source. */
+export async function recalc(folder: string, ...args: readonly string[]): Promise<Run> {
+  const before = process.cwd();
+  let status: number | null = null;
+  let errors = "";
+  process.chdir(folder);
+  try {
+    const out = await written(process.stdout, async () => {
+      errors = await written(process.stderr, async () => {
+        status = await main(args, path("dist"));
+      });
+    });
+    return { status, out, errors };
+  } finally {
+    process.chdir(before);
+  }
+}
+
+/** Runs the program that was built in a folder, as a shell would. */
+export function spawned(folder: string, ...args: readonly string[]): Run {
   const { status, stdout, stderr } = spawnSync(process.execPath, [path("dist/recalc.cjs"), ...args], {
     cwd: folder,
     encoding: "utf8",

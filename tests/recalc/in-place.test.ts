@@ -43,53 +43,53 @@ describe("what a file is stays what it was", () => {
         symlinkSync("./other.xlsx", join(folder, "link.xlsx"));
       },
     ],
-  ])("%s stays one, and what it names is written", (_, make) => {
+  ])("%s stays one, and what it names is written", async (_, make) => {
     const folder = folderWith({ "book.xlsx": stale });
     make(folder);
     const to = readlinkSync(join(folder, "link.xlsx"));
-    expect(recalc(folder, "link.xlsx")).toMatchObject({ status: 0, errors: "" });
+    expect(await recalc(folder, "link.xlsx")).toMatchObject({ status: 0, errors: "" });
     expect(readlinkSync(join(folder, "link.xlsx"))).toBe(to);
     expect(lstatSync(join(folder, "book.xlsx")).isSymbolicLink()).toBe(false);
     expect(read(folder, "book.xlsx")).not.toEqual(stale);
   });
 
-  test("a link whose file is still to be made stays one", () => {
+  test("a link whose file is still to be made stays one", async () => {
     const folder = folderWith({ "book.xlsx": stale });
     mkdirSync(join(folder, "shared"));
     symlinkSync("shared/new.xlsx", join(folder, "out.xlsx"));
-    expect(recalc(folder, "book.xlsx", "-o", "out.xlsx").status).toBe(0);
+    expect((await recalc(folder, "book.xlsx", "-o", "out.xlsx")).status).toBe(0);
     expect(readlinkSync(join(folder, "out.xlsx"))).toBe("shared/new.xlsx");
     expect(read(folder, "shared/new.xlsx")).not.toEqual(stale);
   });
 
-  test.each([0o600, 0o640, 0o664, 0o666, 0o755])("its permissions stay, such as %o", (mode) => {
+  test.each([0o600, 0o640, 0o664, 0o666, 0o755])("its permissions stay, such as %o", async (mode) => {
     const folder = folderWith({ "book.xlsx": stale });
     chmodSync(join(folder, "book.xlsx"), mode);
-    expect(recalc(folder, "book.xlsx").status).toBe(0);
+    expect((await recalc(folder, "book.xlsx")).status).toBe(0);
     expect(statSync(join(folder, "book.xlsx")).mode & 0o7777).toBe(mode);
   });
 
-  test.runIf(isRoot)("its owner and group stay", () => {
+  test.runIf(isRoot)("its owner and group stay", async () => {
     const folder = folderWith({ "book.xlsx": stale });
     chownSync(join(folder, "book.xlsx"), 1234, 5678);
-    expect(recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
+    expect(await recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
     expect(statSync(join(folder, "book.xlsx"))).toMatchObject({ uid: 1234, gid: 5678 });
   });
 
-  test("other names of it are told", () => {
+  test("other names of it are told", async () => {
     const folder = folderWith({ "book.xlsx": stale });
     linkSync(join(folder, "book.xlsx"), join(folder, "twin.xlsx"));
-    expect(recalc(folder, "book.xlsx").errors).toMatch(
+    expect((await recalc(folder, "book.xlsx")).errors).toMatch(
       /^gylesheet-recalc: book\.xlsx has other names \(hard links\)/,
     );
   });
 });
 
 describe("a file is left alone", () => {
-  test.each(["book.xlsx", "out.xlsx"])("when %s is read-only, and the way on is told", (name) => {
+  test.each(["book.xlsx", "out.xlsx"])("when %s is read-only, and the way on is told", async (name) => {
     const folder = folderWith({ "book.xlsx": stale, "out.xlsx": stale });
     chmodSync(join(folder, name), 0o444);
-    const { status, out, errors } = recalc(folder, "book.xlsx", "-o", name);
+    const { status, out, errors } = await recalc(folder, "book.xlsx", "-o", name);
     expect([status, out]).toEqual([1, ""]);
     expect(errors).toBe(
       `gylesheet-recalc: book.xlsx was not written: ${name === "book.xlsx" ? "it" : name} is read-only: allow writing to it, or write the result elsewhere with --output.\n`,
@@ -117,9 +117,9 @@ describe("a file is left alone", () => {
 test.each([
   ["~$book.xlsx", /book\.xlsx seems to be open in Excel \(~\$book\.xlsx lies beside it\)/],
   [".~lock.book.xlsx#", /book\.xlsx seems to be open in LibreOffice \(\.~lock\.book\.xlsx# lies beside it\)/],
-])("a workbook beside which %s lies is written, with a warning", (mark, warning) => {
+])("a workbook beside which %s lies is written, with a warning", async (mark, warning) => {
   const folder = folderWith({ "book.xlsx": stale, [mark]: "someone" });
-  const { status, errors } = recalc(folder, "book.xlsx");
+  const { status, errors } = await recalc(folder, "book.xlsx");
   expect([status, errors]).toEqual([0, expect.stringMatching(warning)]);
   expect(errors.trimEnd().split("\n")).toHaveLength(1);
   expect(read(folder, mark)).toEqual(bytes("someone"));
@@ -127,7 +127,7 @@ test.each([
   mkdirSync(join(folder, "links"));
   symlinkSync("../book.xlsx", join(folder, "links/mine.xlsx"));
   writeFileSync(join(folder, "book.xlsx"), stale);
-  expect(recalc(folder, "links/mine.xlsx").errors).toMatch(/seems to be open in/);
+  expect((await recalc(folder, "links/mine.xlsx")).errors).toMatch(/seems to be open in/);
 });
 
 describe("what a killed run left behind", () => {
@@ -136,7 +136,7 @@ describe("what a killed run left behind", () => {
     .slice(0, 60);
   const dead = (): number => spawnSync(process.execPath, ["-e", ""]).pid;
 
-  test("is cleared by the next one, and nothing else is", () => {
+  test("is cleared by the next one, and nothing else is", async () => {
     const living = spawn(process.execPath, ["-e", "setTimeout(() => {}, 60000)"]);
     try {
       const kept = [
@@ -152,7 +152,7 @@ describe("what a killed run left behind", () => {
       writeFileSync(join(folder, "book.xlsx"), stale);
       const longAgo = new Date(Date.now() - 2 * 24 * 60 * 60 * 1000);
       utimesSync(join(folder, ".gylesheet-elsewhere-2.tmp"), longAgo, longAgo);
-      expect(recalc(folder, "book.xlsx").status).toBe(0);
+      expect((await recalc(folder, "book.xlsx")).status).toBe(0);
       expect(readdirSync(folder).sort()).toEqual([...kept, "book.xlsx"].sort());
     } finally {
       living.kill();
@@ -185,9 +185,9 @@ describe("a result is called what it is", () => {
 
   test.each(names.flatMap((kind) => names.map((name) => [kind, name] as const)))(
     "an .%s workbook written as .%s",
-    (kind, name) => {
+    async (kind, name) => {
       const folder = folderWith({ [`book.${kind}`]: bookOfKind(kind) });
-      const { status, errors } = recalc(folder, `book.${kind}`, "-o", `out.${name}`);
+      const { status, errors } = await recalc(folder, `book.${kind}`, "-o", `out.${name}`);
       if (kind === name) expect([status, errors]).toEqual([0, ""]);
       else {
         expect([status, readdirSync(folder)]).toEqual([1, [`book.${kind}`]]);
@@ -200,9 +200,9 @@ describe("a result is called what it is", () => {
 
   test.each(["out.csv", "out.ods", "out.xls", "out.xlsb", "out", "out.pdf"])(
     "%s is no name for one",
-    (name) => {
+    async (name) => {
       const folder = folderWith({ "book.xlsx": stale });
-      const { status, errors } = recalc(folder, "book.xlsx", "-o", name);
+      const { status, errors } = await recalc(folder, "book.xlsx", "-o", name);
       expect([status, readdirSync(folder)]).toEqual([2, ["book.xlsx"]]);
       expect(errors).toMatch(`gylesheet-recalc: --output ${name} cannot be a workbook: end it with .xlsx, `);
     },
@@ -210,34 +210,34 @@ describe("a result is called what it is", () => {
 });
 
 describe("a signed workbook", () => {
-  test.each([[], ["--values"], ["-o", "out.xlsx"]])("is not written without --force %s", (...more) => {
+  test.each([[], ["--values"], ["-o", "out.xlsx"]])("is not written without --force %s", async (...more) => {
     const folder = folderWith({ "book.xlsx": signed(parts) });
-    const { status, errors } = recalc(folder, "book.xlsx", ...more);
+    const { status, errors } = await recalc(folder, "book.xlsx", ...more);
     expect([status, errors]).toEqual([
       1,
       "gylesheet-recalc: book.xlsx is signed, and the signature would be void: give --force to have it written all the same.\n",
     ]);
     expect(readdirSync(folder)).toEqual(["book.xlsx"]);
     expect(read(folder, "book.xlsx")).toEqual(signed(parts));
-    const forced = recalc(folder, "book.xlsx", "--force", ...more);
+    const forced = await recalc(folder, "book.xlsx", "--force", ...more);
     expect(forced.status).toBe(0);
     expect(forced.errors).toMatch(/was signed: the signature is void now\.\n$/);
   });
 
-  test("whose results are all up to date keeps its signature, and needs no force", () => {
+  test("whose results are all up to date keeps its signature, and needs no force", async () => {
     const folder = folderWith({ "book.xlsx": signed(parts) });
-    recalc(folder, "book.xlsx", "--force");
-    expect(recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
+    await recalc(folder, "book.xlsx", "--force");
+    expect(await recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
   });
 
-  test("whose signature was taken away is a workbook like any other", () => {
+  test("whose signature was taken away is a workbook like any other", async () => {
     const folder = folderWith({ "book.xlsx": signed(parts, false) });
-    expect(recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
+    expect(await recalc(folder, "book.xlsx")).toMatchObject({ status: 0, errors: "" });
   });
 });
 
-test("the season is only read where nothing changes, be it read-only", () => {
+test("the season is only read where nothing changes, be it read-only", async () => {
   const folder = folderWith({ "season.xlsx": season() });
   chmodSync(join(folder, "season.xlsx"), 0o444);
-  expect(recalc(folder, "season.xlsx")).toMatchObject({ status: 0, errors: "" });
+  expect(await recalc(folder, "season.xlsx")).toMatchObject({ status: 0, errors: "" });
 });

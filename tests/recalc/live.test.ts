@@ -8,7 +8,7 @@ import { libreOffice } from "../support/tools.js";
 import { folderWith, read, recalc, season, valuesIn } from "./command.js";
 
 const folder = folderWith({ "season.xlsx": season() });
-const { status, out } = recalc(folder, "season.xlsx", "--live");
+const { status, out } = await recalc(folder, "season.xlsx", "--live");
 const copy = read(folder, "season-live.xlsx");
 
 const change = (address: string, value: number) => {
@@ -63,7 +63,7 @@ describe("a live copy for a partner without the add-in", () => {
     { timeout: 90_000 },
     async () => {
       const changed = folderWith({ "season.xlsx": await patchBook(season(), readings) });
-      recalc(changed, "season.xlsx");
+      await recalc(changed, "season.xlsx");
       const ours = await valuesIn(read(changed, "season.xlsx"));
       const theirs = await valuesIn(await convert(await patchBook(copy, readings), "xlsx", true));
       const before = await valuesIn(season());
@@ -84,7 +84,7 @@ describe("a live copy for a partner without the add-in", () => {
   );
 });
 
-test("both copies at once are refused", () => {
-  const run = recalc(folder, "season.xlsx", "--live", "--values");
+test("both copies at once are refused", async () => {
+  const run = await recalc(folder, "season.xlsx", "--live", "--values");
   expect([run.status, run.errors]).toEqual([2, expect.stringMatching(/one at a time/)]);
 });

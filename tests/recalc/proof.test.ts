@@ -24,21 +24,21 @@ const circle = bookOf(
 describe("what depends on ours and cannot be proven from what is stored", () => {
   test("stays and is named with the reason, and counts under --strict", async () => {
     const folder = folderWith({ "log.xlsx": german });
-    const { status, out } = recalc(folder, "log.xlsx", "-o", "out.xlsx");
+    const { status, out } = await recalc(folder, "log.xlsx", "-o", "out.xlsx");
     expect(status).toBe(0);
     expect(out).toMatch(/S!C1 {2}note {2}.*"5,0" is stored\. The stored value was left as it was\./);
     expect(out).toMatch(/S!D1 {2}note {2}The formula depends on S!C1, which was left as it was\./);
     const at = await valuesIn(read(folder, "out.xlsx"));
     expect([at("S!C1"), at("S!D1")]).toEqual(["5,0", "x"]);
     expect(at("S!B1")).toBe(2 * Number(at("S!A1")));
-    expect(recalc(folder, "log.xlsx", "-o", "again.xlsx", "--strict").status).toBe(3);
+    expect((await recalc(folder, "log.xlsx", "-o", "again.xlsx", "--strict")).status).toBe(3);
   });
 
   test("is written with --uncalculated, and the summary says so", async () => {
     const folder = folderWith({ "log.xlsx": uncalculated });
-    expect(recalc(folder, "log.xlsx", "-o", "out.xlsx").out).toMatch(/S!B1 {2}note/);
+    expect((await recalc(folder, "log.xlsx", "-o", "out.xlsx")).out).toMatch(/S!B1 {2}note/);
     expect((await valuesIn(read(folder, "out.xlsx")))("S!B1")).toBe(0);
-    const { status, out } = recalc(folder, "log.xlsx", "-o", "all.xlsx", "--uncalculated", "--strict");
+    const { status, out } = await recalc(folder, "log.xlsx", "-o", "all.xlsx", "--uncalculated", "--strict");
     expect(status).toBe(0);
     expect(out).toContain("written without a look at their stored values");
     const at = await valuesIn(read(folder, "all.xlsx"));
@@ -48,13 +48,13 @@ describe("what depends on ours and cannot be proven from what is stored", () => 
 
 test("a circle of ours leaves the rest to be calculated, with a status of its own; no copy is made of it", async () => {
   const folder = folderWith({ "log.xlsx": circle });
-  const { status, out } = recalc(folder, "log.xlsx", "-o", "out.xlsx");
+  const { status, out } = await recalc(folder, "log.xlsx", "-o", "out.xlsx");
   expect(status).toBe(3);
   expect(out).toMatch(/S!B1 {2}note {2}The formula is part of a circular reference through S!B1/);
   const at = await valuesIn(read(folder, "out.xlsx"));
   expect(Number(at("S!A1"))).toBeGreaterThan(5);
   expect([at("S!B1"), at("S!C1"), at("S!D1")]).toEqual([4, 1, 8]);
-  const copy = recalc(folder, "log.xlsx", "--values");
+  const copy = await recalc(folder, "log.xlsx", "--values");
   expect(copy.status).toBe(1);
   expect(copy.errors).toMatch(/has a circular reference: S!B1 → S!C1 → S!B1/);
 });

@@ -38,9 +38,9 @@ describe("a file that cannot be recalculated is named in one line with the cause
     ["declares entities", entities, /declares a/],
     ["nests elements without end", nested, /nest|deep/],
     ["is empty", new Uint8Array(), /is empty|is not an \.xlsx workbook/],
-  ] as const)("when it %s", (_, bytes, cause) => {
+  ] as const)("when it %s", async (_, bytes, cause) => {
     const folder = folderWith({ "bad.xlsx": bytes });
-    const { status, out, errors } = recalc(folder, "bad.xlsx", "-o", "out.xlsx");
+    const { status, out, errors } = await recalc(folder, "bad.xlsx", "-o", "out.xlsx");
     expect(status).toBe(1);
     expect(out).toBe("");
     expect(errors.trimEnd().split("\n")).toHaveLength(1);
@@ -50,22 +50,22 @@ describe("a file that cannot be recalculated is named in one line with the cause
     expect(read(folder, "bad.xlsx")).toEqual(bytes);
   });
 
-  test("when it does not exist", () => {
-    const { status, errors } = recalc(folderWith({}), "gone.xlsx");
+  test("when it does not exist", async () => {
+    const { status, errors } = await recalc(folderWith({}), "gone.xlsx");
     expect([status, errors]).toEqual([1, "gylesheet-recalc: gone.xlsx does not exist.\n"]);
   });
 
-  test("when the place for the result is none", () => {
+  test("when the place for the result is none", async () => {
     const folder = folderWith({ "season.xlsx": season(), file: "x" });
-    const { status, errors } = recalc(folder, "season.xlsx", "-o", "file/out.xlsx");
+    const { status, errors } = await recalc(folder, "season.xlsx", "-o", "file/out.xlsx");
     expect(status).toBe(1);
     expect(errors).toMatch(/^gylesheet-recalc: season\.xlsx was not written: file\/out\.xlsx /);
     expect(readdirSync(folder).sort()).toEqual(["file", "season.xlsx"]);
   });
 
-  test("but the other files of the same run are done", () => {
+  test("but the other files of the same run are done", async () => {
     const folder = folderWith({ "a.xlsx": season(), "b.xlsx": "hello", "c.xlsx": season() });
-    const { status, out } = recalc(folder, ".", "-o", "done/");
+    const { status, out } = await recalc(folder, ".", "-o", "done/");
     expect(status).toBe(1);
     expect(
       out
@@ -78,7 +78,7 @@ describe("a file that cannot be recalculated is named in one line with the cause
 });
 
 describe("instruments", () => {
-  test("with a wrong field are refused with its path, what was found and what is allowed", () => {
+  test("with a wrong field are refused with its path, what was found and what is allowed", async () => {
     const json = JSON.stringify({
       version: 1,
       instruments: [
@@ -93,7 +93,7 @@ describe("instruments", () => {
       ],
     });
     const folder = folderWith({ "season.xlsx": season(), "mine.json": json });
-    const { status, errors } = recalc(folder, "season.xlsx", "--instruments", "mine.json");
+    const { status, errors } = await recalc(folder, "season.xlsx", "--instruments", "mine.json");
     expect(status).toBe(1);
     expect(errors).toMatch(
       /^gylesheet-recalc: mine\.json .*instruments\[0\]\.wortFactor: found "1,04"; allowed is a number\.\n$/,
@@ -106,13 +106,13 @@ describe("instruments", () => {
     const xml = `<instruments xmlns="${NAMESPACE}">{"version":9}</instruments>`;
     const later = await patchBook(season(), [], { customXml: [{ path: part?.path ?? "", xml }] });
     const folder = folderWith({ "later.xlsx": later, "none.json": '{"version":1,"instruments":[]}' });
-    const { status, errors } = recalc(folder, "later.xlsx");
+    const { status, errors } = await recalc(folder, "later.xlsx");
     expect(status).toBe(1);
     expect(errors).toMatch(
       /later\.xlsx has instruments that cannot be read: .*format version 9.*--instruments/,
     );
     expect(read(folder, "later.xlsx")).toEqual(later);
-    const given = recalc(folder, "later.xlsx", "--instruments", "none.json", "-o", "out.xlsx");
+    const given = await recalc(folder, "later.xlsx", "--instruments", "none.json", "-o", "out.xlsx");
     expect(given.status).toBe(5);
     expect(given.out).toMatch(/It names the instrument "Starting glass", which is not in this workbook\./);
     expect((await openWorkbook(read(folder, "out.xlsx"))).customXml(NAMESPACE)[0]?.xml).toBe(xml);
@@ -130,31 +130,31 @@ describe("wrong usage is said, with status 2 and nothing done", () => {
       /may not overwrite a\.xlsx itself/,
     ],
     ["two results in one place", ["a.xlsx", "sub/../a.xlsx"], /would both be written to/],
-  ] as const)("for %s", (_, args, message) => {
+  ] as const)("for %s", async (_, args, message) => {
     const folder = folderWith({ "a.xlsx": season(), "b.xlsx": season() });
-    const { status, errors } = recalc(folder, ...args);
+    const { status, errors } = await recalc(folder, ...args);
     expect([status, errors]).toEqual([2, expect.stringMatching(message)]);
     expect(readdirSync(folder).sort()).toEqual(["a.xlsx", "b.xlsx"]);
   });
 
-  test("for a folder without workbooks, not counting lock files", () => {
+  test("for a folder without workbooks, not counting lock files", async () => {
     const folder = folderWith({ "~$season.xlsx": "lock", "notes.txt": "x" });
-    expect(recalc(folder, ".")).toMatchObject({
+    expect(await recalc(folder, ".")).toMatchObject({
       status: 2,
       errors: expect.stringMatching(/no \.xlsx workbook in the folder/) as string,
     });
   });
 });
 
-test("help and version are told", () => {
+test("help and version are told", async () => {
   const folder = folderWith({});
-  expect(recalc(folder, "--help").out).toMatch(/^Usage: gylesheet-recalc /);
-  expect(recalc(folder, "--version").out).toMatch(/^\d+\.\d+\.\d+\n$/);
+  expect((await recalc(folder, "--help")).out).toMatch(/^Usage: gylesheet-recalc /);
+  expect((await recalc(folder, "--version")).out).toMatch(/^\d+\.\d+\.\d+\n$/);
 });
 
-test("a workbook without our formulas is left alone, and that is told", () => {
+test("a workbook without our formulas is left alone, and that is told", async () => {
   const folder = folderWith({ "log.xlsx": brewLog() });
-  const { status, out } = recalc(folder, "log.xlsx");
+  const { status, out } = await recalc(folder, "log.xlsx");
   expect([status, out]).toEqual([0, "log.xlsx: no Gylesheet formulas, nothing to recalculate.\n"]);
   expect(read(folder, "log.xlsx")).toEqual(brewLog());
 });

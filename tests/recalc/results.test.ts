@@ -13,9 +13,9 @@ const bad = bookOf(
 );
 
 describe("the summary", () => {
-  test("names each error with sheet, address and message, and shows control characters to nobody", () => {
+  test("names each error with sheet, address and message, and shows control characters to nobody", async () => {
     const folder = folderWith({ "bad.xlsx": bad });
-    const { status, out } = recalc(folder, "bad.xlsx");
+    const { status, out } = await recalc(folder, "bad.xlsx");
     expect(status).toBe(0);
     expect(out).toMatch(/bad\.xlsx: 1 formula recalculated, 1 cell changed, 1 error\./);
     expect(out).toMatch(
@@ -24,18 +24,18 @@ describe("the summary", () => {
     expect(out).not.toMatch(/[\u001b\u0007]/);
   });
 
-  test("goes with status 3 under --strict when a cell shows an error", () => {
+  test("goes with status 3 under --strict when a cell shows an error", async () => {
     const folder = folderWith({ "bad.xlsx": bad, "season.xlsx": season() });
-    expect(recalc(folder, "bad.xlsx", "--strict").status).toBe(3);
-    expect(recalc(folder, "season.xlsx", "--strict").status).toBe(0);
+    expect((await recalc(folder, "bad.xlsx", "--strict")).status).toBe(3);
+    expect((await recalc(folder, "season.xlsx", "--strict")).status).toBe(0);
   });
 
-  test("comes without a progress bar where there is no terminal", () => {
-    expect(recalc(folderWith({ "bad.xlsx": bad }), "bad.xlsx").errors).toBe("");
+  test("comes without a progress bar where there is no terminal", async () => {
+    expect((await recalc(folderWith({ "bad.xlsx": bad }), "bad.xlsx")).errors).toBe("");
   });
 
-  test("may come with the results as a table", () => {
-    const { out } = recalc(folderWith({ "season.xlsx": season() }), "season.xlsx", "--table");
+  test("may come with the results as a table", async () => {
+    const { out } = await recalc(folderWith({ "season.xlsx": season() }), "season.xlsx", "--table");
     expect(out).toMatch(/Batch +Beer +True OG +True FG +% vol +Apparent att\. % +Real att\. %/);
     expect(out).toMatch(/201 +Lantern Pale +1\.0\d+ +1\.01\d+ +4\.\d+/);
   });
@@ -43,16 +43,16 @@ describe("the summary", () => {
 
 test("nothing is left beside a file that was replaced", async () => {
   const folder = folderWith({ "bad.xlsx": bad });
-  recalc(folder, "bad.xlsx");
+  await recalc(folder, "bad.xlsx");
   expect(readdirSync(folder)).toEqual(["bad.xlsx"]);
   expect((await valuesIn(read(folder, "bad.xlsx")))("S!B1")).toEqual({
     error: "#VALUE!",
   });
 });
 
-describe("a copy for a partner without the add-in", () => {
+describe("a copy for a partner without the add-in", async () => {
   const folder = folderWith({ "season.xlsx": season(), "bad.xlsx": bad });
-  const { status, out } = recalc(folder, "season.xlsx", "bad.xlsx", "--values");
+  const { status, out } = await recalc(folder, "season.xlsx", "bad.xlsx", "--values");
   const copy = read(folder, "season-values.xlsx");
   const parts = partTexts(copy);
 
@@ -77,7 +77,7 @@ describe("a copy for a partner without the add-in", () => {
     const ours = sheets.flatMap(({ cells }) => cells.filter(({ formula: f }) => f?.text.includes("GYLE")));
     expect(out).toMatch(new RegExp(`season-values\\.xlsx: .* ${ours.length} formulas as values\\.`));
     expect(out).toMatch(/bad-values\.xlsx: .*, 1 error, 1 formula as values\./);
-    const run = recalc(folder, "season.xlsx", "bad.xlsx", "gone.xlsx", "--values", "--json");
+    const run = await recalc(folder, "season.xlsx", "bad.xlsx", "gone.xlsx", "--values", "--json");
     expect((JSON.parse(run.out) as { workbooks: unknown }).workbooks).toEqual([
       {
         workbook: "season.xlsx",
@@ -130,7 +130,7 @@ describe("a copy for a partner without the add-in", () => {
 
 test("a copy as it is keeps every formula, and has a sheet about getting the add-in", async () => {
   const folder = folderWith({ "season.xlsx": season() });
-  expect(recalc(folder, "season.xlsx", "--share").status).toBe(0);
+  expect((await recalc(folder, "season.xlsx", "--share")).status).toBe(0);
   expect(read(folder, "season.xlsx")).toEqual(season());
   const before = (await openWorkbook(season())).model.sheets;
   const after = (await openWorkbook(read(folder, "season-shared.xlsx"))).model.sheets;
