@@ -1,16 +1,16 @@
 import { ETHANOL_20 } from "../liquid/ethanol-density.js";
 import { extractRange, gravityOfExtract } from "../liquid/gravity.js";
 import {
-  density,
-  EXTRACT_PER_ALCOHOL,
+  density as densityIs,
+  fermentedTo,
   index,
-  LOST_PER_ALCOHOL,
   mixtureWith,
   original as originalIs,
   originalOf,
   type Mixture,
   type Start,
 } from "../liquid/mixture.js";
+import type { Near } from "../numeric/polynomial.js";
 import { check, type Range, type Reason, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { brixRange, sucroseIndex } from "../liquid/refractive-index.js";
@@ -114,21 +114,29 @@ function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = t
  */
 export function beerByExtracts(original: number, apparent: number): Beer {
   check(originalRange, original);
-  const finalIs = density(wortDensity20(apparent));
+  const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
-  const found = mixtureWith(originalIs(original), finalIs, startByExtracts(original, apparent));
-  return accept(found, () => ({
-    kind: "final-too-low",
-    original: gravityOfExtract(original),
-    final: gravityOfExtract(apparent),
-  }));
+  const found = fermentedTo(original, density, extractBounds, nearExtract(original, apparent));
+  if (!found || found.p < alcoholBounds.min || found.p > alcoholBounds.max)
+    throw new Refusal({
+      kind: "final-too-low",
+      original: gravityOfExtract(original),
+      final: gravityOfExtract(apparent),
+    });
+  return {
+    originalExtract: original,
+    realExtract: (100 * found.realExtract) / density,
+    gravity: gravityOfExtract(apparent),
+    abw: (100 * found.alcohol) / density,
+    abv: (100 * found.alcohol) / ETHANOL_20,
+  };
 }
 
-/** The trade's straight-line rule for real extract: near enough to begin with. */
-function startByExtracts(original: number, apparent: number): Start {
-  const extract = 0.1808 * original + 0.8192 * apparent;
-  return { extract, p: (original - extract) / (100 * EXTRACT_PER_ALCOHOL - LOST_PER_ALCOHOL * original) };
-}
+/** The trade's straight-line rule for real extract, near enough to begin with, and how steeply density rises with it. */
+const nearExtract = (original: number, apparent: number): Near => ({
+  x: 0.1808 * original + 0.8192 * apparent,
+  slope: 4.9, // kg/m³ per °P
+});
 
 /** Halfway through a fermentation. */
 const halfway = (extract: number): Start => ({ extract, p: extract / 200 });
@@ -171,7 +179,7 @@ export function beerByBoth(apparent: number, brix: number, factor: number): Beer
     reading: brix,
   });
   const seen = index(sucroseIndex(brix), factor);
-  const mixed = mixtureWith(density(wortDensity20(apparent)), seen, halfway(apparent));
+  const mixed = mixtureWith(densityIs(wortDensity20(apparent)), seen, halfway(apparent));
   const found = accept(mixed, disagree);
   if (isSame(found.originalExtract, apparent)) return unfermented(apparent);
   if (found.originalExtract > originalRange.max || found.originalExtract < apparent)

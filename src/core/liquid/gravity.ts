@@ -1,5 +1,5 @@
 import { invert } from "../numeric/invert.js";
-import { polynomial, slope } from "../numeric/polynomial.js";
+import { inPercent, nearValue, polynomial, slope } from "../numeric/polynomial.js";
 import { check, type Range } from "../refusal.js";
 
 // Apparent specific gravity 20 °C/20 °C (both weighed in air) by mass fraction of sucrose: NBS Circular C440 (1942),
@@ -7,7 +7,7 @@ import { check, type Range } from "../refusal.js";
 // usual cubic reads 1.00002 for water), so this is our own fit to the printed rows: a quintic through 1 at water, within
 // 1.0e-5 of every row and not below the last, and of all such the one that stays nearest to the sucrose density formula
 // down to −4 %.
-const fit = [1, 0.387982, 0.101194, 0.270653, -0.654916, 0.668957];
+const fit = [1, 0.387982, 0.101194, 0.270653, -0.654916, 0.668957] as const;
 
 /** Source of the relation. */
 export const TABLE_114 = "NBS Circular C440, Table 114";
@@ -56,5 +56,5 @@ export const gravityRange: Range = {
  */
 export function extractOfGravity(gravity: number): number {
   check(gravityRange, gravity);
-  return invert(gravityUnchecked, extractRange, gravity, PROOF);
+  return invert(gravityUnchecked, extractRange, gravity, PROOF, inPercent(nearValue(fit, gravity)));
 }

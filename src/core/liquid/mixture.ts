@@ -1,6 +1,9 @@
 import { ethanolDensity20, ethanolDensity20Slope } from "./ethanol-density.js";
 import { gravitySlope, gravityUnchecked } from "./gravity.js";
 import { ethanolIndex, ethanolIndexSlope, sucroseIndex, sucroseIndexSlope } from "./refractive-index.js";
+import { solution } from "../numeric/invert.js";
+import type { Near } from "../numeric/polynomial.js";
+import type { Range } from "../refusal.js";
 import { WATER_20 } from "./water-density.js";
 import { AIR } from "./wort-density.js";
 
@@ -34,14 +37,20 @@ export interface Mixture {
 
 const OIML_WATER = ethanolDensity20(0);
 
+/** Density of plain ethanol-water, kg/m³, on the water that all our scales rest on. */
+const spiritDensity = (p: number): number => WATER_20 + ethanolDensity20(p) - OIML_WATER;
+
+/** Density of wort, kg/m³, also where a solver steps a little past what the table covers. */
+const wortDensity = (extract: number): number => AIR + gravityUnchecked(extract) * (WATER_20 - AIR);
+
 /**
  * A mixture from its unknowns. Densities add as Tabarié found: at equal grams per volume, the gravity of a beer is that
  * of its alcohol plus that of its extract, less 1.
  */
 function mixture(p: number, extract: number): Mixture {
-  const spirit = WATER_20 + ethanolDensity20(p) - OIML_WATER;
+  const spirit = spiritDensity(p);
   const spiritSlope = ethanolDensity20Slope(p);
-  const wort = AIR + gravityUnchecked(extract) * (WATER_20 - AIR);
+  const wort = wortDensity(extract);
   const wortSlope = gravitySlope(extract) * (WATER_20 - AIR);
   return {
     p,
@@ -125,4 +134,40 @@ export function mixtureWith(a: Condition, b: Condition, start: Start): Mixture |
     m = mixture(p, extract);
   }
   return undefined;
+}
+
+/** What a fermentation has made of a wort. */
+export type Fermented = Pick<Mixture, "p" | "extract" | "alcohol" | "realExtract">;
+
+/** The alcohol that goes with an extract which is left. */
+function fermented(original: number, density: number, extract: number): Fermented {
+  const wort = wortDensity(extract);
+  const realExtract = (extract / 100) * wort;
+  // Balling's mass balance, which is linear in both.
+  const alcohol =
+    (original * density - 100 * realExtract) / (100 * EXTRACT_PER_ALCOHOL - LOST_PER_ALCOHOL * original);
+  return { p: alcohol / (density + WATER_20 - wort), extract, alcohol, realExtract };
+}
+
+const DENSITY_PROOF = 1e-10; // kg/m³
+
+/**
+ * The mixture of a given density that came of a given wort: Balling's mass balance gives the alcohol that goes with each
+ * extract, and Tabarié's density shows which of them it is.
+ *
+ * @param original extract before fermentation, °P
+ * @param density kg/m³
+ * @param range extracts to look among, as `Mixture` has them
+ * @returns the mixture, proved against the density; undefined if there is none
+ */
+export function fermentedTo(
+  original: number,
+  density: number,
+  range: Pick<Range, "min" | "max">,
+  near: Near,
+): Fermented | undefined {
+  const densityWith = (extract: number): number =>
+    spiritDensity(fermented(original, density, extract).p) + wortDensity(extract) - WATER_20;
+  const extract = solution(densityWith, range, density, DENSITY_PROOF, near);
+  return extract === undefined ? undefined : fermented(original, density, extract);
 }

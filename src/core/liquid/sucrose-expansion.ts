@@ -1,4 +1,4 @@
-import { polynomial } from "../numeric/polynomial.js";
+import { nearValue, polynomial, type Near } from "../numeric/polynomial.js";
 import { check, type Range } from "../refusal.js";
 import { waterDensity } from "./water-density.js";
 
@@ -9,7 +9,7 @@ export const SUCROSE_FORM = "density of sucrose solutions, ICUMSA SPS-4 form";
 // Urban, Bruhns, Sugar Technologists Manual (Bartens 1995) p. 164. We saw two transcriptions, not the print; they agree
 // but for the last digit of b4 (−3.9643 or −3.9646, under 3e-6 kg/m³ at w = 0.3). Columns are powers of τ from 0.
 // prettier-ignore
-const rows = [
+const [w1, w2, w3, w4, w5, w6] = [
   //   b         c1        c2        c3        c4
   [385.1761, -46.272,   59.7712, -47.2207, 18.3184], // w
   [135.3705,  -7.172,    7.2491, -21.6977, 12.3081], // w²
@@ -17,21 +17,43 @@ const rows = [
   [ -3.9643,   5.1126, -35.4791], //                    w⁴
   [ 13.4853,  17.5254], //                              w⁵
   [-17.289], //                                         w⁶
+] as const;
+
+/** Sucrose solutions of one temperature: coefficients of the powers of w from 0. */
+export type Sucrose = readonly [
+  w0: number,
+  w1: number,
+  w2: number,
+  w3: number,
+  w4: number,
+  w5: number,
+  w6: number,
 ];
 
 /** The range its source quotes. */
 export const wortTemperature: Range = { of: "wort temperature", min: 0, max: 100, unit: "°C" };
 
-/** Powers of w from 0, at one temperature. */
-function coefficientsAt(tC: number): number[] {
+/**
+ * Sucrose solutions at a temperature.
+ *
+ * @param tC °C, 0 to 100
+ * @throws Refusal outside that range
+ */
+export function sucroseAt(tC: number): Sucrose {
   check(wortTemperature, tC);
   const tau = (tC - 20) / 100;
-  const coefficients = [waterDensity(tC)];
-  for (const row of rows) coefficients.push(polynomial(row, tau));
-  return coefficients;
+  return [
+    waterDensity(tC),
+    polynomial(w1, tau),
+    polynomial(w2, tau),
+    polynomial(w3, tau),
+    polynomial(w4, tau),
+    polynomial(w5, tau),
+    polynomial(w6, tau),
+  ];
 }
 
-const at20 = coefficientsAt(20);
+const at20 = sucroseAt(20);
 
 /**
  * Density of a sucrose solution by the formula alone.
@@ -41,19 +63,21 @@ const at20 = coefficientsAt(20);
  * @returns density, kg/m³
  */
 export function sucroseDensity(w: number, tC: number): number {
-  return polynomial(coefficientsAt(tC), w);
+  return polynomial(sucroseAt(tC), w);
 }
 
+/** Mass fraction at which the formula comes near a density, kg/m³. */
+export const nearDensity = (sucrose: Sucrose, density: number): Near => nearValue(sucrose, density);
+
 /**
- * How much denser a sucrose solution is at one temperature than at 20 °C.
+ * How much denser a sucrose solution is at its temperature than at 20 °C.
  *
  * The formula stands up to 0.09 kg/m³ from the printed gravity tables at 20 °C, so only this ratio of it is used;
  * the density at 20 °C comes from the tables (wort-density).
  *
- * @param tC temperature, °C, 0 to 100
- * @returns a function of the mass fraction w, −0.04 to 0.3, giving ρ(w, t)/ρ(w, 20 °C)
+ * @param w mass fraction, −0.04 to 0.3
+ * @returns ρ(w, t)/ρ(w, 20 °C)
  */
-export function expansionAt(tC: number): (w: number) => number {
-  const atT = coefficientsAt(tC);
-  return (w) => polynomial(atT, w) / polynomial(at20, w);
+export function expansion(sucrose: Sucrose, w: number): number {
+  return polynomial(sucrose, w) / polynomial(at20, w);
 }

@@ -1,7 +1,8 @@
 import { extractOfGravity, extractRange, gravityOfExtract } from "./gravity.js";
 import { invert } from "../numeric/invert.js";
+import { inPercent } from "../numeric/polynomial.js";
 import { check } from "../refusal.js";
-import { expansionAt } from "./sucrose-expansion.js";
+import { expansion, nearDensity, sucroseAt } from "./sucrose-expansion.js";
 import { WATER_20, waterDensity } from "./water-density.js";
 
 /** Air at 20 °C, kg/m³: the conventional value with which the gravity tables were weighed (NBS C457, p. 2). */
@@ -41,7 +42,7 @@ export function wortDensity20(extract: number): number {
  * @returns kg/m³
  */
 export function wortDensity(extract: number, tC: number): number {
-  return wortDensity20(extract) * expansionAt(tC)(extract / 100);
+  return wortDensity20(extract) * expansion(sucroseAt(tC), extract / 100);
 }
 
 const PROOF = 1e-11; // kg/m³
@@ -55,8 +56,9 @@ const PROOF = 1e-11; // kg/m³
  * @throws Refusal "no-solution" if that wort would lie outside −4 to 30 °P
  */
 export function extractOfDensity(density: number, tC: number): number {
-  const expansion = expansionAt(tC);
-  return invert((p) => wortDensity20(p) * expansion(p / 100), extractRange, density, PROOF);
+  const sucrose = sucroseAt(tC);
+  const near = inPercent(nearDensity(sucrose, density));
+  return invert((p) => wortDensity20(p) * expansion(sucrose, p / 100), extractRange, density, PROOF, near);
 }
 
 /**
@@ -78,5 +80,5 @@ export function extractOfDensity20(density: number): number {
  */
 export function volumeRatio(extract: number, fromC: number, toC: number): number {
   check(extractRange, extract);
-  return expansionAt(fromC)(extract / 100) / expansionAt(toC)(extract / 100);
+  return expansion(sucroseAt(fromC), extract / 100) / expansion(sucroseAt(toC), extract / 100);
 }

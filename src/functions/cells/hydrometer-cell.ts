@@ -8,8 +8,9 @@ import { celsius } from "../../core/liquid/temperature.js";
 import { hydrometerOf } from "../../instruments/as-core.js";
 import type { HydrometerProfile } from "../../instruments/schema.js";
 import { companion, measurement, readsZero, type Beside } from "../contract/argument.js";
-import { CellError } from "../contract/cell-value.js";
-import { elementwise } from "../contract/define.js";
+import type { Listener } from "../../core/steps.js";
+import { CellError, type CellContent, type Result } from "../contract/cell-value.js";
+import { elementwise, inCell, placeReader } from "../contract/define.js";
 import { readSg, scale, writeGravity } from "../arguments/gravity-argument.js";
 import { instrument, readInstrument } from "../arguments/instrument-argument.js";
 import { offGraduations } from "../contract/messages.js";
@@ -41,8 +42,7 @@ function mayShowZero(beside: Beside): boolean {
   return readsZero(readInstrument(named, "hydrometer")?.scale ?? "SG", beside("temperature"));
 }
 
-/** What a hydrometer reading needs beside it. */
-export const hydrometerArguments = {
+const readingArguments = {
   reading: measurement({
     label: "reading",
     description:
@@ -60,8 +60,39 @@ export const hydrometerArguments = {
     "hydrometer",
     "Name of a hydrometer of this workbook. If omitted, an SG scale true at 20 °C.",
   ),
-  scale: scale("How the result is written"),
 };
+
+/** What a hydrometer reading needs beside it. */
+export const hydrometerArguments = { ...readingArguments, scale: scale("How the result is written") };
+
+function extractOf(
+  reading: number,
+  temperature: number,
+  profile: HydrometerProfile | undefined,
+  to: Listener | undefined,
+): number {
+  const [mark, tC, hydrometer] = ownReading(reading, temperature, profile);
+  return extractByHydrometer(mark, tC, hydrometer, to);
+}
+
+const readPlace = placeReader([
+  ["reading", readingArguments.reading],
+  ["temperature", readingArguments.temperature],
+  ["instrument", readingArguments.instrument],
+]);
+
+/** What HYDROMETER finds of three cells before it is written as a gravity: extract, °P, or "" for a blank, or an error. */
+export function extractInPlace(
+  reading: CellContent,
+  temperature: CellContent,
+  instrument: CellContent,
+  to?: Listener,
+): Result {
+  return inCell(() => {
+    const values = readPlace([reading, temperature, instrument]);
+    return values === undefined ? "" : extractOf(...values, to);
+  });
+}
 
 export const HYDROMETER = elementwise(
   {
@@ -88,5 +119,5 @@ export const HYDROMETER = elementwise(
   },
   hydrometerArguments,
   ({ reading, temperature, instrument, scale }, to) =>
-    writeGravity(extractByHydrometer(...ownReading(reading, temperature, instrument), to), scale, to),
+    writeGravity(extractOf(reading, temperature, instrument, to), scale, to),
 );

@@ -9,11 +9,11 @@ import {
   type Matrix,
   type Result,
 } from "../contract/cell-value.js";
-import { inCell, parametersOf } from "../contract/define.js";
+import { asCellError, inCell, parametersOf } from "../contract/define.js";
 import { readCell } from "../contract/argument.js";
 import { columnOf, type FunctionSpec } from "../contract/function-spec.js";
 import { scale, writeGravity } from "../arguments/gravity-argument.js";
-import { HYDROMETER } from "./hydrometer-cell.js";
+import { extractInPlace } from "./hydrometer-cell.js";
 import { instrument } from "../arguments/instrument-argument.js";
 import { namedThroughout } from "../contract/named-throughout.js";
 import { needsColumns } from "../contract/messages.js";
@@ -50,35 +50,37 @@ function listenersFor(column: number, to: Listener): Listeners {
   return columns[column] ?? {};
 }
 
-/** Alcohol and attenuations of a finished batch; where they cannot be, one error in the first of the three. */
-function figures(original: number, apparent: number, to: Listeners): Result[] {
-  const result = inCell((): number[] => {
-    const beer = beerByExtracts(original, apparent);
-    tellBeer(beer, ["realExtract", "abw"], to.figures);
-    tellBeer(beer, ["abv"], to.alcohol);
-    return [beer.abv, apparentAttenuation(original, apparent, to.apparent), realAttenuation(beer, to.real)];
-  });
-  return result instanceof CellError ? [result, "", ""] : result;
+/** A row of the season as its cells say it. */
+interface Batch {
+  readonly originalReading: CellContent;
+  readonly originalTemperature: CellContent;
+  readonly finalReading: CellContent;
+  readonly finalTemperature: CellContent;
+  readonly instrument: CellContent;
+  readonly finalInstrument: CellContent;
+  readonly scale: CellContent;
 }
 
 /** Extracts all through: what HYDROMETER found as a gravity would have to be made one again for each figure. */
-function batch(cells: readonly CellContent[], to: Listeners = {}): Result[] {
-  const [originalReading, originalTemperature, finalReading, finalTemperature, ...others] = cells;
-  const [instrument, finalInstrument, scaleCell] = others;
+function figuresOf(cells: Batch, to: Listeners = {}): Result[] {
+  const { instrument, finalInstrument } = cells;
   const glass = finalInstrument === 0 ? instrument : (finalInstrument ?? instrument);
-  const original = HYDROMETER.inPlace([originalReading, originalTemperature, instrument, "P"], to.original);
-  const final = HYDROMETER.inPlace([finalReading, finalTemperature, glass, "P"], to.final);
-  const written = inCell(() => readCell(named.scale, scaleCell));
-  if (written instanceof CellError)
-    return [original, final].some((each) => each !== "") ? [written, "", "", "", ""] : ["", "", "", "", ""];
-  const asGravity = (extract: Result, listener: Listener | undefined): Result =>
-    typeof extract === "number" ? writeGravity(extract, written, listener) : extract;
-  const isFinished = typeof original === "number" && typeof final === "number";
-  return [
-    asGravity(original, to.original),
-    asGravity(final, to.final),
-    ...(isFinished ? figures(original, final, to) : ["", "", ""]),
-  ];
+  const original = extractInPlace(cells.originalReading, cells.originalTemperature, instrument, to.original);
+  const final = extractInPlace(cells.finalReading, cells.finalTemperature, glass, to.final);
+  const written = inCell(() => readCell(named.scale, cells.scale));
+  if (written instanceof CellError) return [original === "" && final === "" ? "" : written, "", "", "", ""];
+  const og = typeof original === "number" ? writeGravity(original, written, to.original) : original;
+  const fg = typeof final === "number" ? writeGravity(final, written, to.final) : final;
+  if (typeof original !== "number" || typeof final !== "number") return [og, fg, "", "", ""];
+  try {
+    const beer = beerByExtracts(original, final);
+    tellBeer(beer, ["realExtract", "abw"], to.figures);
+    tellBeer(beer, ["abv"], to.alcohol);
+    const apparent = apparentAttenuation(original, final, to.apparent);
+    return [og, fg, beer.abv, apparent, realAttenuation(beer, to.real)];
+  } catch (error) {
+    return [og, fg, asCellError(error), "", ""];
+  }
 }
 
 const named = {
@@ -93,12 +95,33 @@ const named = {
   scale: scale("How the true gravities are written"),
 };
 
-/** A row of cells, an argument after the other. */
-function lineOf(args: readonly Matrix[]): (row: number) => CellContent[] {
-  const marked = args.map((matrix, i) =>
-    SEASON.parameters[i]?.namesInstrument === true ? namedThroughout(named.instrument, matrix) : matrix,
-  );
-  return (row) => marked.map((matrix) => cellContent(at(matrix, row, 0)));
+/** The cells of a column, row by row; those of a single cell, which stands for all rows. */
+function cellsOf(column: Matrix): (row: number) => CellContent {
+  if (column.length !== 1) return (row) => cellContent(at(column, row, 0));
+  const content = cellContent(at(column, 0, 0));
+  return () => content;
+}
+
+/** The batches of a season, row by row. */
+function batchesOf(args: readonly Matrix[]): (row: number) => Batch {
+  const given = (place: number): Matrix => args[place] ?? [[undefined]];
+  const glass = (place: number): Matrix => namedThroughout(named.instrument, given(place));
+  const originalReading = cellsOf(given(0));
+  const originalTemperature = cellsOf(given(1));
+  const finalReading = cellsOf(given(2));
+  const finalTemperature = cellsOf(given(3));
+  const instrument = cellsOf(glass(4));
+  const finalInstrument = cellsOf(glass(5));
+  const scale = cellsOf(given(6));
+  return (row) => ({
+    originalReading: originalReading(row),
+    originalTemperature: originalTemperature(row),
+    finalReading: finalReading(row),
+    finalTemperature: finalTemperature(row),
+    instrument: instrument(row),
+    finalInstrument: finalInstrument(row),
+    scale: scale(row),
+  });
 }
 
 const reading = (which: string): string =>
@@ -135,8 +158,8 @@ export const SEASON: FunctionSpec = {
   calculate: (args: readonly Matrix[]): Result[][] => {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);
-    const line = lineOf(args);
-    return Array.from({ length: rows }, (_, r) => batch(line(r)));
+    const batch = batchesOf(args);
+    return Array.from({ length: rows }, (_, row) => figuresOf(batch(row)));
   },
-  tell: (args, row, column, to) => batch(lineOf(args)(row), listenersFor(column, to))[column] ?? "",
+  tell: (args, row, column, to) => figuresOf(batchesOf(args)(row), listenersFor(column, to))[column] ?? "",
 };

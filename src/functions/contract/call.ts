@@ -11,17 +11,19 @@ export function matrix(argument: unknown): Matrix {
   return rows.length === 0 || rows[0]?.length === 0 ? [[undefined]] : rows;
 }
 
+const isNoNumber = (result: Result): boolean => typeof result === "number" && !Number.isFinite(result);
+
 /** The last look before cells go out: a number that is none must not become 0 on its way. */
-function finished(result: Result): Result {
-  return typeof result === "number" && !Number.isFinite(result)
-    ? new CellError("#VALUE!", unknownFailure)
-    : result;
+function finished(row: Result[]): Result[] {
+  return row.some(isNoNumber)
+    ? row.map((result) => (isNoNumber(result) ? new CellError("#VALUE!", unknownFailure) : result))
+    : row;
 }
 
 function calculate(spec: FunctionSpec, args: readonly Matrix[]): Result[][] {
   try {
     const result = inCell(() => spec.calculate(args));
-    return result instanceof CellError ? [[result]] : result.map((row) => row.map(finished));
+    return result instanceof CellError ? [[result]] : result.map(finished);
   } catch {
     return [[new CellError("#VALUE!", unknownFailure)]];
   }

@@ -43,7 +43,7 @@ const notAvailable: ReadonlySet<Reason["kind"]> = new Set<Reason["kind"]>([
  *
  * @throws whatever else it is: a bug of ours stays what it is
  */
-function asCellError(error: unknown): CellError {
+export function asCellError(error: unknown): CellError {
   if (error instanceof CellError) return error;
   if (error instanceof Refusal) {
     const { reason } = error;
@@ -67,56 +67,69 @@ type Cells = readonly CellContent[];
 const cellsAt = (matrices: readonly Matrix[], row: number, column: number): Cells =>
   matrices.map((matrix) => cellContent(at(matrix, row, column)));
 
+type Named = readonly (readonly [name: string, argument: Argument<unknown>])[];
+type ValuesOf<N extends Named> = {
+  -readonly [I in keyof N]: N[I] extends readonly [string, Argument<infer T>] ? T : never;
+};
+
+/**
+ * Reads the cells of one place, one for each argument, in their order.
+ *
+ * @returns a reader; it gives undefined where the result is to be blank, and throws CellError for a cell that cannot be read
+ */
+export function placeReader<const N extends Named>(named: N): (cells: Cells) => ValuesOf<N> | undefined {
+  const names = named.map(([name]) => name);
+  const list = named.map(([, argument]) => argument);
+  const isEmpty = ({ zeroIsValue }: Argument<unknown>, content: CellContent, cells: Cells): boolean =>
+    content === undefined || (content === 0 && !zeroIsValue?.((name) => cells[names.indexOf(name)]));
+  return (cells) => {
+    let i = 0;
+    for (const { label } of list) {
+      const content = cells[i++];
+      if (content instanceof CellError && !(content instanceof Unnamed))
+        throw new CellError(content.code, passedOn(label));
+    }
+    i = 0;
+    for (const argument of list) {
+      const content = cells[i++];
+      if (argument.blanks && isEmpty(argument, content, cells)) return undefined;
+    }
+    const values: unknown[] = [];
+    for (const argument of list) {
+      const content = cells[values.length];
+      if (content instanceof Unnamed) throw new CellError(content.code, content.message);
+      values.push(argument.read(content as Plain));
+    }
+    return values as ValuesOf<N>;
+  };
+}
+
 /** A reader of places for some arguments; made once for each function. */
 interface Reader {
   readonly names: readonly string[];
   /** Its arguments as a formula gives them, each at a place among all. */
   readonly pick: (given: readonly Matrix[], order: readonly string[]) => Matrix[];
-  /**
-   * The values of all arguments, by name, or undefined where the result is to be blank.
-   *
-   * @throws CellError for a cell that cannot be read
-   */
+  /** The values of all arguments, by name, or undefined where the result is to be blank. */
   readonly read: (cells: Cells) => Record<string, unknown> | undefined;
 }
 
 function readerOf(args: Arguments): Reader {
-  const names = Object.keys(args);
-  const list = Object.values(args);
-  const isEmpty = ({ zeroIsValue }: Argument<unknown>, content: CellContent, cells: Cells): boolean =>
-    content === undefined || (content === 0 && !zeroIsValue?.((name) => cells[names.indexOf(name)]));
+  const named = Object.entries(args);
+  const readPlace = placeReader(named);
   return {
-    names,
+    names: named.map(([name]) => name),
     pick: (given, order) =>
-      list.map((argument, i) => namedThroughout(argument, given[order.indexOf(names[i] ?? "")] ?? EMPTY)),
+      named.map(([name, argument]) => namedThroughout(argument, given[order.indexOf(name)] ?? EMPTY)),
     read: (cells) => {
+      const values = readPlace(cells);
+      if (values === undefined) return undefined;
+      const byName: Record<string, unknown> = {};
       let i = 0;
-      for (const { label } of list) {
-        const content = cells[i++];
-        if (content instanceof CellError && !(content instanceof Unnamed))
-          throw new CellError(content.code, passedOn(label));
-      }
-      i = 0;
-      for (const argument of list) {
-        const content = cells[i++];
-        if (argument.blanks && isEmpty(argument, content, cells)) return undefined;
-      }
-      i = 0;
-      const values: Record<string, unknown> = {};
-      for (const argument of list) {
-        const content = cells[i];
-        if (content instanceof Unnamed) throw new CellError(content.code, content.message);
-        values[names[i++] ?? ""] = argument.read(content as Plain);
-      }
-      return values;
+      for (const [name] of named) byName[name] = values[i++];
+      return byName;
     },
   };
 }
-
-/** What a function does with the cells of one place, for another function that does the same and more. */
-export type InPlace = (cells: Cells, to?: Listener) => Result;
-
-export type Elementwise = FunctionSpec & { readonly inPlace: InPlace };
 
 /** Arguments as the formula bar and the lists have them. */
 export const parametersOf = (args: Arguments): FunctionSpec["parameters"] =>
@@ -135,9 +148,9 @@ export function elementwise<A extends Arguments>(
   words: Words,
   args: A,
   each: (values: Values<A>, to?: Listener) => Result,
-): Elementwise {
+): FunctionSpec {
   const { names, pick, read } = readerOf(args);
-  const inPlace: InPlace = (cells, to) => {
+  const inPlace = (cells: Cells, to?: Listener): Result => {
     try {
       const values = read(cells);
       return values === undefined ? BLANK : each(values as Values<A>, to);
@@ -150,7 +163,6 @@ export function elementwise<A extends Arguments>(
     ...words,
     parameters: parametersOf(args),
     goesBy: "cell",
-    inPlace,
     calculate: (given) => {
       const matrices = matricesOf(given);
       return fill(commonShape(matrices), (r, c) => inPlace(cellsAt(matrices, r, c)));
