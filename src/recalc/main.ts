@@ -1,11 +1,12 @@
 import { SingleBar } from "cli-progress";
 import { changesOfWorkbooks } from "../changes/changes-table.js";
 import release from "../../package.json";
+import { catalogueFunctions } from "../engine/ours/catalogue-functions.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
 import { proveTable, writeTable } from "./changes-file.js";
 import { checkText } from "./check-report.js";
-import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
 import { recalculateFile, type Outcome } from "./recalculate-file.js";
@@ -59,7 +60,7 @@ function progressBar(file: string) {
 
 async function attempt(
   job: Job,
-  bundle: FunctionsBundle,
+  functions: CellFunctions,
   settings: Settings,
   instruments: Instruments,
 ): Promise<Outcome | { readonly refused: string }> {
@@ -67,7 +68,7 @@ async function attempt(
   try {
     const { onProgress } = bar;
     return await recalculateFile(job, {
-      ...bundle,
+      functions,
       settings,
       instruments,
       date: today(new Date()),
@@ -91,7 +92,7 @@ function isNotRight({ loops, errors, notes }: Outcome, strict: boolean): boolean
 async function run(settings: Settings): Promise<number> {
   const { jobs, remarks } = await jobsOf(settings);
   remarks.forEach(say);
-  const bundle = loadFunctions(__dirname);
+  const functions = catalogueFunctions();
   let instruments: Instruments;
   if (settings.instruments !== undefined)
     try {
@@ -110,7 +111,7 @@ async function run(settings: Settings): Promise<number> {
   const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
   const told: Told[] = [];
   for (const job of jobs) {
-    const outcome = await attempt(job, bundle, settings, instruments);
+    const outcome = await attempt(job, functions, settings, instruments);
     if ("refused" in outcome) {
       told.push({ job, ...outcome });
       continue;
@@ -125,8 +126,8 @@ async function run(settings: Settings): Promise<number> {
     }
     if (report) told.push({ job, copy: report, kept: keptForInstruments(outcome) });
     if (settings.json) continue;
-    if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
-    process.stdout.write(`${summary(job, outcome, bundle.functions, settings.uncalculated)}\n`);
+    if (settings.table) process.stdout.write(`${resultsTable(outcome, functions)}\n\n`);
+    process.stdout.write(`${summary(job, outcome, functions, settings.uncalculated)}\n`);
   }
   if (settings.changes !== undefined) {
     const tables = jobs.map((job) => ({

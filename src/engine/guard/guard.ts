@@ -1,3 +1,4 @@
+import type { Engine } from "../engine.js";
 import { type Evaluated, Evaluation, isDoubtful } from "../evaluation.js";
 import { type FormulaCell, forEachCell, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
@@ -10,8 +11,8 @@ import {
   severalValues,
 } from "../messages.js";
 import { shown } from "./shown.js";
-import type { Surroundings } from "../references/engine-text.js";
-import type { CellTest, UniverEngine } from "../univer/univer-engine.js";
+import type { Surroundings } from "../references/surroundings.js";
+import { type CellTest, InterpreterMissing } from "../interpreter.js";
 import { alike, element, Matrix, type Outcome } from "../values.js";
 
 // A new value is only worth as much as the engine's understanding of the formula, and the file holds a proof of that: what
@@ -39,7 +40,7 @@ export class Guard {
   /** @param stored the workbook as it was */
   constructor(
     readonly formulas: readonly FormulaCell[],
-    readonly engine: UniverEngine,
+    readonly engine: Engine,
     readonly stored: Grid,
   ) {}
 
@@ -47,12 +48,11 @@ export class Guard {
     return this.#verdicts.get(formula) ?? {};
   }
 
-  /** Tries those that were not tried yet. The engine reads the stored cells from then on. */
+  /** Tries those that were not tried yet. @throws InterpreterMissing */
   tryAll(formulas: readonly number[], around: Surroundings, isSubtotal: CellTest): void {
     const untried = formulas.filter((formula) => !this.#verdicts.has(formula));
     if (untried.length === 0) return;
-    this.engine.read(this.stored, isSubtotal);
-    const evaluation = new Evaluation(this.engine, around);
+    const evaluation = new Evaluation(this.engine, this.stored, isSubtotal, around);
     for (const formula of untried) {
       const cell = this.formulas[formula];
       if (cell) this.#verdicts.set(formula, needsProof(cell) ? this.#tried(cell, evaluation) : {});
@@ -67,6 +67,7 @@ export class Guard {
     try {
       evaluated = evaluation.run(cell);
     } catch (error) {
+      if (error instanceof InterpreterMissing) throw error;
       return { doubt: cannotCalculate(error) };
     }
     const { value, withheld } = evaluated;

@@ -4,7 +4,7 @@ import type { Formula } from "../../workbook/model.js";
 import type { Book, Position } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import { onlyStartsFrom, spans, wanders } from "./dynamic-references.js";
-import { isSpill } from "./engine-text.js";
+import { isSpill } from "./surroundings.js";
 import { intersected } from "./implicit-intersection.js";
 import { knownMistake } from "./known-mistakes.js";
 import { callAround } from "./calls-in-tokens.js";
