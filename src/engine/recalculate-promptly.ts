@@ -19,7 +19,6 @@ export async function recalculatePromptly(
   } catch (error) {
     if (!(error instanceof InterpreterMissing)) throw error;
   }
-  // In one file with all the rest, and yet not read before.
-  const { UniverEngine } = await import(/* webpackMode: "eager" */ "./univer/univer-engine.js");
+  const { UniverEngine } = await import(/* webpackChunkName: "interpreter" */ "./univer/univer-engine.js");
   return work.run(() => new UniverEngine(work.book.sheetNames, functions), options);
 }
