@@ -235,11 +235,14 @@ export function calculate(input: CalculationInput): Calculated {
   }
 
   function hasMoved(formula: number, cell: FormulaCell): boolean {
+    if (cell.formula.kind === "plain") return !isAsBefore(cell.row, cell.column);
     const before = storedArea(cell);
     if (!sameArea(landing.areas.get(formula) ?? before, before)) return true;
-    return cellsOf(before).some(
-      ([row, column]) => !identical(grid.get(cell.sheet, row, column), stored.get(cell.sheet, row, column)),
-    );
+    return !cellsOf(before).every(([row, column]) => isAsBefore(row, column));
+
+    function isAsBefore(row: number, column: number): boolean {
+      return identical(grid.get(cell.sheet, row, column), stored.get(cell.sheet, row, column));
+    }
   }
 
   function addressAt(formula: number): string {

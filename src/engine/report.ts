@@ -2,7 +2,7 @@ import type { Area, CellChange, WorkbookModel } from "../workbook/model.js";
 import type { Position } from "./references/book.js";
 import type { Calculated } from "./calculation.js";
 import { type FormulaCell, forEachCell, sameArea, storedArea } from "./plan/formula-cells.js";
-import { type Grid, toCell } from "./grid.js";
+import { type Grid, keyOf, toCell } from "./grid.js";
 import type { Landing } from "./landing.js";
 import { differs, differsUnsure, leftAsItWas, storedValueUsed } from "./messages.js";
 import type { Plan } from "./plan/plan.js";
@@ -38,7 +38,7 @@ export class Report {
   }
 
   changes(): CellChange[] {
-    const changes = new Map<string, CellChange>();
+    const changes = new Map<number, CellChange>();
     for (const number of this.patched) {
       const cell = this.#told.formulas[number];
       if (!cell) continue;
@@ -50,7 +50,7 @@ export class Report {
         const value = this.#told.grid.get(sheet, row, column);
         const anchor = row === cell.row && column === cell.column;
         if (identical(value, this.#told.stored.get(sheet, row, column)) && !(anchor && resized)) return;
-        changes.set(`${sheet},${row},${column}`, {
+        changes.set(keyOf(sheet, row, column), {
           ...this.#address({ sheet, row, column }),
           value: toCell(value),
           ...(anchor && resized ? { formula: { ...formula, area: now } } : {}),
@@ -59,7 +59,7 @@ export class Report {
       forEachCell(now, visit);
       if (resized) {
         forEachCell(before, (row, column) => {
-          if (!changes.has(`${sheet},${row},${column}`)) visit(row, column);
+          if (!changes.has(keyOf(sheet, row, column))) visit(row, column);
         });
       }
     }

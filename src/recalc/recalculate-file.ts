@@ -105,6 +105,7 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> 
 
 /** A cell whose formula is written anew gets its new value along with it. */
 function withRepairs(changes: readonly CellChange[], repairs: readonly CellChange[]): readonly CellChange[] {
+  if (repairs.length === 0) return changes;
   const key = ({ sheet, row, column }: CellChange): string => `${sheet}\n${row}\n${column}`;
   const all = new Map(changes.map((change) => [key(change), change]));
   for (const repair of repairs) {

@@ -33,6 +33,8 @@ export interface Verdict {
   readonly doubt?: string;
 }
 
+const untried: Verdict = {};
+
 /** Tries formulas on the workbook as it was, each of them once. */
 export class Guard {
   readonly #verdicts = new Map<number, Verdict>();
@@ -45,17 +47,17 @@ export class Guard {
   ) {}
 
   of(formula: number): Verdict {
-    return this.#verdicts.get(formula) ?? {};
+    return this.#verdicts.get(formula) ?? untried;
   }
 
   /** Tries those that were not tried yet. @throws InterpreterMissing */
   tryAll(formulas: readonly number[], around: Surroundings, isSubtotal: CellTest): void {
-    const untried = formulas.filter((formula) => !this.#verdicts.has(formula));
-    if (untried.length === 0) return;
+    const open = formulas.filter((formula) => !this.#verdicts.has(formula));
+    if (open.length === 0) return;
     const evaluation = new Evaluation(this.engine, this.stored, isSubtotal, around);
-    for (const formula of untried) {
+    for (const formula of open) {
       const cell = this.formulas[formula];
-      if (cell) this.#verdicts.set(formula, needsProof(cell) ? this.#tried(cell, evaluation) : {});
+      if (cell) this.#verdicts.set(formula, needsProof(cell) ? this.#tried(cell, evaluation) : untried);
     }
   }
 

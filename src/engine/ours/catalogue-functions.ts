@@ -1,5 +1,5 @@
 import { catalogue } from "../../functions/catalogue.js";
-import { call } from "../../functions/contract/call.js";
+import { call, callInPlace } from "../../functions/contract/call.js";
 import { CellError as OwnError, type Result } from "../../functions/contract/cell-value.js";
 import { type FunctionSpec, NAMESPACE } from "../../functions/contract/function-spec.js";
 import { instrumentsInVain } from "../../functions/contract/instruments-port.js";
@@ -17,7 +17,10 @@ export function catalogueFunctions(): CellFunctions {
 }
 
 function called(spec: FunctionSpec, given: readonly Argument[]): Outcome | Promise<Outcome> {
-  const results = call(spec, given.map(handedOver));
+  const args = given.map(handedOver);
+  const single = args.some(Array.isArray) ? undefined : callInPlace(spec, args);
+  if (single !== undefined) return scalarOf(single);
+  const results = call(spec, args);
   return results instanceof Promise ? results.then(outcomeOf) : outcomeOf(results);
 }
 
