@@ -44,9 +44,10 @@ const recalc: Configuration = {
   name: "recalc",
   target: "node20",
   entry: source("src/recalc/program.ts"),
-  output: { path: source("dist"), filename: "recalc.cjs" },
+  // What is loaded only where a workbook needs it stands in files of its own beside the command.
+  output: { path: source("dist"), filename: "recalc.cjs", chunkFilename: "recalc-[name].cjs" },
   node: { __dirname: false },
-  optimization: { minimize: false },
+  optimization: { minimize: false, splitChunks: false },
   plugins: [new webpack.BannerPlugin({ banner: "#!/usr/bin/env node", raw: true })],
 };
 

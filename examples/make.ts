@@ -3,10 +3,11 @@ import { readFile, writeFile } from "node:fs/promises";
 import { toCol } from "@borgar/fx";
 import writeExcelFile, { type SheetData } from "write-excel-file/node";
 import { boundFormula } from "../src/formulas/formula-text.js";
+import { catalogueFunctions } from "../src/engine/ours/catalogue-functions.js";
 import { recalculate } from "../src/engine/recalculate.js";
+import { useInstruments } from "../src/functions/contract/instruments-port.js";
 import { writePart } from "../src/instruments/part.js";
 import { noInstruments, parseSet, type InstrumentSet } from "../src/instruments/set.js";
-import { loadFunctions } from "../src/recalc/functions-bundle.js";
 import type { CellChange, Formula } from "../src/workbook/model.js";
 import { openWorkbook } from "../src/workbook/workbook.js";
 import { logCsv } from "./fermentation-log.js";
@@ -16,7 +17,7 @@ import type { Content, ExampleSheet } from "./sheet.js";
 import { starterSheets } from "./starter-sheets.js";
 
 const beside = (path: string): URL => new URL(path, import.meta.url);
-const { functions, useInstruments } = loadFunctions(new URL("../dist", import.meta.url).pathname);
+const functions = catalogueFunctions();
 
 /** A cell without its formula; the cell of a formula, or an empty one, holds a number for now, so that it has its format. */
 function plainCell(content: Content): SheetData[number][number] {

@@ -1,7 +1,8 @@
 import { sameArea } from "../cells/area.js";
+import type { Engine } from "./engine.js";
 import { addressOf } from "./references/address.js";
 import type { Book } from "./references/book.js";
-import type { Surroundings } from "./references/engine-text.js";
+import type { Surroundings } from "./references/surroundings.js";
 import { type Evaluated, Evaluation, inCell, isDoubtful } from "./evaluation.js";
 import { cellsOf, type FormulaCell, storedArea } from "./plan/formula-cells.js";
 import { fromCell, type Grid } from "./grid.js";
@@ -22,7 +23,7 @@ import {
 import { type Plan, readsOf } from "./plan/plan.js";
 import { speechOf } from "./references/sure-functions.js";
 import { Taint } from "./plan/taint.js";
-import type { CellTest, UniverEngine } from "./univer/univer-engine.js";
+import { type CellTest, InterpreterMissing } from "./interpreter.js";
 import {
   alike,
   CellError,
@@ -38,7 +39,7 @@ export interface CalculationInput {
   readonly formulas: readonly FormulaCell[];
   readonly plan: Plan;
   readonly book: Book;
-  readonly engine: UniverEngine;
+  readonly engine: Engine;
   readonly guard: Guard;
   /** Why a formula is not to be evaluated; undefined for those that are. */
   readonly frozen: (formula: number) => string | undefined;
@@ -70,7 +71,7 @@ export interface Calculated {
 
 const PROGRESS_STEP = 250;
 
-/** Sees to the formulas of a plan, each after those it needs, and puts their values into the grid. */
+/** Sees to the formulas of a plan, each after those it needs, and puts their values into the grid. @throws InterpreterMissing */
 export function calculate(input: CalculationInput): Calculated {
   const { plan, formulas, engine, book, guard, frozen, uncalculated, stored, grid, landing } = input;
   const isSubtotal = subtotalsOf(input);
@@ -87,9 +88,10 @@ export function calculate(input: CalculationInput): Calculated {
       isSubtotal,
     );
   }
-  engine.read(grid, isSubtotal);
   const now = new Evaluation(
     engine,
+    grid,
+    isSubtotal,
     surroundings(input, grid, (formula) => landing.areas.get(formula)),
   );
   const kept = new Map<number, string>();
@@ -139,7 +141,8 @@ export function calculate(input: CalculationInput): Calculated {
       const { reads, isUnknown } = now.find(cell);
       found.set(formula, reads);
       if (isUnknown) unknown.add(formula);
-    } catch {
+    } catch (error) {
+      if (error instanceof InterpreterMissing) throw error;
       unknown.add(formula);
     }
   }
@@ -158,6 +161,7 @@ export function calculate(input: CalculationInput): Calculated {
       }
       return settle(formula, cell, evaluated, evaluated.value);
     } catch (error) {
+      if (error instanceof InterpreterMissing) throw error;
       if (cell.template.wanders) look(formula, cell);
       return cannotCalculate(error);
     }
@@ -232,11 +236,14 @@ export function calculate(input: CalculationInput): Calculated {
   }
 
   function hasMoved(formula: number, cell: FormulaCell): boolean {
+    if (cell.formula.kind === "plain") return !isAsBefore(cell.row, cell.column);
     const before = storedArea(cell);
     if (!sameArea(landing.areas.get(formula) ?? before, before)) return true;
-    return cellsOf(before).some(
-      ([row, column]) => !identical(grid.get(cell.sheet, row, column), stored.get(cell.sheet, row, column)),
-    );
+    return !cellsOf(before).every(([row, column]) => isAsBefore(row, column));
+
+    function isAsBefore(row: number, column: number): boolean {
+      return identical(grid.get(cell.sheet, row, column), stored.get(cell.sheet, row, column));
+    }
   }
 
   function addressAt(formula: number): string {

@@ -1,9 +1,15 @@
+import { Cells } from "./compiled/cells.js";
+import { compiled } from "./compiled/compile.js";
+import { NeedsInterpreter } from "./compiled/needs-interpreter.js";
+import type { Engine } from "./engine.js";
+import type { Grid } from "./grid.js";
+import type { CellTest, Interpreter } from "./interpreter.js";
 import { findCells } from "./references/dynamic-references.js";
-import { engineText, type Surroundings } from "./references/engine-text.js";
+import { type Surroundings, withoutSpills } from "./references/surroundings.js";
+import type { Position } from "../cells/place.js";
 import type { FormulaCell } from "./plan/formula-cells.js";
 import type { Template } from "./references/templates.js";
 import type { Translation } from "./references/translation.js";
-import type { Parsed, UniverEngine } from "./univer/univer-engine.js";
 import { CellError, element, Matrix, type Outcome, type SheetArea } from "./values.js";
 
 /** What a formula comes to with the cells that the engine reads. */
@@ -20,44 +26,86 @@ export interface Evaluated {
   readonly isUnknown: boolean;
 }
 
-/** Evaluates formulas in their cells. Copies of one formula are parsed once, unless each means other cells. */
+const nothing: readonly SheetArea[] = [];
+
+/** Evaluates formulas in their cells. Copies of one formula are prepared once, unless each means other cells. */
 export class Evaluation {
-  readonly #parsed = new Map<Template, Parsed>();
+  readonly #prepared = new Map<Template, (at: Position) => Outcome>();
+  readonly #cells: Cells;
+  #interpreter: Interpreter | undefined;
 
+  /**
+   * @param grid the cells that formulas read, which must not change any more once a formula has read them
+   * @param isSubtotal whether the formula of a cell takes a SUBTOTAL, which other ones leave out
+   */
   constructor(
-    readonly engine: UniverEngine,
+    readonly engine: Engine,
+    readonly grid: Grid,
+    readonly isSubtotal: CellTest,
     readonly around: Surroundings,
-  ) {}
+  ) {
+    this.#cells = new Cells(grid);
+  }
 
-  /** @throws whatever Univer throws at a formula that is too much for it */
+  /** @throws whatever is thrown at a formula that is too much, or InterpreterMissing */
   run(cell: FormulaCell): Evaluated {
     const { template } = cell;
-    const plainly = { withheld: undefined, found: [], isUnknown: false };
     if (template.wanders) {
       const { translation, reads, withheld, isUnknown } = this.find(cell);
-      const value = withheld === undefined ? this.#evaluate(translation, cell) : undefined;
-      this.engine.forgetRanges();
+      const value = withheld === undefined ? this.#once(translation, cell) : undefined;
+      this.#interpreter?.forgetRanges();
       return { value, withheld, formula: translation, found: reads, isUnknown };
     }
-    // Where the text depends on what is spilled now, it is written anew for every cell.
-    if (template.followsSpill) return { ...plainly, value: this.#evaluate(inCell(cell), cell) };
-    let node = this.#parsed.get(template);
-    if (!node) {
-      node = this.engine.parse(engineText(template.translation, template.base, this.around));
-      this.#parsed.set(template, node);
-    }
-    const value = this.engine.evaluate(node, cell, template.base);
-    if (template.leavesTraces) this.engine.forgetRanges();
-    return { ...plainly, value };
+    const value = this.#value(cell, template);
+    if (template.leavesTraces) this.#interpreter?.forgetRanges();
+    return { value, withheld: undefined, found: nothing, isUnknown: false };
   }
 
   /** Only finds the cells that a formula reads, and does not evaluate it. */
   find(cell: FormulaCell): ReturnType<typeof findCells> {
-    return findCells(inCell(cell), cell, this.around, (part) => this.#evaluate(part, cell));
+    return findCells(inCell(cell), cell, this.around, (part) => this.#once(part, cell));
   }
 
-  #evaluate(formula: Translation, cell: FormulaCell): Outcome {
-    return this.engine.evaluate(this.engine.parse(engineText(formula, cell, this.around)), cell, cell);
+  #value(cell: FormulaCell, template: Template): Outcome {
+    // Where the text depends on what is spilled now, it is read anew for every cell.
+    if (template.followsSpill) return this.#once(inCell(cell), cell);
+    let ready = this.#prepared.get(template);
+    if (!ready) {
+      ready = this.#prepare(template.translation, template.base, !template.leavesTraces);
+      this.#prepared.set(template, ready);
+    }
+    return ready(cell);
+  }
+
+  #once(formula: Translation, cell: FormulaCell): Outcome {
+    return this.#prepare(formula, cell, false)(cell);
+  }
+
+  /** @param keeps whether the cells that it reads have their last values when it is asked */
+  #prepare(formula: Translation, base: Position, keeps: boolean): (at: Position) => Outcome {
+    let byInterpreter: ((at: Position) => Outcome) | undefined;
+    const interpreted = (at: Position): Outcome =>
+      (byInterpreter ??= this.#reading().prepare(formula, base, this.around))(at);
+    const plain = withoutSpills(formula, base, this.around);
+    const step = compiled(plain, base, this.engine.functions, this.around);
+    if (!step) return interpreted;
+    return (at) => {
+      this.#cells.nextFormula(keeps);
+      try {
+        return step(this.#cells, at);
+      } catch (error) {
+        if (error instanceof NeedsInterpreter) return interpreted(at);
+        throw error;
+      }
+    };
+  }
+
+  #reading(): Interpreter {
+    if (!this.#interpreter) {
+      this.#interpreter = this.engine.interpreter();
+      this.#interpreter.read(this.grid, this.isSubtotal);
+    }
+    return this.#interpreter;
   }
 }
 

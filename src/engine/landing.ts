@@ -3,7 +3,7 @@ import type { Table } from "../workbook/model.js";
 import { addressOf } from "./references/address.js";
 import type { Book } from "./references/book.js";
 import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
-import type { Grid } from "./grid.js";
+import { type Grid, keyOf } from "./grid.js";
 import { spillBlocked, spillTooLarge } from "./messages.js";
 import { CellError, element, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "./values.js";
 
@@ -116,8 +116,4 @@ export class Landing {
 
 function overlap(a: Area, b: Area): boolean {
   return a.top <= b.bottom && b.top <= a.bottom && a.left <= b.right && b.left <= a.right;
-}
-
-function keyOf(sheet: number, row: number, column: number): number {
-  return (sheet * (lastRow + 1) + row) * (lastColumn + 1) + column;
 }

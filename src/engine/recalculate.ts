@@ -1,22 +1,8 @@
-import { type Area, sameArea } from "../cells/area.js";
 import type { WorkbookModel } from "../workbook/model.js";
-import { Book } from "./references/book.js";
-import { calculate } from "./calculation.js";
 import type { CellFunctions } from "./ours/cell-functions.js";
-import { type FormulaCell, formulaCells, storedArea } from "./plan/formula-cells.js";
-import { Grid } from "./grid.js";
-import { Guard } from "./guard/guard.js";
-import { Landing } from "./landing.js";
-import { unsettled } from "./messages.js";
-import { type Circle, makePlan } from "./plan/plan.js";
+import { Recalculating } from "./passes.js";
 import type { Recalculation, RecalculationOptions } from "./recalculation.js";
-import { Report } from "./report.js";
-import { Templates } from "./references/templates.js";
 import { UniverEngine } from "./univer/univer-engine.js";
-import type { SheetArea } from "./values.js";
-
-/** How often a new start may be necessary before formulas that never settle are given up. */
-const MOST_PASSES = 8;
 
 /**
  * Brings all formulas of a workbook that call our functions up to date, and all that depend on them.
@@ -29,109 +15,6 @@ export function recalculate(
   functions: CellFunctions,
   options: RecalculationOptions = {},
 ): Recalculation {
-  const book = new Book(model);
-  const engine = new UniverEngine(book.sheetNames, functions);
-  try {
-    return withEngine(model, book, engine, functions, options);
-  } finally {
-    engine.dispose();
-  }
-}
-
-function withEngine(
-  model: WorkbookModel,
-  book: Book,
-  engine: UniverEngine,
-  functions: CellFunctions,
-  { onProgress, uncalculated = false }: RecalculationOptions,
-): Recalculation {
-  const formulas = formulaCells(model, new Templates(book, functions, engine));
-  if (!formulas.some(({ template }) => template.own)) return nothing;
-
-  const stored = Grid.of(model);
-  const guard = new Guard(formulas, engine, stored);
-  const unsettledOnes = new Set<number>();
-  const frozen = (formula: number): string | undefined =>
-    formulas[formula]?.template.obstacle ?? (unsettledOnes.has(formula) ? unsettled : undefined);
-  let areas = storedAreas(formulas);
-  let found: ReadonlyMap<number, readonly SheetArea[]> = new Map();
-  const circles = new Map<number, Circle>();
-  let before = stored;
-  for (let pass = 1; ; pass++) {
-    const plan = makePlan(formulas, areas, found, circles);
-    const grid = before.copy();
-    const evaluated = plan.order.filter(
-      (formula) => frozen(formula) === undefined && !plan.circles.has(formula),
-    );
-    const landing = new Landing(formulas, new Set(evaluated), areas, grid, book, model.tables);
-    const calculated = calculate({
-      formulas,
-      plan,
-      book,
-      engine,
-      guard,
-      frozen,
-      uncalculated,
-      stored,
-      grid,
-      landing,
-      instrumentsInVain: functions.instrumentsInVain,
-      onProgress: (done) => onProgress?.(done, plan.order.length),
-    });
-
-    // A dynamic array of another size may reach cells that were read before it was calculated, and a formula that finds
-    // its cells by itself may have read them too early, or not be reached by ours at all.
-    const resized = [...landing.areas].flatMap(([formula, area]) =>
-      sameArea(areas.get(formula), area) ? [] : [formula],
-    );
-    const strayed = [...calculated.found].flatMap(([formula, cells]) =>
-      unsettledOnes.has(formula) || sameAreas(found.get(formula) ?? [], cells) ? [] : [formula],
-    );
-    if (resized.length === 0 && strayed.length === 0) {
-      const report = new Report({ model, formulas, plan, calculated, landing, stored, grid, uncalculated });
-      const changes = report.changes();
-      const ours = new Set([...plan.circles.values()].filter(({ own }) => own));
-      return {
-        changes,
-        counts: { recalculated: report.patched.length, changed: changes.length },
-        errors: report.errors(),
-        notes: report.notes(),
-        loops: [...ours].map(({ way }) => addresses(way)),
-      };
-    }
-    // An array in a circle is given up, which ends the circle only for as long as it is not calculated.
-    const closed = new Set(resized.map((formula) => plan.circles.get(formula)));
-    for (const [formula, circle] of plan.circles) if (closed.has(circle)) circles.set(formula, circle);
-    areas = landing.areas;
-    found = new Map([...found, ...calculated.found]);
-    before = grid;
-    if (pass % MOST_PASSES === 0) for (const formula of [...resized, ...strayed]) unsettledOnes.add(formula);
-  }
-
-  function addresses(loop: readonly number[]): Recalculation["loops"][number] {
-    return loop.flatMap((formula) => {
-      const cell = formulas[formula];
-      return cell ? [{ sheet: book.sheetNames[cell.sheet] ?? "", row: cell.row, column: cell.column }] : [];
-    });
-  }
-}
-
-function sameAreas(a: readonly SheetArea[], b: readonly SheetArea[]): boolean {
-  return a.length === b.length && a.every((area, i) => area.sheet === b[i]?.sheet && sameArea(area, b[i]));
-}
-
-const nothing: Recalculation = {
-  changes: [],
-  counts: { recalculated: 0, changed: 0 },
-  errors: [],
-  notes: [],
-  loops: [],
-};
-
-function storedAreas(formulas: readonly FormulaCell[]): ReadonlyMap<number, Area> {
-  return new Map(
-    formulas.flatMap((cell, formula) =>
-      cell.formula.kind === "plain" ? [] : [[formula, storedArea(cell)] as const],
-    ),
-  );
+  const work = new Recalculating(model, functions);
+  return work.run(() => new UniverEngine(work.book.sheetNames, functions), options);
 }

@@ -1,9 +1,9 @@
 import { type Area, forEachCell, sameArea } from "../cells/area.js";
 import type { CellChange, WorkbookModel } from "../workbook/model.js";
-import { type Position, type SheetPlace, positionKey } from "../cells/place.js";
+import { type Position, type SheetPlace } from "../cells/place.js";
 import type { Calculated } from "./calculation.js";
 import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
-import { type Grid, toCell } from "./grid.js";
+import { type Grid, keyOf, toCell } from "./grid.js";
 import type { Landing } from "./landing.js";
 import { differs, differsUnsure, leftAsItWas, storedValueUsed } from "./messages.js";
 import type { Plan } from "./plan/plan.js";
@@ -39,7 +39,7 @@ export class Report {
   }
 
   changes(): CellChange[] {
-    const changes = new Map<string, CellChange>();
+    const changes = new Map<number, CellChange>();
     for (const number of this.patched) {
       const cell = this.#told.formulas[number];
       if (!cell) continue;
@@ -51,7 +51,7 @@ export class Report {
         const value = this.#told.grid.get(sheet, row, column);
         const anchor = row === cell.row && column === cell.column;
         if (identical(value, this.#told.stored.get(sheet, row, column)) && !(anchor && resized)) return;
-        changes.set(positionKey({ sheet, row, column }), {
+        changes.set(keyOf(sheet, row, column), {
           ...this.#address({ sheet, row, column }),
           value: toCell(value),
           ...(anchor && resized ? { formula: { ...formula, area: now } } : {}),
@@ -60,7 +60,7 @@ export class Report {
       forEachCell(now, visit);
       if (resized) {
         forEachCell(before, (row, column) => {
-          if (!changes.has(positionKey({ sheet, row, column }))) visit(row, column);
+          if (!changes.has(keyOf(sheet, row, column))) visit(row, column);
         });
       }
     }

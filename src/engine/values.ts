@@ -47,6 +47,22 @@ export interface SheetArea extends Area {
   readonly sheet: number;
 }
 
+/** The errors that are one in any cell. */
+export const errorCodes: ReadonlySet<string> = new Set([
+  "#DIV/0!",
+  "#NAME?",
+  "#VALUE!",
+  "#NUM!",
+  "#N/A",
+  "#CYCLE!",
+  "#REF!",
+  "#SPILL!",
+  "#CALC!",
+  "#ERROR!",
+  "#GETTING_DATA",
+  "#NULL!",
+]);
+
 export const errors = {
   value: new CellError("#VALUE!"),
   number: new CellError("#NUM!"),

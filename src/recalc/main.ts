@@ -1,11 +1,12 @@
 import { SingleBar } from "cli-progress";
 import { changesOfWorkbooks } from "../changes/changes-table.js";
 import release from "../../package.json";
+import { catalogueFunctions } from "../engine/ours/catalogue-functions.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { today } from "../handover/today.js";
 import { readArguments, USAGE, UsageError, type Settings } from "./arguments.js";
 import { proveTable, writeTable } from "./changes-file.js";
 import { checkText } from "./check-report.js";
-import { loadFunctions, type FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
 import { recalculateFile, type Outcome } from "./recalculate-file.js";
@@ -59,7 +60,7 @@ function progressBar(file: string) {
 
 async function attempt(
   job: Job,
-  bundle: FunctionsBundle,
+  functions: CellFunctions,
   settings: Settings,
   instruments: Instruments,
 ): Promise<Outcome | { readonly refused: string }> {
@@ -67,7 +68,7 @@ async function attempt(
   try {
     const { onProgress } = bar;
     return await recalculateFile(job, {
-      ...bundle,
+      functions,
       settings,
       instruments,
       date: today(new Date()),
@@ -88,10 +89,10 @@ function isNotRight({ loops, errors, notes }: Outcome, strict: boolean): boolean
   return loops.length > 0 || (strict && (errors.length > 0 || isLeft));
 }
 
-async function run(settings: Settings, built: string): Promise<number> {
+async function run(settings: Settings): Promise<number> {
   const { jobs, remarks } = await jobsOf(settings);
   remarks.forEach(say);
-  const bundle = loadFunctions(built);
+  const functions = catalogueFunctions();
   let instruments: Instruments;
   if (settings.instruments !== undefined)
     try {
@@ -110,7 +111,7 @@ async function run(settings: Settings, built: string): Promise<number> {
   const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
   const told: Told[] = [];
   for (const job of jobs) {
-    const outcome = await attempt(job, bundle, settings, instruments);
+    const outcome = await attempt(job, functions, settings, instruments);
     if ("refused" in outcome) {
       told.push({ job, ...outcome });
       continue;
@@ -125,8 +126,8 @@ async function run(settings: Settings, built: string): Promise<number> {
     }
     if (report) told.push({ job, copy: report, kept: keptForInstruments(outcome) });
     if (settings.json) continue;
-    if (settings.table) process.stdout.write(`${resultsTable(outcome, bundle.functions)}\n\n`);
-    process.stdout.write(`${summary(job, outcome, bundle.functions, settings.uncalculated)}\n`);
+    if (settings.table) process.stdout.write(`${resultsTable(outcome, functions)}\n\n`);
+    process.stdout.write(`${summary(job, outcome, functions, settings.uncalculated)}\n`);
   }
   if (settings.changes !== undefined) {
     const tables = jobs.map((job) => ({
@@ -150,15 +151,14 @@ async function run(settings: Settings, built: string): Promise<number> {
 /**
  * The whole command, within the process that asks for it: reads and writes files below its folder, and says things on its
  * standard output and standard error.
- * @param built the folder of the functions bundle
  * @returns the exit status
  */
-export async function main(args: readonly string[], built: string): Promise<number> {
+export async function main(args: readonly string[]): Promise<number> {
   try {
     const settings = readArguments(args);
     if (settings === "help") process.stdout.write(USAGE);
     else if (settings === "version") process.stdout.write(`${release.version}\n`);
-    else return await run(settings, built);
+    else return await run(settings);
     return DONE;
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;

@@ -1,6 +1,6 @@
-// The command as a program of its own: dist/recalc.cjs, which stands beside the functions bundle.
+// The command as a program of its own: dist/recalc.cjs.
 import { main } from "./main.js";
 
-void main(process.argv.slice(2), __dirname).then((status) => {
+void main(process.argv.slice(2)).then((status) => {
   process.exitCode = status;
 });

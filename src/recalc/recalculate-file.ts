@@ -4,16 +4,17 @@ import { mkdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, extname } from "node:path";
 import type { ChangedCell } from "../changes/changed-cell.js";
 import { checkWorkbook, type Check } from "../check/check.js";
-import { recalculate } from "../engine/recalculate.js";
+import type { CellFunctions } from "../engine/ours/cell-functions.js";
+import { recalculatePromptly } from "../engine/recalculate-promptly.js";
 import type { Recalculation } from "../engine/recalculation.js";
 import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";
+import { useInstruments } from "../functions/contract/instruments-port.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { CellChange, WorkbookModel } from "../workbook/model.js";
 import { openWorkbook, type Workbook } from "../workbook/workbook.js";
 import type { Settings } from "./arguments.js";
-import type { FunctionsBundle } from "./functions-bundle.js";
 import { instrumentsFor } from "./instruments.js";
 import type { Job } from "./jobs.js";
 import { openElsewhere } from "./open-elsewhere.js";
@@ -38,7 +39,8 @@ export interface Outcome extends Recalculation {
   readonly warnings: readonly string[];
 }
 
-export interface Tools extends FunctionsBundle {
+export interface Tools {
+  readonly functions: CellFunctions;
   readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes"> &
     Partial<Pick<Settings, "force" | "uncalculated">>;
   readonly instruments: InstrumentSet | undefined;
@@ -60,8 +62,9 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> 
   const { model } = workbook;
   if (!settings.check) expectExtension(job, workbook);
   const instruments = instrumentsFor(workbook, tools.instruments);
-  tools.useInstruments(instruments);
-  const result = recalculate(model, functions, { onProgress, uncalculated: settings.uncalculated ?? false });
+  useInstruments(instruments);
+  const uncalculated = settings.uncalculated ?? false;
+  const result = await recalculatePromptly(model, functions, { onProgress, uncalculated });
   (settings.handOver ? refuseLoops : refuseNothingButLoops)(result, model);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
   const nothing = { written: false, report: undefined, repaired: 0, changed: [], warnings: [] };
@@ -101,6 +104,7 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> 
 
 /** A cell whose formula is written anew gets its new value along with it. */
 function withRepairs(changes: readonly CellChange[], repairs: readonly CellChange[]): readonly CellChange[] {
+  if (repairs.length === 0) return changes;
   const all = new Map(changes.map((change) => [positionKey(change), change]));
   for (const repair of repairs) {
     const area = all.get(positionKey(repair))?.formula?.area;

@@ -1,6 +1,6 @@
 import { performance } from "node:perf_hooks";
 import { fileURLToPath } from "node:url";
-import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { loadFunctions } from "../support/functions-bundle.js";
 import { quantile, recover, stillness, type Found } from "../support/recovery.js";
 import { randomFrom } from "../support/synthetic-log.js";
 
@@ -31,7 +31,7 @@ export function fermentationTimes(): string[] {
   const labels = ["", " with ISO text", "", " reached", ` forecast (${early.length} readings)`, "", ""];
   return calls.map(([name, args], i) => {
     const run = functions.find(`GYLE.FERMENT.${name}`)?.implementation;
-    if (!run) throw new Error(`The bundle has no ${name}.`);
+    if (typeof run !== "function") throw new Error(`The bundle has no ${name}.`);
     const times = Array.from({ length: RUNS }, () => {
       const begun = performance.now();
       run(...args);

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { performance } from "node:perf_hooks";
 import { fileURLToPath } from "node:url";
 import { recalculate } from "../../src/engine/recalculate.js";
-import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { loadFunctions } from "../support/functions-bundle.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { batches } from "./batches.js";
 

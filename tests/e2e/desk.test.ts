@@ -6,7 +6,7 @@ import { callsOurs } from "../../src/formulas/formula-text.js";
 import { cellAddress } from "../../src/cells/a1.js";
 import { NAMESPACE } from "../../src/instruments/part.js";
 import { storedInstruments } from "../../src/instruments/stored.js";
-import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { loadFunctions } from "../support/functions-bundle.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { season } from "../recalc/command.js";
 import { chromium } from "../support/tools.js";

@@ -3,7 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Way } from "../../src/handover/way.js";
-import type { FunctionsBundle } from "../../src/recalc/functions-bundle.js";
+import type { FunctionsBundle } from "../support/functions-bundle.js";
 import { recalculateFile, type Outcome } from "../../src/recalc/recalculate-file.js";
 import { causeOf } from "../../src/recalc/refusal.js";
 import { same, wrongInOutput } from "./book-output.js";

@@ -2,7 +2,7 @@
 import { performance } from "node:perf_hooks";
 import { parentPort, workerData } from "node:worker_threads";
 import { ways } from "../../src/handover/way.js";
-import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { loadFunctions } from "../support/functions-bundle.js";
 import { dealtWith, type AskedFor } from "./book-contract.js";
 import type { BookReport, BookTask } from "./book-task.js";
 import { books } from "./books.js";

@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { extname, join } from "node:path";
 import { unzipSync } from "fflate";
-import type { FunctionsBundle } from "../../src/recalc/functions-bundle.js";
+import type { FunctionsBundle } from "../support/functions-bundle.js";
 import { recalculateFile, type Outcome } from "../../src/recalc/recalculate-file.js";
 import { causeOf } from "../../src/recalc/refusal.js";
 import { fold } from "../../src/formulas/sheet-name.js";

@@ -1,7 +1,7 @@
 // Plants formulas of ours in workbooks of others and has them recalculated, one after the other.
 import { basename } from "node:path";
 import { parentPort, workerData } from "node:worker_threads";
-import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { loadFunctions } from "../support/functions-bundle.js";
 import { diceFrom } from "./dice.js";
 import { tried } from "./foreign-contract.js";
 import { plantings } from "./foreign-plant.js";

@@ -8,7 +8,7 @@ import { catalogue } from "../../src/functions/catalogue.js";
 import { helpFile } from "../../src/functions/metadata.js";
 import { helpFiles } from "../../src/help/pages.js";
 import { sampleInstruments } from "../../src/help/sample-book.js";
-import { loadFunctions, type FunctionsBundle } from "../../src/recalc/functions-bundle.js";
+import { loadFunctions, type FunctionsBundle } from "../support/functions-bundle.js";
 import { plain, spill, workbook, type Sketch } from "../engine/workbooks.js";
 import { figure, reference } from "../support/reference.js";
 import { bodyRows, elements, formulaIn, sections, tableNamed, textOf } from "./parts.js";

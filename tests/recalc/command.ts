@@ -69,7 +69,7 @@ export async function recalc(folder: string, ...args: readonly string[]): Promis
   try {
     const out = await written(process.stdout, async () => {
       errors = await written(process.stderr, async () => {
-        status = await main(args, path("dist"));
+        status = await main(args);
       });
     });
     return { status, out, errors };

@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { loadFunctions } from "../../src/recalc/functions-bundle.js";
+import { loadFunctions } from "../support/functions-bundle.js";
 import { diceFrom } from "../fuzz/dice.js";
 import { tried } from "../fuzz/foreign-contract.js";
 import { plantings } from "../fuzz/foreign-plant.js";

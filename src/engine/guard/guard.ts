@@ -1,4 +1,5 @@
 import { forEachCell } from "../../cells/area.js";
+import type { Engine } from "../engine.js";
 import { type Evaluated, Evaluation, isDoubtful } from "../evaluation.js";
 import { type FormulaCell, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
@@ -11,8 +12,8 @@ import {
   severalValues,
 } from "../messages.js";
 import { shown } from "./shown.js";
-import type { Surroundings } from "../references/engine-text.js";
-import type { CellTest, UniverEngine } from "../univer/univer-engine.js";
+import type { Surroundings } from "../references/surroundings.js";
+import { type CellTest, InterpreterMissing } from "../interpreter.js";
 import { alike, element, Matrix, type Outcome } from "../values.js";
 
 // A new value is only worth as much as the engine's understanding of the formula, and the file holds a proof of that: what
@@ -33,6 +34,8 @@ export interface Verdict {
   readonly doubt?: string;
 }
 
+const untried: Verdict = {};
+
 /** Tries formulas on the workbook as it was, each of them once. */
 export class Guard {
   readonly #verdicts = new Map<number, Verdict>();
@@ -40,23 +43,22 @@ export class Guard {
   /** @param stored the workbook as it was */
   constructor(
     readonly formulas: readonly FormulaCell[],
-    readonly engine: UniverEngine,
+    readonly engine: Engine,
     readonly stored: Grid,
   ) {}
 
   of(formula: number): Verdict {
-    return this.#verdicts.get(formula) ?? {};
+    return this.#verdicts.get(formula) ?? untried;
   }
 
-  /** Tries those that were not tried yet. The engine reads the stored cells from then on. */
+  /** Tries those that were not tried yet. @throws InterpreterMissing */
   tryAll(formulas: readonly number[], around: Surroundings, isSubtotal: CellTest): void {
-    const untried = formulas.filter((formula) => !this.#verdicts.has(formula));
-    if (untried.length === 0) return;
-    this.engine.read(this.stored, isSubtotal);
-    const evaluation = new Evaluation(this.engine, around);
-    for (const formula of untried) {
+    const open = formulas.filter((formula) => !this.#verdicts.has(formula));
+    if (open.length === 0) return;
+    const evaluation = new Evaluation(this.engine, this.stored, isSubtotal, around);
+    for (const formula of open) {
       const cell = this.formulas[formula];
-      if (cell) this.#verdicts.set(formula, needsProof(cell) ? this.#tried(cell, evaluation) : {});
+      if (cell) this.#verdicts.set(formula, needsProof(cell) ? this.#tried(cell, evaluation) : untried);
     }
   }
 
@@ -68,6 +70,7 @@ export class Guard {
     try {
       evaluated = evaluation.run(cell);
     } catch (error) {
+      if (error instanceof InterpreterMissing) throw error;
       return { doubt: cannotCalculate(error) };
     }
     const { value, withheld } = evaluated;

@@ -1,4 +1,4 @@
-import { numfmt } from "@univerjs/core";
+import { format as inFormat } from "numfmt";
 import { CellError, type Scalar } from "../values.js";
 import { NotHere } from "./argument.js";
 import { any, number, text } from "./convert.js";
@@ -29,7 +29,7 @@ function formatted(value: Scalar, format: string): Scalar {
     throw new NotHere(`the format "${format}" is written in different ways`);
   if (isDay && (x < 0 || (x < MARCH_1900 && /[yd]|^m/i.test(format))))
     throw new NotHere("days before March 1900 are written in different ways");
-  return numfmt.format(format, Number(x.toPrecision(15)), { locale: "en" });
+  return inFormat(format, Number(x.toPrecision(15)), { locale: "en" });
 }
 
 export const numberFormatFunctions: readonly NativeFunction[] = [ofValues("TEXT", [any, text], formatted)];

@@ -1,11 +1,10 @@
+import type { Argument } from "./argument.js";
 import type { CellFunction } from "./cell-functions.js";
 import { CustomFunctionsError } from "./custom-functions.js";
+import { DirectFunction } from "./direct-function.js";
 import type { DeclaredParameter } from "./function-metadata.js";
 import { functionBroke, functionMissing } from "../messages.js";
 import { CellError, element, errors, finite, Matrix, type Outcome, type Scalar } from "../values.js";
-
-/** An argument, its cells already read; undefined was left out. */
-export type Argument = Scalar | Matrix | undefined;
 
 /** Ends a call before it happens: an error that a parameter does not take becomes the result. */
 class Stop extends Error {
@@ -26,9 +25,9 @@ export function callFunction(fn: CellFunction, given: readonly Argument[]): Outc
   const { parameters } = fn.declared;
   const implementation = fn.implementation;
   if (!implementation) return new CellError("#VALUE!", functionMissing(fn.name));
-  const needed = parameters.filter((parameter) => !parameter.optional && !parameter.repeating).length;
   const repeats = parameters.at(-1)?.repeating ?? false;
-  if (given.length < needed || (!repeats && given.length > parameters.length)) return errors.value;
+  if (given.length < fn.fewest || (!repeats && given.length > parameters.length)) return errors.value;
+  if (implementation instanceof DirectFunction) return implementation.call(given);
 
   const failure = (thrown: unknown): CellError => {
     if (thrown instanceof Stop) return thrown.error;

@@ -1,12 +1,19 @@
 import { SpelledFunctions, spellings, type Spellings } from "../../formulas/spelling.js";
 import type { AssociatedFunction } from "./custom-functions.js";
+import type { DirectFunction } from "./direct-function.js";
 import type { DeclaredFunction, FunctionMetadata } from "./function-metadata.js";
+
+/** Arguments that spreadsheets allow in one call. */
+const MOST_ARGUMENTS = 255;
 
 /** One of our functions, declared and defined. */
 export interface CellFunction extends Spellings {
   readonly declared: DeclaredFunction;
   /** Missing when the bundle does not define what the metadata declares. */
-  readonly implementation: AssociatedFunction | undefined;
+  readonly implementation: AssociatedFunction | DirectFunction | undefined;
+  /** How many arguments it needs, and how many it can take. */
+  readonly fewest: number;
+  readonly most: number;
   readonly takesErrors: boolean;
 }
 
@@ -15,7 +22,7 @@ export class CellFunctions extends SpelledFunctions<CellFunction> {
   /** @param instrumentsInVain names of instruments that they have looked for in vain since this was last asked */
   constructor(
     metadata: FunctionMetadata,
-    associated: ReadonlyMap<string, AssociatedFunction>,
+    associated: ReadonlyMap<string, AssociatedFunction | DirectFunction>,
     namespace: string,
     readonly instrumentsInVain: () => readonly string[] = () => [],
   ) {
@@ -23,6 +30,8 @@ export class CellFunctions extends SpelledFunctions<CellFunction> {
       metadata.functions.map((declared) => ({
         ...spellings(namespace, declared.name),
         declared,
+        fewest: declared.parameters.filter(({ optional, repeating }) => !optional && !repeating).length,
+        most: declared.parameters.at(-1)?.repeating ? MOST_ARGUMENTS : declared.parameters.length,
         implementation: associated.get(declared.id.toUpperCase()),
         takesErrors: metadata.allowErrorForDataTypeAny ?? false,
       })),

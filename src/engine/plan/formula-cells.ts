@@ -13,13 +13,19 @@ export interface FormulaCell extends Position {
 
 /** All formulas of a workbook, sheet by sheet in reading order. */
 export function formulaCells(model: WorkbookModel, templates: Templates): FormulaCell[] {
-  return model.sheets.flatMap(({ cells }, sheet) =>
-    cells.flatMap(({ row, column, value: stored, formula }) => {
-      if (!formula) return [];
-      const at = { sheet, row, column };
-      return [{ ...at, formula, stored, template: templates.of(formula, at) }];
-    }),
-  );
+  const found: FormulaCell[] = [];
+  for (const [sheet, { cells }] of model.sheets.entries())
+    for (const { row, column, value: stored, formula } of cells)
+      if (formula)
+        found.push({
+          sheet,
+          row,
+          column,
+          formula,
+          stored,
+          template: templates.of(formula, { sheet, row, column }),
+        });
+  return found;
 }
 
 /** The cells that a formula fills according to the file. */

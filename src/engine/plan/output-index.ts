@@ -35,8 +35,11 @@ export class OutputIndex {
   at(sheet: number, row: number, column: number): number | undefined {
     const output = this.#sheets[sheet]?.get(column);
     if (!output) return undefined;
-    const place = lowerBound(output.rows, row);
-    return output.rows[place] === row ? output.formulas[place] : undefined;
+    const { rows } = output;
+    // Most columns are filled without a gap.
+    const level = row - (rows[0] ?? 0);
+    const place = rows[level] === row ? level : lowerBound(rows, row);
+    return rows[place] === row ? output.formulas[place] : undefined;
   }
 
   /** Calls back for each column that an area shares with formulas, with the places from "first" up to before "end". */

@@ -1,7 +1,7 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import type { Position } from "../../cells/place.js";
 import { bare, type CallInTokens, callAt, groupBefore, isOperator, neighbour } from "./calls-in-tokens.js";
-import { type Surroundings, withoutSpills } from "./engine-text.js";
+import { type Surroundings, withoutSpills } from "./surroundings.js";
 import { withoutAt } from "./implicit-intersection.js";
 import { knownMistake } from "./known-mistakes.js";
 import { placesUnsure } from "../messages.js";

@@ -1,11 +1,14 @@
 import type { Position } from "../../cells/place.js";
 import type { Translation } from "./translation.js";
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+import { withoutPrefix } from "../../formulas/declared-names.js";
+import { pieces } from "../../formulas/tokens.js";
 import type { Formula } from "../../workbook/model.js";
 import type { Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import { onlyStartsFrom, spans, wanders } from "./dynamic-references.js";
-import { isSpill } from "./engine-text.js";
+import { relativeText } from "./relative-text.js";
+import { isSpill } from "./surroundings.js";
 import { intersected } from "./implicit-intersection.js";
 import { knownMistake } from "./known-mistakes.js";
 import { callAround } from "./calls-in-tokens.js";
@@ -66,6 +69,8 @@ const language = names("LET LAMBDA ANCHORARRAY SINGLE");
 /** Reads each formula once, however many cells it was copied to. */
 export class Templates {
   readonly #known = new Map<string, Template>();
+  /** By sheet and relative text, where that tells all. */
+  readonly #byText = new Map<string, Template>();
 
   constructor(
     readonly book: Book,
@@ -74,6 +79,18 @@ export class Templates {
   ) {}
 
   of(formula: Formula, at: Position): Template {
+    const text = relativeText(formula.text, at);
+    if (text === undefined) return this.#read(formula, at).template;
+    const key = `${at.sheet}${formula.kind === "plain" ? "=" : "{"}${text}`;
+    const known = this.#byText.get(key);
+    if (known) return known;
+    const { template, goesByPlace } = this.#read(formula, at);
+    if (!goesByPlace) this.#byText.set(key, template);
+    return template;
+  }
+
+  /** @returns whether the formula may mean something else in another cell, beside being that far from what it names */
+  #read(formula: Formula, at: Position): { readonly template: Template; readonly goesByPlace: boolean } {
     const whole = translate(formula.text, at, this.book, this.functions);
     const translation = formula.kind === "plain" ? intersected(whole, at) : whole;
     const distant = translation.references.map((reference) => distances(reference, at));
@@ -82,7 +99,18 @@ export class Templates {
     const key = [at.sheet, ...pieces].join("\n");
     let template = this.#known.get(key);
     if (!template) this.#known.set(key, (template = this.#build(translation, distant, also, at)));
-    return template;
+    const isLevel =
+      translation.references.length > whole.references.length ||
+      translation.tokens.some((token, i) => token.value !== whole.tokens[i]?.value);
+    return { template, goesByPlace: isLevel || this.#callsByPlace(formula.text, at) };
+  }
+
+  /** Whether it calls a LAMBDA by the name that is defined for it, or takes one value out of a range by where it stands. */
+  #callsByPlace(text: string, { sheet }: Position): boolean {
+    const names = pieces(text).flatMap(({ type, value }) =>
+      type === tokenTypes.FUNCTION ? [withoutPrefix(value)] : [],
+    );
+    return names.some((name) => name.toUpperCase() === "SINGLE" || this.book.definedName(name, sheet));
   }
 
   #build(

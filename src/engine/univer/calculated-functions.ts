@@ -1,3 +1,5 @@
+import { natives } from "../native/natives.js";
+
 const names = (list: string): readonly string[] => list.trim().split(/\s+/);
 
 /**
@@ -32,7 +34,7 @@ const behindOperators = names("COMPARE CUBE DIVIDED MINUS MULTIPLY PLUS");
  * Which functions are calculated: those of ours, and those of the sheet's engine that are listed here. Whatever else it has is
  * left to the spreadsheet program, because nobody has held it against another one.
  */
-export class CalculatedFunctions {
+class CalculatedFunctions {
   readonly #known: ReadonlySet<string>;
 
   /** @param natives the functions that are calculated by code of ours */
@@ -46,13 +48,15 @@ export class CalculatedFunctions {
     return [...this.#known].sort();
   }
 
-  /** @param name in capitals */
-  has(name: string): boolean {
+  /** Whether a function is calculated here, and as Excel does. @param name in capitals */
+  knows(name: string): boolean {
     return this.#known.has(name);
   }
 
   /** Whether the engine needs the function at all: by name, or behind an operator. */
   isNeeded(name: string): boolean {
-    return this.has(name) || behindOperators.includes(name);
+    return this.knows(name) || behindOperators.includes(name);
   }
 }
+
+export const calculated = new CalculatedFunctions(natives.map(({ name }) => name));

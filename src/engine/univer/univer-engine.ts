@@ -19,6 +19,11 @@ import {
   type IUniverEngineFormulaConfig,
 } from "@univerjs/engine-formula";
 import type { Position } from "../../cells/place.js";
+import { MOST_CELLS } from "../compiled/cells.js";
+import type { CellTest, Interpreter as AnyInterpreter } from "../interpreter.js";
+import { engineText } from "../references/engine-text.js";
+import type { Surroundings } from "../references/surroundings.js";
+import type { Translation } from "../references/translation.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import type { Grid } from "../grid.js";
 import { tooManyCells } from "../messages.js";
@@ -26,7 +31,7 @@ import { lastColumn, lastRow, type Outcome } from "../values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
 import { mendUniver } from "./univer-mended.js";
-import { calculated, nativeClasses } from "./univer-natives.js";
+import { nativeClasses } from "./univer-natives.js";
 
 /** Univer keeps parsed formulas by the id of their book, for as long as the program runs: no two may share one. */
 let books = 0;
@@ -34,15 +39,6 @@ let books = 0;
 const sheetId = (sheet: number): string => `s${String(sheet)}`;
 const rowCount = lastRow + 1;
 const columnCount = lastColumn + 1;
-
-/**
- * Cells of a sheet that one formula may read. A few whole columns are fewer; a whole sheet, which a range that is put together
- * in the formula can come to, would take hours.
- */
-const MOST_CELLS = 4_000_000;
-
-/** Something that is so or not so of a cell. */
-export type CellTest = (sheet: number, row: number, column: number) => boolean;
 
 /** Cells of one sheet as Univer reads them. */
 class GridCells extends ObjectMatrix<ICellData> {
@@ -78,7 +74,7 @@ export type Parsed = ReturnType<typeof generateAstNode>;
  * Univer's formula engine without sheets, commands or a page: one formula at a time, in the order that the caller
  * knows to be right. Its own dependency tree and its store of results are not used.
  */
-export class UniverEngine {
+export class UniverEngine implements AnyInterpreter {
   readonly #book = `book${String(++books)}`;
   readonly #univer: Univer;
   readonly #lexer: Lexer;
@@ -123,16 +119,6 @@ export class UniverEngine {
     this.#functions = injector.get(IFunctionService);
   }
 
-  /** Whether a function of this name, in capitals, is calculated here, and as Excel does. */
-  knows(name: string): boolean {
-    return calculated.has(name);
-  }
-
-  /**
-   * From now on formulas read these cells, which must not change any more once a formula has read them.
-   *
-   * @param isSubtotal whether the formula of a cell takes a SUBTOTAL, which other ones leave out
-   */
   read(grid: Grid, isSubtotal: CellTest): void {
     this.#cells = this.sheetNames.map((_, sheet) => new GridCells(grid, sheet, isSubtotal));
     this.forgetRanges();
@@ -158,6 +144,11 @@ export class UniverEngine {
     });
   }
 
+  prepare(formula: Translation, base: Position, around: Surroundings): (at: Position) => Outcome {
+    const node = this.parse(engineText(formula, base, around));
+    return (at) => this.evaluate(node, at, base);
+  }
+
   /** Reads the text of a formula. */
   parse(text: string): Parsed {
     return generateAstNode(this.#book, text, this.#lexer, this.#builder, this.#config);
@@ -180,7 +171,6 @@ export class UniverEngine {
     }
   }
 
-  /** To be called after a formula that leaves traces: Univer keeps every range it has read, and sorts in place. */
   forgetRanges(): void {
     FORMULA_REF_TO_ARRAY_CACHE.clear();
   }

@@ -28,9 +28,6 @@ export interface UniverFunctions {
   readonly descriptions: IFunctionInfo[];
 }
 
-/** Univer's own limit on arguments. */
-const mostArguments = 255;
-
 /**
  * Our functions as Univer's.
  *
@@ -51,10 +48,9 @@ function univerClass(
   fn: CellFunction,
   told: (cell: UniverCell, message: string) => void,
 ): new (name: string) => BaseFunction {
-  const { parameters } = fn.declared;
   return class extends BaseFunction {
-    override minParams = parameters.filter((parameter) => !parameter.optional && !parameter.repeating).length;
-    override maxParams = parameters.at(-1)?.repeating ? mostArguments : parameters.length;
+    override minParams = fn.fewest;
+    override maxParams = fn.most;
 
     /** Univer asks before it calls, when no promise is there yet to be seen. */
     override isAsync(): boolean {

@@ -11,7 +11,7 @@ import {
   functionMath,
   functionStatistical,
 } from "@univerjs/engine-formula";
-import { CalculatedFunctions, ofNumbersOnly } from "./calculated-functions.js";
+import { calculated, ofNumbersOnly } from "./calculated-functions.js";
 import { type Argument, NotHere } from "../native/argument.js";
 import { number } from "../native/convert.js";
 import { type NativeFunction, ofValues } from "../native/define.js";
@@ -22,8 +22,6 @@ import { CellError, Matrix, type Outcome } from "../values.js";
 
 /** A function for the "function" option of Univer's formula engine. */
 export type UniverClass = readonly [new (name: string) => BaseFunction, string];
-
-export const calculated = new CalculatedFunctions(natives.map(({ name }) => name));
 
 /** Functions of Univer's that are not calculated here. */
 export const withheld: readonly string[] = ALL_IMPLEMENTED_FUNCTIONS.map(([, name]) => String(name)).filter(

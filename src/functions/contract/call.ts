@@ -42,3 +42,21 @@ export function call(spec: FunctionSpec, args: readonly unknown[]): Result[][] |
     areInstrumentsDue() && spec.parameters.some((p, i) => p.namesInstrument && namesAny(matrices[i]));
   return mustWait ? instrumentsOrTimeout().then(() => calculate(spec, matrices)) : calculate(spec, matrices);
 }
+
+/**
+ * Calls a function with single cells, as `call` does, without making ranges of them and of the result.
+ *
+ * @returns undefined for a function that does not go cell by cell, and while instruments are still to come
+ */
+export function callInPlace(
+  { inPlace, parameters }: FunctionSpec,
+  args: readonly unknown[],
+): Result | undefined {
+  if (!inPlace || areInstrumentsDue()) return undefined;
+  try {
+    const [result] = finished([inPlace(parameters.map((_, i) => cellContent(args[i])))]);
+    return result;
+  } catch {
+    return new CellError("#VALUE!", unknownFailure);
+  }
+}

@@ -8,6 +8,7 @@ let known: InstrumentSet | undefined;
 let refusal: string | undefined;
 let missed = false;
 let inVain: Set<string> | undefined;
+const none: readonly string[] = [];
 let arrived: () => void = () => undefined;
 const arrival = new Promise<void>((resolve) => {
   arrived = resolve;
@@ -50,7 +51,8 @@ export function seekInVain(name: string): void {
  * it; one that asks around a calculation knows whether it lacked an instrument, whatever became of the error.
  */
 export function instrumentsInVain(): readonly string[] {
-  const names = [...(inVain ?? [])];
+  if (inVain?.size === 0) return none;
+  const names = [...(inVain ?? none)];
   inVain = new Set();
   return names;
 }

@@ -5,6 +5,7 @@ import { formulaChange } from "./formula-change.js";
 import { columnLimit } from "../../cells/limits.js";
 import type { Cell, CellChange } from "../model.js";
 import { insertCells, type NewCell } from "./sheet-insert.js";
+import { plainCell } from "./plain-cell.js";
 import { lowerBound, type CellSpot, type SheetLayout } from "./sheet-layout.js";
 import { shift, type Edit } from "../xml/xml-splice.js";
 
@@ -40,6 +41,11 @@ export function patchSheet(
     const spot = findSpot(layout, row, column);
     if (spot) {
       const xml = layout.xml.slice(spot.start, spot.end);
+      const plain = formula.to === "keep" && layout.prefix === "" ? plainCell(xml, value) : undefined;
+      if (plain !== undefined) {
+        edits.push({ start: spot.start, end: spot.end, text: plain });
+        continue;
+      }
       const edited = editCell(layout.part, xml, layout.prefix, task, cm);
       edits.push(...shift(edited.edits, spot.start));
       formulaChanged ||= edited.formulaChanged;

@@ -3,7 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { needsArrays, storedText } from "../../../src/desk/book/formula-storage.js";
 import { spelledFormula } from "../../../src/desk/typing/spelled-formula.js";
-import { loadFunctions } from "../../../src/recalc/functions-bundle.js";
+import { loadFunctions } from "../../support/functions-bundle.js";
 import { built } from "../../e2e/browser.js";
 
 const { functions } = loadFunctions(built("").pathname);

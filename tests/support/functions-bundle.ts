@@ -1,11 +1,11 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { compileFunction } from "node:vm";
-import { CellFunctions } from "../engine/ours/cell-functions.js";
-import { createCustomFunctions } from "../engine/ours/custom-functions.js";
-import type { FunctionMetadata } from "../engine/ours/function-metadata.js";
-import { NAMESPACE } from "../functions/contract/function-spec.js";
-import type { InstrumentSet } from "../instruments/set.js";
+import { CellFunctions } from "../../src/engine/ours/cell-functions.js";
+import { createCustomFunctions } from "../../src/engine/ours/custom-functions.js";
+import type { FunctionMetadata } from "../../src/engine/ours/function-metadata.js";
+import { NAMESPACE } from "../../src/functions/contract/function-spec.js";
+import type { InstrumentSet } from "../../src/instruments/set.js";
 
 /** The functions bundle that Excel loads, loaded here. */
 export interface FunctionsBundle {

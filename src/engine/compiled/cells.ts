@@ -1,0 +1,57 @@
+import type { Area } from "../../cells/area.js";
+import type { Grid } from "../grid.js";
+import { tooManyCells } from "../messages.js";
+import { CellError, errorCodes, Matrix, type Scalar, type SheetArea } from "../values.js";
+
+/**
+ * Cells of a sheet that one formula may read. A few whole columns are fewer; a whole sheet, which a range that is put together
+ * in the formula can come to, would take hours.
+ */
+export const MOST_CELLS = 4_000_000;
+
+/** Errors as cells show them; what they had to say belongs to the cell where they arose. */
+const withoutMessages = new Map([...errorCodes].map((code) => [code, new CellError(code)]));
+
+/** The values of cells as formulas read them. */
+export class Cells {
+  /** Ranges that were read, whose cells do not change any more. */
+  readonly #ranges = new Map<string, Matrix>();
+  #left = MOST_CELLS;
+  /** Whether ranges are kept for later formulas: not where their cells may still change. */
+  keeps = true;
+
+  constructor(readonly grid: Grid) {}
+
+  nextFormula(keeps: boolean): void {
+    this.#left = MOST_CELLS;
+    this.keeps = keeps;
+  }
+
+  at(sheet: number, row: number, column: number): Scalar {
+    const value = this.grid.get(sheet, row, column);
+    if (typeof value === "number") return value + 0; // no minus zero
+    // An error that only other programs know is a text here.
+    return value instanceof CellError ? (withoutMessages.get(value.error) ?? value.error) : value;
+  }
+
+  /** @throws RangeError for more cells than a formula may read */
+  range(area: SheetArea): Matrix {
+    const { sheet, top, left, bottom, right } = area;
+    const key = `${sheet},${top},${left},${bottom},${right}`;
+    const known = this.#ranges.get(key);
+    if (known) return known;
+    this.#left -= size(area);
+    if (this.#left < 0) throw new RangeError(tooManyCells(MOST_CELLS));
+    const rows: Scalar[][] = [];
+    for (let row = top; row <= bottom; row++) {
+      const cells: Scalar[] = [];
+      for (let column = left; column <= right; column++) cells.push(this.at(sheet, row, column));
+      rows.push(cells);
+    }
+    const range = new Matrix(rows);
+    if (this.keeps) this.#ranges.set(key, range);
+    return range;
+  }
+}
+
+const size = ({ top, left, bottom, right }: Area): number => (bottom - top + 1) * (right - left + 1);

@@ -1,0 +1,142 @@
+import type { Position } from "../../cells/place.js";
+import { callFunction } from "../ours/call-function.js";
+import type { CellFunctions } from "../ours/cell-functions.js";
+import { PlacelessMatrix } from "../native/argument.js";
+import type { NativeFunction } from "../native/define.js";
+import { natives } from "../native/natives.js";
+import { compared } from "../native/operators.js";
+import { inUse, type Surroundings } from "../references/surroundings.js";
+import type { Translation } from "../references/translation.js";
+import type { WrittenReference } from "../references/written-reference.js";
+import { errors, finite, Matrix, type Outcome, type Scalar, type SheetArea } from "../values.js";
+import type { Cells } from "./cells.js";
+import { type Expression, expressionOf } from "./expression.js";
+import { pickFrom } from "./pick.js";
+import { alike, lone, type Step, type Steps } from "./steps.js";
+
+/** A formula that is ready to be calculated in any cell that it was copied to. */
+export type Compiled = Step;
+
+const nativeFunctions: ReadonlyMap<string, NativeFunction> = new Map(natives.map((fn) => [fn.name, fn]));
+const arithmetic = new Map(
+  Object.entries({
+    "+": "PLUS",
+    "-": "MINUS",
+    "*": "MULTIPLY",
+    "/": "DIVIDED",
+    "^": "POWER",
+    "&": "CONCATENATE",
+  }),
+);
+const comparisons: ReadonlySet<string> = new Set(["=", "<>", "<", ">", "<=", ">="]);
+/** Names of functions that stand for operators, which no formula may call. */
+const operatorNames: ReadonlySet<string> = new Set([
+  "PLUS",
+  "MINUS",
+  "MULTIPLY",
+  "DIVIDED",
+  "COMPARE",
+  "CUBE",
+]);
+
+/**
+ * Makes a function of a formula once, for as many cells as it was copied to.
+ *
+ * @param base the cell for which the formula is written; references without "$" move along
+ * @returns undefined for a formula with anything in it that is calculated by the interpreter only
+ */
+export function compiled(
+  { tokens, references }: Translation,
+  base: Position,
+  functions: CellFunctions,
+  around: Pick<Surroundings, "height" | "width">,
+): Compiled | undefined {
+  const expression = expressionOf(tokens);
+  const last = expression && stepsOf(expression)?.plain;
+  return last && ((cells, at) => lone(last(cells, at)));
+
+  function stepsOf(part: Expression): Steps | undefined {
+    switch (part.is) {
+      case "value":
+        return alike(() => part.value);
+      case "cells": {
+        const reference = references[part.reference];
+        return reference && reading(part.whole ? reference : inUse(reference, around), base);
+      }
+      case "operation":
+        return operation(part.operator, part.operands.map(stepsOf));
+      case "call":
+        return call(part.name, part.args);
+    }
+  }
+
+  function call(name: string, args: readonly (Expression | undefined)[]): Steps | undefined {
+    const given = args.map((arg) => (arg ? stepsOf(arg) : nothing));
+    if (!areKnown(given)) return undefined;
+    const own = functions.find(name);
+    if (own) {
+      if (given.length < own.fewest || given.length > own.most) return undefined;
+      const plain = given.map((step) => step.plain);
+      return alike((cells, at) => {
+        const outcome = callFunction(
+          own,
+          plain.map((step) => lone(step(cells, at))),
+        );
+        if (outcome instanceof Promise) throw new Error("a function did not answer at once");
+        return passedOn(outcome);
+      });
+    }
+    if (name === "INDEX") return pickFrom(given);
+    const native = operatorNames.has(name) ? undefined : nativeFunctions.get(name);
+    if (!native || given.length < native.fewest || given.length > native.most) return undefined;
+    const whole = given.map((step) => step.whole);
+    return alike((cells, at) => passedOn(native.calculate(...whole.map((step) => step(cells, at)))));
+  }
+}
+
+const nothing = alike(() => null);
+
+const areKnown = (steps: (Steps | undefined)[]): steps is Steps[] => !steps.includes(undefined);
+
+function operation(operator: string, operands: readonly (Steps | undefined)[]): Steps | undefined {
+  const [left, right] = operands;
+  if (!left || !right) return undefined;
+  const [a, b] = [left.plain, right.plain];
+  if (comparisons.has(operator))
+    return alike((cells, at) => passedOn(compared(operator, a(cells, at), b(cells, at))));
+  const calculate = nativeFunctions.get(arithmetic.get(operator) ?? "")?.calculate;
+  return calculate && alike((cells, at) => passedOn(calculate(a(cells, at), b(cells, at))));
+}
+
+function reading(reference: WrittenReference, base: Position): Steps {
+  const { sheet, topFixed, leftFixed, bottomFixed, rightFixed } = reference;
+  const top = topFixed ? reference.top : reference.top - base.row;
+  const left = leftFixed ? reference.left : reference.left - base.column;
+  const bottom = bottomFixed ? reference.bottom : reference.bottom - base.row;
+  const right = rightFixed ? reference.right : reference.right - base.column;
+  const area = (at: Position): SheetArea => ({
+    sheet,
+    top: topFixed ? top : at.row + top,
+    left: leftFixed ? left : at.column + left,
+    bottom: bottomFixed ? bottom : at.row + bottom,
+    right: rightFixed ? right : at.column + right,
+  });
+  if (top === bottom && left === right && topFixed === bottomFixed && leftFixed === rightFixed) {
+    const plain = (cells: Cells, at: Position): Scalar =>
+      cells.at(sheet, topFixed ? top : at.row + top, leftFixed ? left : at.column + left);
+    return { plain, area, whole: (cells, at) => new Matrix([[plain(cells, at)]]) };
+  }
+  const whole = (cells: Cells, at: Position): Matrix => cells.range(area(at));
+  return { whole, area, plain: (cells, at) => lone(whole(cells, at)) };
+}
+
+/** What a function gives, as the next one takes it: an array stands in no cells any more, and numbers are such as a cell can hold. */
+function passedOn(value: Outcome): Outcome {
+  if (!(value instanceof Matrix)) return settled(value);
+  if (value.height === 0 || value.width === 0) return errors.calculation;
+  return new PlacelessMatrix(
+    value.rows.map((row) => Array.from({ length: value.width }, (_, column) => settled(row[column] ?? null))),
+  );
+}
+
+const settled = (value: Scalar): Scalar => (typeof value === "number" ? finite(value) : value);

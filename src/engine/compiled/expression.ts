@@ -1,0 +1,143 @@
+import { type Token, tokenTypes } from "@borgar/fx/xlsx";
+import { literalText } from "../../formulas/text-literal.js";
+import { isOperator, isSolid } from "../../formulas/tokens.js";
+import { countCells } from "../references/surroundings.js";
+import { errorCodes, type Scalar, CellError } from "../values.js";
+
+/** A formula taken apart. */
+export type Expression =
+  | { readonly is: "value"; readonly value: Scalar }
+  /** @property whole it is counted as it stands, whole columns and rows down to their ends */
+  | { readonly is: "cells"; readonly reference: number; readonly whole: boolean }
+  | { readonly is: "operation"; readonly operator: string; readonly operands: readonly Expression[] }
+  | { readonly is: "call"; readonly name: string; readonly args: readonly (Expression | undefined)[] };
+
+/** How tightly operators bind; those of one line from left to right. */
+const binding = new Map(
+  [["=", "<>", "<", ">", "<=", ">="], ["&"], ["+", "-"], ["*", "/"], ["^"]].flatMap((line, strength) =>
+    line.map((operator) => [operator, strength] as const),
+  ),
+);
+
+/** Ends the reading of a formula that has something in it which is not known here. */
+class Unknown extends Error {}
+
+/**
+ * Takes a formula apart that is made of values, references, operators and calls.
+ *
+ * @returns undefined where anything else is in it
+ */
+export function expressionOf(tokens: readonly Token[]): Expression | undefined {
+  try {
+    return new Reader(tokens).read();
+  } catch (error) {
+    if (error instanceof Unknown) return undefined;
+    throw error;
+  }
+}
+
+class Reader {
+  readonly #tokens: readonly Token[];
+  #place = 0;
+
+  constructor(tokens: readonly Token[]) {
+    this.#tokens = tokens.filter(isSolid);
+  }
+
+  read(): Expression {
+    const all = this.#operation(0);
+    if (this.#place < this.#tokens.length) throw new Unknown();
+    return all;
+  }
+
+  #operation(weakest: number): Expression {
+    let left = this.#signed();
+    for (;;) {
+      const token = this.#tokens[this.#place];
+      const strength = token?.type === tokenTypes.OPERATOR ? binding.get(token.value) : undefined;
+      if (token === undefined || strength === undefined || strength < weakest) return left;
+      this.#place++;
+      left = { is: "operation", operator: token.value, operands: [left, this.#operation(strength + 1)] };
+    }
+  }
+
+  /** A sign binds more tightly than any operator between two values. */
+  #signed(): Expression {
+    if (this.#takes("+")) return this.#signed();
+    if (!this.#takes("-")) return this.#percent();
+    const operand = this.#signed();
+    // What "-" makes of a text that is written behind it is for the interpreter to say.
+    if (operand.is === "value" && typeof operand.value === "string") throw new Unknown();
+    return { is: "operation", operator: "-", operands: [{ is: "value", value: 0 }, operand] };
+  }
+
+  #percent(): Expression {
+    let operand = this.#operand();
+    while (this.#takes("%"))
+      operand = { is: "operation", operator: "/", operands: [operand, { is: "value", value: 100 }] };
+    return operand;
+  }
+
+  #operand(): Expression {
+    const token = this.#tokens[this.#place++];
+    switch (token?.type) {
+      case tokenTypes.NUMBER:
+        return numberOf(token.value);
+      case tokenTypes.STRING:
+        return { is: "value", value: literalText(token.value) };
+      case tokenTypes.BOOLEAN:
+        return { is: "value", value: token.value.toUpperCase() === "TRUE" };
+      case tokenTypes.ERROR:
+        if (!errorCodes.has(token.value)) throw new Unknown();
+        return { is: "value", value: new CellError(token.value) };
+      case tokenTypes.REF_RANGE: {
+        const caller = this.#tokens[this.#place - 3];
+        const whole = isOperator(this.#tokens[this.#place - 2], "(") && countCells.has(caller?.value ?? "");
+        return { is: "cells", reference: Number(token.value), whole };
+      }
+      case tokenTypes.FUNCTION:
+        return { is: "call", name: token.value, args: this.#args() };
+      case tokenTypes.OPERATOR:
+        if (token.value !== "(") throw new Unknown();
+        break;
+      case undefined:
+      default:
+        throw new Unknown();
+    }
+    const inner = this.#operation(0);
+    if (!this.#takes(")")) throw new Unknown();
+    return inner;
+  }
+
+  #args(): (Expression | undefined)[] {
+    if (!this.#takes("(")) throw new Unknown();
+    if (this.#takes(")")) return [];
+    const args: (Expression | undefined)[] = [];
+    for (;;) {
+      const next = this.#tokens[this.#place];
+      args.push(isOperator(next, ",", ")") ? undefined : this.#operation(0));
+      if (this.#takes(")")) return args;
+      if (!this.#takes(",")) throw new Unknown();
+    }
+  }
+
+  #takes(operator: string): boolean {
+    const isNext = isOperator(this.#tokens[this.#place], operator);
+    if (isNext) this.#place++;
+    return isNext;
+  }
+}
+
+/** A number as it is written; the interpreter is given one with an exponent as a product, whose last digit may differ. */
+function numberOf(text: string): Expression {
+  const short = String(Number(text));
+  if (!/e/i.test(text) && !short.includes("e")) return { is: "value", value: Number(text) + 0 };
+  const [mantissa = "0", exponent = "0"] = (/e/i.test(text) ? text.toLowerCase() : short).split("e");
+  const ten: Expression = { is: "value", value: 10 };
+  const power: Expression = {
+    is: "operation",
+    operator: "^",
+    operands: [ten, { is: "value", value: Number(exponent) }],
+  };
+  return { is: "operation", operator: "*", operands: [{ is: "value", value: Number(mantissa) }, power] };
+}

@@ -1,0 +1,31 @@
+import { compiled } from "./compiled/compile.js";
+import { type Interpreter, InterpreterMissing } from "./interpreter.js";
+import type { CellFunctions } from "./ours/cell-functions.js";
+import type { Template } from "./references/templates.js";
+
+/** What calculates formulas: our functions, and an interpreter for what is not compiled, made when it is asked for. */
+export class Engine {
+  #interpreter: Interpreter | undefined;
+
+  /** @param make undefined where none is at hand: what needs one ends with InterpreterMissing */
+  constructor(
+    readonly functions: CellFunctions,
+    readonly make: (() => Interpreter) | undefined,
+  ) {}
+
+  /** @throws InterpreterMissing */
+  interpreter(): Interpreter {
+    if (!this.make) throw new InterpreterMissing();
+    return (this.#interpreter ??= this.make());
+  }
+
+  /** @throws InterpreterMissing for a formula that is going to need one, where none is at hand */
+  expectReady({ translation, base, wanders, followsSpill }: Template): void {
+    if (this.make || wanders || followsSpill) return;
+    if (!compiled(translation, base, this.functions, { height: 1, width: 1 })) throw new InterpreterMissing();
+  }
+
+  dispose(): void {
+    this.#interpreter?.dispose();
+  }
+}

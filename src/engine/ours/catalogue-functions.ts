@@ -1,0 +1,59 @@
+import { catalogue } from "../../functions/catalogue.js";
+import { call, callInPlace } from "../../functions/contract/call.js";
+import { CellError as OwnError, type Result } from "../../functions/contract/cell-value.js";
+import { type FunctionSpec, NAMESPACE } from "../../functions/contract/function-spec.js";
+import { instrumentsInVain } from "../../functions/contract/instruments-port.js";
+import { metadata } from "../../functions/metadata.js";
+import { CellError, errors, finite, Matrix, type Outcome, type Scalar } from "../values.js";
+import { CellFunctions } from "./cell-functions.js";
+import type { Argument } from "./argument.js";
+import { DirectFunction } from "./direct-function.js";
+import type { FunctionMetadata } from "./function-metadata.js";
+
+/** All our functions, called where they are: no bundle is loaded, and nothing passes through a host's objects. */
+export function catalogueFunctions(): CellFunctions {
+  const direct = new Map(
+    catalogue.map((spec) => [spec.name, new DirectFunction((given) => called(spec, given))]),
+  );
+  return new CellFunctions(metadata("") as FunctionMetadata, direct, NAMESPACE, instrumentsInVain);
+}
+
+function called(spec: FunctionSpec, given: readonly Argument[]): Outcome | Promise<Outcome> {
+  const args = given.map(handedOver);
+  const single = args.some(Array.isArray) ? undefined : callInPlace(spec, args);
+  if (single !== undefined) return scalarOf(single);
+  const results = call(spec, args);
+  return results instanceof Promise ? results.then(outcomeOf) : outcomeOf(results);
+}
+
+/** An argument as hosts hand it over: blanks are null, an error is an object with its code. */
+function handedOver(argument: Argument): unknown {
+  if (argument instanceof Matrix)
+    return argument.rows.some((row) => row.some(isError))
+      ? argument.rows.map((row) => row.map(asHostError))
+      : argument.rows;
+  return asHostError(argument ?? null);
+}
+
+const isError = (value: Scalar): boolean => value instanceof CellError;
+const asHostError = (value: Scalar): unknown => (value instanceof CellError ? { code: value.error } : value);
+
+function outcomeOf(results: readonly (readonly Result[])[]): Outcome {
+  const [first] = results;
+  if (results.length === 1 && first?.length === 1) return scalarOf(first[0]);
+  const width = results.reduce((widest, row) => Math.max(widest, row.length), 0);
+  if (width === 0) return errors.value;
+  return new Matrix(
+    results.map((row) =>
+      Array.from({ length: width }, (_, column) =>
+        column < row.length ? scalarOf(row[column]) : errors.notAvailable,
+      ),
+    ),
+  );
+}
+
+function scalarOf(result: Result | undefined): Scalar {
+  if (typeof result === "number") return finite(result);
+  if (result instanceof OwnError) return new CellError(result.code, result.message);
+  return result ?? null;
+}

@@ -1,0 +1,148 @@
+import { type Area, sameArea } from "../cells/area.js";
+import type { WorkbookModel } from "../workbook/model.js";
+import { calculate } from "./calculation.js";
+import { Engine } from "./engine.js";
+import { type FormulaCell, formulaCells, storedArea } from "./plan/formula-cells.js";
+import { Grid } from "./grid.js";
+import { Guard } from "./guard/guard.js";
+import type { Interpreter } from "./interpreter.js";
+import { Landing } from "./landing.js";
+import { unsettled } from "./messages.js";
+import type { CellFunctions } from "./ours/cell-functions.js";
+import { type Circle, makePlan } from "./plan/plan.js";
+import type { Recalculation, RecalculationOptions } from "./recalculation.js";
+import { Book } from "./references/book.js";
+import { Report } from "./report.js";
+import { Templates } from "./references/templates.js";
+import { calculated as known } from "./univer/calculated-functions.js";
+import type { SheetArea } from "./values.js";
+
+/** How often a new start may be necessary before formulas that never settle are given up. */
+const MOST_PASSES = 8;
+
+/** A workbook that is to be recalculated, its formulas read. */
+export class Recalculating {
+  readonly book: Book;
+  readonly #formulas: readonly FormulaCell[];
+
+  constructor(
+    readonly model: WorkbookModel,
+    readonly functions: CellFunctions,
+  ) {
+    this.book = new Book(model);
+    this.#formulas = formulaCells(model, new Templates(this.book, functions, known));
+  }
+
+  /**
+   * @param make an interpreter for formulas that need one
+   * @throws InterpreterMissing for want of it; the same may be asked again with one
+   */
+  run(make: (() => Interpreter) | undefined, options: RecalculationOptions): Recalculation {
+    if (!this.#formulas.some(({ template }) => template.own)) return nothing;
+    const engine = new Engine(this.functions, make);
+    try {
+      return passes(this.model, this.book, this.#formulas, engine, options);
+    } finally {
+      engine.dispose();
+    }
+  }
+}
+
+function passes(
+  model: WorkbookModel,
+  book: Book,
+  formulas: readonly FormulaCell[],
+  engine: Engine,
+  { onProgress, uncalculated = false }: RecalculationOptions,
+): Recalculation {
+  const stored = Grid.of(model);
+  const guard = new Guard(formulas, engine, stored);
+  const unsettledOnes = new Set<number>();
+  const frozen = (formula: number): string | undefined =>
+    formulas[formula]?.template.obstacle ?? (unsettledOnes.has(formula) ? unsettled : undefined);
+  let areas = storedAreas(formulas);
+  let found: ReadonlyMap<number, readonly SheetArea[]> = new Map();
+  const circles = new Map<number, Circle>();
+  let before = stored;
+  for (let pass = 1; ; pass++) {
+    const plan = makePlan(formulas, areas, found, circles);
+    const grid = before.copy();
+    const evaluated = plan.order.filter(
+      (formula) => frozen(formula) === undefined && !plan.circles.has(formula),
+    );
+    for (const formula of evaluated) {
+      const cell = formulas[formula];
+      if (cell) engine.expectReady(cell.template);
+    }
+    const landing = new Landing(formulas, new Set(evaluated), areas, grid, book, model.tables);
+    const calculated = calculate({
+      formulas,
+      plan,
+      book,
+      engine,
+      guard,
+      frozen,
+      uncalculated,
+      stored,
+      grid,
+      landing,
+      instrumentsInVain: engine.functions.instrumentsInVain,
+      onProgress: (done) => onProgress?.(done, plan.order.length),
+    });
+
+    // A dynamic array of another size may reach cells that were read before it was calculated, and a formula that finds
+    // its cells by itself may have read them too early, or not be reached by ours at all.
+    const resized = [...landing.areas].flatMap(([formula, area]) =>
+      sameArea(areas.get(formula), area) ? [] : [formula],
+    );
+    const strayed = [...calculated.found].flatMap(([formula, cells]) =>
+      unsettledOnes.has(formula) || sameAreas(found.get(formula) ?? [], cells) ? [] : [formula],
+    );
+    if (resized.length === 0 && strayed.length === 0) {
+      const report = new Report({ model, formulas, plan, calculated, landing, stored, grid, uncalculated });
+      const changes = report.changes();
+      const ours = new Set([...plan.circles.values()].filter(({ own }) => own));
+      return {
+        changes,
+        counts: { recalculated: report.patched.length, changed: changes.length },
+        errors: report.errors(),
+        notes: report.notes(),
+        loops: [...ours].map(({ way }) => addresses(way)),
+      };
+    }
+    // An array in a circle is given up, which ends the circle only for as long as it is not calculated.
+    const closed = new Set(resized.map((formula) => plan.circles.get(formula)));
+    for (const [formula, circle] of plan.circles) if (closed.has(circle)) circles.set(formula, circle);
+    areas = landing.areas;
+    found = new Map([...found, ...calculated.found]);
+    before = grid;
+    if (pass % MOST_PASSES === 0) for (const formula of [...resized, ...strayed]) unsettledOnes.add(formula);
+  }
+
+  function addresses(loop: readonly number[]): Recalculation["loops"][number] {
+    return loop.flatMap((formula) => {
+      const cell = formulas[formula];
+      return cell ? [{ sheet: book.sheetNames[cell.sheet] ?? "", row: cell.row, column: cell.column }] : [];
+    });
+  }
+}
+
+function sameAreas(a: readonly SheetArea[], b: readonly SheetArea[]): boolean {
+  return a.length === b.length && a.every((area, i) => area.sheet === b[i]?.sheet && sameArea(area, b[i]));
+}
+
+const nothing: Recalculation = {
+  changes: [],
+  counts: { recalculated: 0, changed: 0 },
+  errors: [],
+  notes: [],
+  loops: [],
+};
+
+function storedAreas(formulas: readonly FormulaCell[]): ReadonlyMap<number, Area> {
+  return new Map(
+    formulas.flatMap((cell, formula) =>
+      cell.formula.kind === "plain" ? [] : [[formula, storedArea(cell)] as const],
+    ),
+  );
+}
