@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { build, type BuildOptions, type Metafile } from "esbuild";
 import { examples } from "../desk/page/examples.js";
 import { licences } from "./licences.js";
-import { lighterUniver } from "./lighter-univer.js";
+import { lighter } from "./lighter.js";
 import { styleSheet } from "./theme.js";
 
 const root = new URL("../../", import.meta.url);
@@ -33,7 +33,7 @@ async function scripts(): Promise<Metafile> {
     ...settings,
     entryPoints: { desk: source("desk.ts"), "pane-frame": source("page/pane-frame.ts") },
     splitting: true,
-    plugins: [lighterUniver],
+    plugins: [lighter],
     metafile: true,
   });
   return metafile;
