@@ -1,11 +1,12 @@
 // Builds dist/desk/: a folder of static files that any web server can hand out.
 import { createHash } from "node:crypto";
 import { cp, mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { basename } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build, type BuildOptions, type Metafile } from "esbuild";
 import { examples } from "../desk/page/examples.js";
 import { licences } from "./licences.js";
-import { lighterUniver } from "./lighter-univer.js";
+import { lighter } from "./lighter.js";
 import { styleSheet } from "./theme.js";
 
 const root = new URL("../../", import.meta.url);
@@ -33,19 +34,35 @@ async function scripts(): Promise<Metafile> {
     ...settings,
     entryPoints: { desk: source("desk.ts"), "pane-frame": source("page/pane-frame.ts") },
     splitting: true,
-    plugins: [lighterUniver],
+    plugins: [lighter],
     metafile: true,
   });
   return metafile;
 }
 
-async function files(): Promise<void> {
+/** Has the browser fetch all modules of the sheet at once, and not each once another asks for it. */
+function modules({ outputs }: Metafile): string {
+  const found = new Set<string>();
+  const add = (path: string): void => {
+    if (found.has(path)) return;
+    found.add(path);
+    for (const { path: other, kind } of outputs[path]?.imports ?? [])
+      if (kind === "import-statement") add(other);
+  };
+  for (const [path, { entryPoint }] of Object.entries(outputs))
+    if (entryPoint?.endsWith("src/desk/workbench.ts")) add(path);
+  if (found.size === 0) throw new Error("The desk has no workbench to be fetched beforehand.");
+  return [...found].map((path) => `<link rel="modulepreload" href="${basename(path)}" />`).join("\n    ");
+}
+
+async function files(metafile: Metafile): Promise<void> {
   // The same bundle, byte for byte, that Excel loads.
   for (const file of ["functions.js", "functions.json", "worker.js", "LICENCES-worker.txt", "pane.css"])
     await cp(dist(file), here(file));
   await cp(dist("LICENCES.txt"), here("LICENCES-add-in.txt"));
   await cp(dist("help/"), here("help/"), { recursive: true });
-  await cp(source("desk.html"), here("index.html"));
+  const page = await readFile(source("desk.html"), "utf8");
+  await writeFile(here("index.html"), page.replace("<!-- modules -->", modules(metafile)));
   await cp(source("pane.html"), here("pane.html"));
   await cp(new URL("node_modules/@univerjs/preset-sheets-core/lib/index.css", root), here("univer.css"));
   await writeFile(here("desk.css"), styleSheet(await readFile(source("desk.css"), "utf8")));
@@ -80,7 +97,7 @@ async function serviceWorker(): Promise<void> {
 export async function buildDesk(): Promise<void> {
   await rm(here(""), { recursive: true, force: true });
   const metafile = await scripts();
-  await files();
+  await files(metafile);
   await writeFile(here("LICENCES.txt"), await licences(Object.keys(metafile.inputs), fileURLToPath(root)));
   await serviceWorker();
 }

@@ -13,6 +13,7 @@ import { loadFunctions, type FunctionsBundle } from "./book/functions-bundle.js"
 import { deskHost } from "./host/host.js";
 import { keepSpelling } from "./typing/kept-spelling.js";
 import { closeOldNames } from "./univer/name-list.js";
+import { rememberFormulas } from "./univer/known-formulas.js";
 import { keepEntriesFromResults } from "./univer/late-results.js";
 import { whyKept } from "./page/missing-notice.js";
 import { OpenBook } from "./book/open-book.js";
@@ -74,6 +75,7 @@ export class Workbench {
     keepKeysInFormulaBar(container, engine);
     goOnFromCells(engine);
     keepSpelling(engine);
+    rememberFormulas(engine);
     keepEntriesFromResults(engine);
     const bench = new Workbench(new Sheet(engine), bundle, messages, watcher, watchFields(container));
     oversee(engine, bundle.functions, {

@@ -183,8 +183,9 @@ export class DeskPage {
   async #open(name: string, read: () => Promise<Uint8Array>): Promise<boolean> {
     this.#begin(`Opening ${name} …`);
     try {
-      const workbench = await this.workbench;
-      const book = await workbench.read(name, await read());
+      // What opens the page with a file has both still to load.
+      const [workbench, bytes] = await Promise.all([this.workbench, read()]);
+      const book = await workbench.read(name, bytes);
       this.#end();
       if (!(await this.#mayLeave())) return false;
       this.#begin(`Opening ${name} …`);

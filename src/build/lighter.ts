@@ -1,4 +1,4 @@
-// Leaves out of Univer's drawing what a sheet does not need. Each place is looked for by its text: another version of Univer that has it
+// Leaves out of Univer's drawing and of the zip library what a sheet does not need. Each place is looked for by its text: another version of Univer that has it
 // otherwise stops the build.
 import { readFile } from "node:fs/promises";
 import type { Plugin } from "esbuild";
@@ -33,7 +33,7 @@ function replaced(text: string, replacements: Replacements): string {
     const [before, after, ...more] = result.split(there);
     if (before === undefined || after === undefined || more.length > 0)
       throw new Error(
-        `Univer's drawing does not have ${there} once. See what has become of it, and mend src/build/lighter-univer.ts.`,
+        `Univer's drawing does not have ${there} once. See what has become of it, and mend src/build/lighter.ts.`,
       );
     return before + instead + after;
   }, text);
@@ -41,13 +41,19 @@ function replaced(text: string, replacements: Replacements): string {
 
 const drawing = /[\\/]@univerjs[\\/]engine-render[\\/]lib[\\/]es[\\/]index\.js$/;
 
-export const lighterUniver: Plugin = {
-  name: "lighter-univer",
+/** The zip library's worker, which is switched off (src/workbook/package/unzip.ts). */
+const inlineWorker = /[\\/]zip\.js[\\/]lib[\\/]core[\\/]web-worker-inline-wasm\.js$/;
+
+export const lighter: Plugin = {
+  name: "lighter",
   setup(to) {
     to.onLoad({ filter: drawing }, async ({ path }) => {
       const all = [...withoutLanguages, ...withoutFontFiles, ...(await withSignsWorkedOut())];
       return { contents: replaced(await readFile(path, "utf8"), all), loader: "js" };
     });
+    to.onLoad({ filter: inlineWorker }, () => ({
+      contents: "export const configureWebWorker = () => undefined;",
+    }));
     hyphenation(to);
   },
 };
