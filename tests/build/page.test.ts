@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { page } from "../../src/build/page.js";
 import { development, production } from "../../src/build/release.js";
-import { built, ORIGIN, startBrowser, visit } from "../e2e/browser.js";
+import { built, ORIGIN, visit } from "../e2e/browser.js";
+import { browserOfFile } from "../e2e/quiet-browser.js";
 import { chromium } from "../support/tools.js";
 import { pageFaults, policy, scripts } from "./page-rules.js";
 
@@ -44,11 +44,7 @@ test("office.js comes from Microsoft for people, out of node_modules for contrib
 });
 
 describe.runIf(chromium.present)("under its policy, in a browser", () => {
-  let browser: Browser;
-  beforeAll(async () => {
-    browser = await startBrowser();
-  }, 60_000);
-  afterAll(() => browser.close());
+  const browser = browserOfFile();
 
   const office = (file: string): URL =>
     new URL(`../../node_modules/@microsoft/office-js/dist/${file}`, import.meta.url);
@@ -64,7 +60,7 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
         strays,
         errors,
       } = await visit(
-        browser,
+        browser(),
         {
           "/taskpane.html": page(development),
           "/functions.js": built("functions.js"),
@@ -101,7 +97,7 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
 
   test("the whole page says outside Excel where it belongs", async () => {
     const site = whole(["office.js", "o15apptofilemappingtable.js"]);
-    const { page: opened, strays, errors } = await visit(browser, site, "/taskpane.html");
+    const { page: opened, strays, errors } = await visit(browser(), site, "/taskpane.html");
     await opened.getByRole("alert").getByText("works inside Excel").waitFor();
     expect(strays.filter((url) => url.startsWith(ORIGIN) && !url.endsWith("/favicon.ico"))).toEqual([]);
     expect(errors.filter((error) => !error.includes("favicon") && !error.includes("ERR_FAILED"))).toEqual([]);
@@ -109,7 +105,7 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
   });
 
   test("the whole page says so where office.js does not arrive", async () => {
-    const { page: opened } = await visit(browser, whole([]), "/taskpane.html");
+    const { page: opened } = await visit(browser(), whole([]), "/taskpane.html");
     await opened.getByRole("alert").getByText("Excel does not answer.").waitFor();
     await opened.context().close();
   });
@@ -118,13 +114,13 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
     const ready =
       "window.Office = { onReady: () => Promise.resolve({ host: 'Excel' }), HostType: { Excel: 'Excel' }, context: { requirements: { isSetSupported: () => true } } };";
     const site = { ...whole([]), "/office/office.js": ready, "/functions.js": "" };
-    const { page: opened } = await visit(browser, site, "/taskpane.html");
+    const { page: opened } = await visit(browser(), site, "/taskpane.html");
     await opened.getByRole("alert").getByText("Gylesheet has not arrived as a whole.").waitFor();
     await opened.context().close();
   });
 
   test("a script of another host, one in the page and a connection are held back", async () => {
-    const { page: opened, strays } = await visit(browser, {
+    const { page: opened, strays } = await visit(browser(), {
       "/": page(development).replace("</main>", "</main><script>globalThis.inline = 1</script>"),
       "/office/office.js": "",
       "/functions.js": "",

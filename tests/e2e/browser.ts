@@ -51,6 +51,25 @@ export function startBrowser(): Promise<Browser> {
   });
 }
 
+let running: Promise<Browser> | undefined;
+
+/** The one browser of a worker, which takes one test file after the other. It ends with the worker. */
+export async function sharedBrowser(): Promise<Browser> {
+  const before = await running?.catch(() => undefined);
+  if (before?.isConnected()) return before;
+  running = startBrowser();
+  return running;
+}
+
+const bodies = new Map<string, Promise<Buffer>>();
+
+/** The bytes of a file, read once: a build does not change while tests run. */
+function bodyOf(file: URL): Promise<Buffer> {
+  const read = bodies.get(file.href) ?? readFile(file);
+  bodies.set(file.href, read);
+  return read;
+}
+
 /** Opens a page on a site, in a profile of its own. */
 export async function visit(
   browser: Browser,
@@ -75,7 +94,7 @@ export async function visit(
       await route.abort();
     } else {
       if (!route.request().isNavigationRequest()) requests.push(url.pathname);
-      const body = typeof found === "string" ? found : await readFile(found);
+      const body = typeof found === "string" ? found : await bodyOf(found);
       const type = types[extname(url.pathname)] ?? "text/html; charset=utf-8";
       await route.fulfill({ body, contentType: type });
     }

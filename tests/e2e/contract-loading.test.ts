@@ -1,20 +1,15 @@
 // The functions bundle before all that it needs is there: the instruments of the workbook, or Excel itself.
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { TIME_LIMIT_MS } from "../../src/functions/contract/instruments-port.js";
 import { figure, reference } from "../support/reference.js";
 import { chromium } from "../support/tools.js";
-import { startBrowser } from "./browser.js";
 import { ids } from "./every-function.js";
 import { cellsOf } from "./host-cells.js";
 import { ASSOCIATED, bringInstruments, functionsPage, OWN_RUNTIME, visitScripts } from "./office-page.js";
+import { browserOfFile } from "./quiet-browser.js";
 
 describe.skipIf(!chromium.present)("functions.js in a page that is not ready yet", () => {
-  let browser: Browser;
-  beforeAll(async () => {
-    browser = await startBrowser();
-  });
-  afterAll(() => browser.close());
+  const browser = browserOfFile();
 
   describe("while the instruments of the workbook are not there", () => {
     // 15 °Bx at 25 °C, by the printed table of corrections.
@@ -27,7 +22,7 @@ describe.skipIf(!chromium.present)("functions.js in a page that is not ready yet
       );
 
     test("formulas that name one wait, and are right as soon as they have come; others never wait", async () => {
-      const excel = await functionsPage(browser, OWN_RUNTIME);
+      const excel = await functionsPage(browser(), OWN_RUNTIME);
       const { send, after } = excel;
       const naming = await send([spindle, ["INSTRUMENT", [[["Bobber"]], [["SCALE"]]]]]);
       const [abv, unnamed] = await excel.ask([
@@ -44,7 +39,7 @@ describe.skipIf(!chromium.present)("functions.js in a page that is not ready yet
     });
 
     test("the wait ends in #N/A that says why: at the time limit, or when they cannot be read", async () => {
-      const excel = await functionsPage(browser, OWN_RUNTIME);
+      const excel = await functionsPage(browser(), OWN_RUNTIME);
       const first = await excel.send([spindle]);
       expect(await excel.after(TIME_LIMIT_MS - 1, first)).toEqual([undefined]);
       const says = (message: RegExp): object[][] => [
@@ -79,13 +74,13 @@ describe.skipIf(!chromium.present)("functions.js in a page that is not ready yet
       const bare = `const found = []; const CustomFunctions = new Proxy(
         { associate: (id) => found.push(id) },
         { get: (host, name) => name in host ? host[name] : (() => { throw new Error(name) })() })`;
-      const { page, errors, strays } = await visitScripts(browser, [bare, "functions.js"]);
+      const { page, errors, strays } = await visitScripts(browser(), [bare, "functions.js"]);
       expect(await page.evaluate("found.sort()")).toEqual(ids);
       expect([errors, strays]).toEqual([[], []]);
     });
 
     test("outside of Excel, Office.js takes the functions and finds no host", async () => {
-      const { page, requests, strays, errors } = await visitScripts(browser, ["office.js", "functions.js"]);
+      const { page, requests, strays, errors } = await visitScripts(browser(), ["office.js", "functions.js"]);
       expect(await page.evaluate("Office.onReady()")).toMatchObject({ host: null });
       expect(await page.evaluate(ASSOCIATED)).toEqual(ids);
       // Besides the two of the page only what Office.js wants itself.

@@ -1,9 +1,7 @@
 // The functions bundle, as it ships, under Microsoft's own dispatcher of custom functions.
 import fc from "fast-check";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { chromium } from "../support/tools.js";
-import { startBrowser } from "./browser.js";
 import {
   askAll,
   call,
@@ -28,6 +26,7 @@ import {
   SHARED_RUNTIME,
   type FunctionsPage,
 } from "./office-page.js";
+import { browserOfFile } from "./quiet-browser.js";
 
 test("the simulated Excel speaks to the version of Office.js that is installed", () => {
   expect(
@@ -40,17 +39,15 @@ test("the simulated Excel speaks to the version of Office.js that is installed",
 const form = { valueType: "CustomFunctionError", type: "Error", basicType: "Error" };
 
 describe.skipIf(!chromium.present)("functions.js under Excel's dispatcher", () => {
-  let browser: Browser;
+  const browser = browserOfFile();
   let own: FunctionsPage;
   let shared: FunctionsPage;
   beforeAll(async () => {
-    browser = await startBrowser();
     [own, shared] = await Promise.all([open(OWN_RUNTIME), open(SHARED_RUNTIME, IN_EXCEL)]);
   });
-  afterAll(() => browser.close());
 
   async function open(scripts: readonly string[], path?: string): Promise<FunctionsPage> {
-    const excel = await functionsPage(browser, scripts, path);
+    const excel = await functionsPage(browser(), scripts, path);
     await bringInstruments(excel);
     return excel;
   }

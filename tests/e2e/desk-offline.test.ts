@@ -1,29 +1,27 @@
 // The desk from a server, and then without one.
 import { once } from "node:events";
 import type { Server } from "node:http";
-import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { serveDesk } from "../../src/build/serve-desk.js";
 import { chromium } from "../support/tools.js";
-import { startBrowser } from "./browser.js";
 import { cells, isOpen } from "./desk-session.js";
+import { browserOfFile } from "./quiet-browser.js";
 
 describe.skipIf(!chromium.present)("the desk without a network", () => {
-  let browser: Browser;
+  const browser = browserOfFile();
   let served: { server: Server; port: number };
 
   beforeAll(async () => {
-    [browser, served] = await Promise.all([startBrowser(), serveDesk(41_730)]);
+    served = await serveDesk(41_730);
   });
-  afterAll(async () => {
-    await browser.close();
+  afterAll(() => {
     served.server.close();
   });
 
   test("opens and calculates once it has been opened before, and asks nobody else for anything", async () => {
     // Another name of this computer: at "localhost" itself nothing is kept.
     const origin = `http://desk.localhost:${served.port}`;
-    const page = await browser.newPage();
+    const page = await browser().newPage();
     const asked: string[] = [];
     page.context().on("request", (request) => asked.push(request.url()));
     page.setDefaultTimeout(20_000);
