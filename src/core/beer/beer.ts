@@ -10,7 +10,7 @@ import {
   type Mixture,
   type Start,
 } from "../liquid/mixture.js";
-import type { Near } from "../numeric/polynomial.js";
+import { Secant } from "../numeric/secant.js";
 import { check, type Range, type Reason, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { brixRange, sucroseIndex } from "../liquid/refractive-index.js";
@@ -132,11 +132,9 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   };
 }
 
-/** The trade's straight-line rule for real extract, near enough to begin with, and how steeply density rises with it. */
-const nearExtract = (original: number, apparent: number): Near => ({
-  x: 0.1808 * original + 0.8192 * apparent,
-  slope: 4.9, // kg/m³ per °P
-});
+/** Our own fit to what is found, within 0.1 °P, and how steeply density rises there, kg/m³ per °P: where to begin. */
+const nearExtract = (original: number, apparent: number): Secant =>
+  new Secant(apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent), 4.9);
 
 /** Halfway through a fermentation. */
 const halfway = (extract: number): Start => ({ extract, p: extract / 200 });
