@@ -19,9 +19,9 @@ import { gravityOfDensity, wortDensity20 } from "../liquid/wort-density.js";
 /** Wort before fermentation, and water as it may be read. */
 export const originalRange: Range = { ...extractRange, of: "original extract", min: -0.1 };
 
-// Readings scatter, so a result just past what nature allows is still given as it is. The alcohol bound is that of
-// the refractive index data.
-const alcoholBounds = { min: -0.003, max: 0.2 };
+// Readings scatter, so a result just past what nature allows is still given as it is. How much alcohol there may be at most
+// follows from the strongest wort: 0.17, less than the 0.2 that the refractive index data cover.
+const LEAST_ALCOHOL = -0.003; // mass fraction
 const extractBounds = { min: -0.5, max: extractRange.max };
 
 /** Source of how alcohol and extract follow from each other. */
@@ -97,9 +97,8 @@ function beer(m: Mixture): Beer {
 }
 
 function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = tooMuch): Beer {
-  if (!found || found.extract < extractBounds.min || found.p > alcoholBounds.max)
-    throw new Refusal(tooMuch());
-  if (found.p < alcoholBounds.min || found.extract > extractBounds.max) throw new Refusal(tooLittle());
+  if (!found || found.extract < extractBounds.min) throw new Refusal(tooMuch());
+  if (found.p < LEAST_ALCOHOL || found.extract > extractBounds.max) throw new Refusal(tooLittle());
   return beer(found);
 }
 
@@ -117,7 +116,7 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
   const found = fermentedTo(original, density, extractBounds, nearExtract(original, apparent));
-  if (!found || found.p < alcoholBounds.min || found.p > alcoholBounds.max)
+  if (!found || found.p < LEAST_ALCOHOL)
     throw new Refusal({
       kind: "final-too-low",
       original: gravityOfExtract(original),
