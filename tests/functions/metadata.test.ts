@@ -5,10 +5,26 @@ import { metadata } from "../../src/functions/metadata.js";
 
 // Pinned: what users have typed into their workbooks. Ids and names never change, new arguments go to the end. A wanted
 // change is written by "npx vitest run tests/functions -u" and belongs into the changelog.
-test("functions.json changes only on purpose", async () => {
-  await expect(JSON.stringify(metadata("https://localhost:3000"), null, 2)).toMatchFileSnapshot(
+test("names and the order of arguments change only on purpose", async () => {
+  const typed = catalogue.map(({ name, parameters }) => [name, parameters.map((each) => each.name)] as const);
+  await expect(JSON.stringify(Object.fromEntries(typed), null, 2)).toMatchFileSnapshot(
     "functions.pinned.json",
   );
+});
+
+// So ranges, blanks, text and errors reach the functions untouched, and a range in gives a range out.
+test("Excel hands over any cells to every argument, and may leave out the optional ones", () => {
+  const any = { type: "any", dimensionality: "matrix" };
+  const { functions, ...rest } = metadata("https://localhost:3000") as { functions: { name: string }[] };
+  expect(rest).toEqual({ allowErrorForDataTypeAny: true });
+  expect(functions.map(({ name }) => name)).toEqual(catalogue.map(({ name }) => name));
+  for (const [i, { name, parameters }] of catalogue.entries())
+    expect(functions[i]).toMatchObject({
+      id: name,
+      helpUrl: `https://localhost:3000/help/${name.toLowerCase()}.html`,
+      parameters: parameters.map(({ optional }) => (optional ? { ...any, optional } : any)),
+      result: any,
+    });
 });
 
 describe("a name that Excel accepts", () => {

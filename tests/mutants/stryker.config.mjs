@@ -24,5 +24,5 @@ export default {
   reporters: ["progress-append-only", "clear-text"],
   clearTextReporter: { reportTests: false, logTests: false, allowColor: false, skipFull: true },
   ignorePatterns: ["dist", "coverage", "examples", "manifest.xml"],
-  tempDirName: "mutants.tmp",
+  tempDirName: "coverage/mutants.tmp",
 };

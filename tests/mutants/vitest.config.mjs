@@ -3,5 +3,9 @@ import { tests } from "./room.mjs";
 
 // Neither bundles nor browsers: what they are made of is tested without them.
 export default defineConfig({
-  test: { include: tests.map((folder) => `tests/${folder}/**/*.test.ts`), isolate: false },
+  test: {
+    include: tests.map((folder) => `tests/${folder}/**/*.test.ts`),
+    testTimeout: 120_000,
+    isolate: false,
+  },
 });

@@ -10,7 +10,7 @@ import {
   type Mixture,
   type Start,
 } from "../liquid/mixture.js";
-import type { Near } from "../numeric/polynomial.js";
+import { Secant } from "../numeric/secant.js";
 import { check, type Range, type Reason, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { brixRange, sucroseIndex } from "../liquid/refractive-index.js";
@@ -19,9 +19,9 @@ import { gravityOfDensity, wortDensity20 } from "../liquid/wort-density.js";
 /** Wort before fermentation, and water as it may be read. */
 export const originalRange: Range = { ...extractRange, of: "original extract", min: -0.1 };
 
-// Readings scatter, so a result just past what nature allows is still given as it is. The alcohol bound is that of
-// the refractive index data.
-const alcoholBounds = { min: -0.003, max: 0.2 };
+// Readings scatter, so a result just past what nature allows is still given as it is. How much alcohol there may be at most
+// follows from the strongest wort: 0.17, less than the 0.2 that the refractive index data cover.
+const LEAST_ALCOHOL = -0.003; // mass fraction
 const extractBounds = { min: -0.5, max: extractRange.max };
 
 /** Source of how alcohol and extract follow from each other. */
@@ -97,9 +97,8 @@ function beer(m: Mixture): Beer {
 }
 
 function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = tooMuch): Beer {
-  if (!found || found.extract < extractBounds.min || found.p > alcoholBounds.max)
-    throw new Refusal(tooMuch());
-  if (found.p < alcoholBounds.min || found.extract > extractBounds.max) throw new Refusal(tooLittle());
+  if (!found || found.extract < extractBounds.min) throw new Refusal(tooMuch());
+  if (found.p < LEAST_ALCOHOL || found.extract > extractBounds.max) throw new Refusal(tooLittle());
   return beer(found);
 }
 
@@ -117,7 +116,7 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
   const found = fermentedTo(original, density, extractBounds, nearExtract(original, apparent));
-  if (!found || found.p < alcoholBounds.min || found.p > alcoholBounds.max)
+  if (!found || found.p < LEAST_ALCOHOL)
     throw new Refusal({
       kind: "final-too-low",
       original: gravityOfExtract(original),
@@ -132,11 +131,9 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   };
 }
 
-/** The trade's straight-line rule for real extract, near enough to begin with, and how steeply density rises with it. */
-const nearExtract = (original: number, apparent: number): Near => ({
-  x: 0.1808 * original + 0.8192 * apparent,
-  slope: 4.9, // kg/m³ per °P
-});
+/** Our own fit to what is found, within 0.1 °P, and how steeply density rises there, kg/m³ per °P: where to begin. */
+const nearExtract = (original: number, apparent: number): Secant =>
+  new Secant(apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent), 4.9);
 
 /** Halfway through a fermentation. */
 const halfway = (extract: number): Start => ({ extract, p: extract / 200 });

@@ -1,5 +1,5 @@
 import { invert } from "../numeric/invert.js";
-import { inPercent, nearValue, polynomial, slope } from "../numeric/polynomial.js";
+import { secantTo, slope } from "../numeric/polynomial.js";
 import { check, type Range } from "../refusal.js";
 
 // Apparent specific gravity 20 °C/20 °C (both weighed in air) by mass fraction of sucrose: NBS Circular C440 (1942),
@@ -19,7 +19,8 @@ const PROOF = 1e-12; // SG
 
 /** Gravity without the range check, for solvers that step a little past the ends. */
 export function gravityUnchecked(extract: number): number {
-  return polynomial(fit, extract / 100);
+  const w = extract / 100;
+  return fit[0] + w * (fit[1] + w * (fit[2] + w * (fit[3] + w * (fit[4] + w * fit[5]))));
 }
 
 /** Derivative of the gravity, per °P. */
@@ -56,5 +57,11 @@ export const gravityRange: Range = {
  */
 export function extractOfGravity(gravity: number): number {
   check(gravityRange, gravity);
-  return invert(gravityUnchecked, extractRange, gravity, PROOF, inPercent(nearValue(fit, gravity)));
+  const extract = secantTo(fit, gravity);
+  while (extract.goesOn(extractRange)) {
+    const miss = gravityUnchecked(extract.x) - gravity;
+    if (Math.abs(miss) <= PROOF) return extract.x;
+    extract.next(miss);
+  }
+  return invert(gravityUnchecked, extractRange, gravity, PROOF);
 }

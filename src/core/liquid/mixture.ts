@@ -2,7 +2,7 @@ import { ethanolDensity20, ethanolDensity20Slope } from "./ethanol-density.js";
 import { gravitySlope, gravityUnchecked } from "./gravity.js";
 import { ethanolIndex, ethanolIndexSlope, sucroseIndex, sucroseIndexSlope } from "./refractive-index.js";
 import { solution } from "../numeric/invert.js";
-import type { Near } from "../numeric/polynomial.js";
+import type { Secant } from "../numeric/secant.js";
 import type { Range } from "../refusal.js";
 import { WATER_20 } from "./water-density.js";
 import { AIR } from "./wort-density.js";
@@ -137,16 +137,19 @@ export function mixtureWith(a: Condition, b: Condition, start: Start): Mixture |
 }
 
 /** What a fermentation has made of a wort. */
-export type Fermented = Pick<Mixture, "p" | "extract" | "alcohol" | "realExtract">;
+export interface Fermented extends Pick<Mixture, "p" | "extract" | "alcohol" | "realExtract"> {
+  /** What Tabarié's sum of densities leaves to the alcohol, kg/m³. */
+  readonly spirit: number;
+}
 
-/** The alcohol that goes with an extract which is left. */
+/** What goes with an extract that is left, by Balling's mass balance, which is linear in alcohol and real extract. */
 function fermented(original: number, density: number, extract: number): Fermented {
   const wort = wortDensity(extract);
+  const spirit = density + WATER_20 - wort;
   const realExtract = (extract / 100) * wort;
-  // Balling's mass balance, which is linear in both.
   const alcohol =
     (original * density - 100 * realExtract) / (100 * EXTRACT_PER_ALCOHOL - LOST_PER_ALCOHOL * original);
-  return { p: alcohol / (density + WATER_20 - wort), extract, alcohol, realExtract };
+  return { p: alcohol / spirit, extract, alcohol, realExtract, spirit };
 }
 
 const DENSITY_PROOF = 1e-10; // kg/m³
@@ -158,16 +161,24 @@ const DENSITY_PROOF = 1e-10; // kg/m³
  * @param original extract before fermentation, °P
  * @param density kg/m³
  * @param range extracts to look among, as `Mixture` has them
+ * @param near where to begin
  * @returns the mixture, proved against the density; undefined if there is none
  */
 export function fermentedTo(
   original: number,
   density: number,
   range: Pick<Range, "min" | "max">,
-  near: Near,
+  near: Secant,
 ): Fermented | undefined {
-  const densityWith = (extract: number): number =>
-    spiritDensity(fermented(original, density, extract).p) + wortDensity(extract) - WATER_20;
-  const extract = solution(densityWith, range, density, DENSITY_PROOF, near);
+  const tooDense = (extract: number): number => {
+    const { p, spirit } = fermented(original, density, extract);
+    return spiritDensity(p) - spirit;
+  };
+  while (near.goesOn(range)) {
+    const miss = tooDense(near.x);
+    if (Math.abs(miss) <= DENSITY_PROOF) return fermented(original, density, near.x);
+    near.next(miss);
+  }
+  const extract = solution(tooDense, range, 0, DENSITY_PROOF);
   return extract === undefined ? undefined : fermented(original, density, extract);
 }

@@ -1,4 +1,4 @@
-import { nearValue, polynomial, type Near } from "../numeric/polynomial.js";
+import { polynomial } from "../numeric/polynomial.js";
 import { check, type Range } from "../refusal.js";
 import { waterDensity } from "./water-density.js";
 
@@ -55,6 +55,9 @@ export function sucroseAt(tC: number): Sucrose {
 
 const at20 = sucroseAt(20);
 
+const densityOf = (c: Sucrose, w: number): number =>
+  c[0] + w * (c[1] + w * (c[2] + w * (c[3] + w * (c[4] + w * (c[5] + w * c[6])))));
+
 /**
  * Density of a sucrose solution by the formula alone.
  *
@@ -63,11 +66,8 @@ const at20 = sucroseAt(20);
  * @returns density, kg/m³
  */
 export function sucroseDensity(w: number, tC: number): number {
-  return polynomial(sucroseAt(tC), w);
+  return densityOf(sucroseAt(tC), w);
 }
-
-/** Mass fraction at which the formula comes near a density, kg/m³. */
-export const nearDensity = (sucrose: Sucrose, density: number): Near => nearValue(sucrose, density);
 
 /**
  * How much denser a sucrose solution is at its temperature than at 20 °C.
@@ -79,5 +79,5 @@ export const nearDensity = (sucrose: Sucrose, density: number): Near => nearValu
  * @returns ρ(w, t)/ρ(w, 20 °C)
  */
 export function expansion(sucrose: Sucrose, w: number): number {
-  return polynomial(sucrose, w) / polynomial(at20, w);
+  return densityOf(sucrose, w) / densityOf(at20, w);
 }

@@ -1,12 +1,15 @@
 import { extractOfGravity, extractRange, gravityOfExtract } from "./gravity.js";
 import { invert } from "../numeric/invert.js";
-import { inPercent } from "../numeric/polynomial.js";
+import { secantTo } from "../numeric/polynomial.js";
 import { check } from "../refusal.js";
-import { expansion, nearDensity, sucroseAt } from "./sucrose-expansion.js";
+import { expansion, sucroseAt, type Sucrose } from "./sucrose-expansion.js";
 import { WATER_20, waterDensity } from "./water-density.js";
 
 /** Air at 20 °C, kg/m³: the conventional value with which the gravity tables were weighed (NBS C457, p. 2). */
 export const AIR = 1.2;
+
+/** Water that a gravity compares with, kg/m³: that of almost every scale is known already. */
+const comparedWith = (waterC: number): number => (waterC === 20 ? WATER_20 : waterDensity(waterC));
 
 /**
  * Density of a liquid from its apparent gravity.
@@ -16,12 +19,12 @@ export const AIR = 1.2;
  * @returns density in vacuo, kg/m³
  */
 export function densityOfGravity(gravity: number, waterC = 20): number {
-  return AIR + gravity * (waterDensity(waterC) - AIR);
+  return AIR + gravity * (comparedWith(waterC) - AIR);
 }
 
 /** The inverse of `densityOfGravity`: apparent gravity from kg/m³. */
 export function gravityOfDensity(density: number, waterC = 20): number {
-  return (density - AIR) / (waterDensity(waterC) - AIR);
+  return (density - AIR) / (comparedWith(waterC) - AIR);
 }
 
 /**
@@ -42,7 +45,11 @@ export function wortDensity20(extract: number): number {
  * @returns kg/m³
  */
 export function wortDensity(extract: number, tC: number): number {
-  return wortDensity20(extract) * expansion(sucroseAt(tC), extract / 100);
+  return expanded(extract, sucroseAt(tC));
+}
+
+function expanded(extract: number, sucrose: Sucrose): number {
+  return wortDensity20(extract) * expansion(sucrose, extract / 100);
 }
 
 const PROOF = 1e-11; // kg/m³
@@ -57,8 +64,13 @@ const PROOF = 1e-11; // kg/m³
  */
 export function extractOfDensity(density: number, tC: number): number {
   const sucrose = sucroseAt(tC);
-  const near = inPercent(nearDensity(sucrose, density));
-  return invert((p) => wortDensity20(p) * expansion(sucrose, p / 100), extractRange, density, PROOF, near);
+  const extract = secantTo(sucrose, density); // the sucrose formula alone is near
+  while (extract.goesOn(extractRange)) {
+    const miss = expanded(extract.x, sucrose) - density;
+    if (Math.abs(miss) <= PROOF) return extract.x;
+    extract.next(miss);
+  }
+  return invert((p) => expanded(p, sucrose), extractRange, density, PROOF);
 }
 
 /**

@@ -1,3 +1,5 @@
+import { Secant } from "./secant.js";
+
 /** c[0] + c[1]·x + c[2]·x² + … */
 export function polynomial(c: readonly number[], x: number): number {
   let sum = 0;
@@ -12,18 +14,11 @@ export function slope(c: readonly number[], x: number): number {
   return sum;
 }
 
-/** A place that is near what is sought, and how steep a function is there. */
-export interface Near {
-  readonly x: number;
-  readonly slope: number;
-}
+/** A polynomial that rises, of a share of 1. */
+export type Rising = readonly [number, number, number, ...number[]];
 
-/** Where a rising polynomial comes near a value: where its first three terms reach it. NaN if they never do. */
-export function nearValue(c: readonly [number, number, number, ...number[]], value: number): Near {
-  const [c0, c1, c2] = c;
+/** From where to seek the percentage at which a rising polynomial has a value: where its first three terms come to it. */
+export function secantTo([c0, c1, c2]: Rising, value: number): Secant {
   const slope = Math.sqrt(c1 * c1 + 4 * c2 * (value - c0));
-  return { x: (2 * (value - c0)) / (c1 + slope), slope };
+  return new Secant((200 * (value - c0)) / (c1 + slope), slope / 100);
 }
-
-/** The same by percent, of a polynomial by mass fractions. */
-export const inPercent = ({ x, slope }: Near): Near => ({ x: 100 * x, slope: slope / 100 });

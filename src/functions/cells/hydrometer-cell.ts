@@ -10,7 +10,7 @@ import type { HydrometerProfile } from "../../instruments/schema.js";
 import { companion, measurement, readsZero, type Beside } from "../contract/argument.js";
 import type { Listener } from "../../core/steps.js";
 import { CellError, type CellContent, type Result } from "../contract/cell-value.js";
-import { elementwise, inCell, placeReader } from "../contract/define.js";
+import { asCellError, elementwise, isBlank, refuseError, valueOf } from "../contract/define.js";
 import { readSg, scale, writeGravity } from "../arguments/gravity-argument.js";
 import { instrument, readInstrument } from "../arguments/instrument-argument.js";
 import { offGraduations } from "../contract/messages.js";
@@ -42,7 +42,8 @@ function mayShowZero(beside: Beside): boolean {
   return readsZero(readInstrument(named, "hydrometer")?.scale ?? "SG", beside("temperature"));
 }
 
-const readingArguments = {
+/** What a hydrometer reading needs beside it. */
+export const hydrometerArguments = {
   reading: measurement({
     label: "reading",
     description:
@@ -60,10 +61,8 @@ const readingArguments = {
     "hydrometer",
     "Name of a hydrometer of this workbook. If omitted, an SG scale true at 20 °C.",
   ),
+  scale: scale("How the result is written"),
 };
-
-/** What a hydrometer reading needs beside it. */
-export const hydrometerArguments = { ...readingArguments, scale: scale("How the result is written") };
 
 function extractOf(
   reading: number,
@@ -75,12 +74,6 @@ function extractOf(
   return extractByHydrometer(mark, tC, hydrometer, to);
 }
 
-const readPlace = placeReader([
-  ["reading", readingArguments.reading],
-  ["temperature", readingArguments.temperature],
-  ["instrument", readingArguments.instrument],
-]);
-
 /** What HYDROMETER finds of three cells before it is written as a gravity: extract, °P, or "" for a blank, or an error. */
 export function extractInPlace(
   reading: CellContent,
@@ -88,10 +81,18 @@ export function extractInPlace(
   instrument: CellContent,
   to?: Listener,
 ): Result {
-  return inCell(() => {
-    const values = readPlace([reading, temperature, instrument]);
-    return values === undefined ? "" : extractOf(...values, to);
-  });
+  const of = hydrometerArguments;
+  try {
+    refuseError(of.reading, reading);
+    refuseError(of.temperature, temperature);
+    refuseError(of.instrument, instrument);
+    const beside: Beside = (name) => (name === "temperature" ? temperature : instrument);
+    if (isBlank(of.reading, reading, beside)) return "";
+    const mark = valueOf(of.reading, reading);
+    return extractOf(mark, valueOf(of.temperature, temperature), valueOf(of.instrument, instrument), to);
+  } catch (error) {
+    return asCellError(error);
+  }
 }
 
 export const HYDROMETER = elementwise(

@@ -159,7 +159,9 @@ export const SEASON: FunctionSpec = {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);
     const batch = batchesOf(args);
-    return Array.from({ length: rows }, (_, row) => figuresOf(batch(row)));
+    const results: Result[][] = [];
+    for (let row = 0; row < rows; row++) results.push(figuresOf(batch(row)));
+    return results;
   },
   tell: (args, row, column, to) => figuresOf(batchesOf(args)(row), listenersFor(column, to))[column] ?? "",
 };

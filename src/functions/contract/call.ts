@@ -15,9 +15,10 @@ const isNoNumber = (result: Result): boolean => typeof result === "number" && !N
 
 /** The last look before cells go out: a number that is none must not become 0 on its way. */
 function finished(row: Result[]): Result[] {
-  return row.some(isNoNumber)
-    ? row.map((result) => (isNoNumber(result) ? new CellError("#VALUE!", unknownFailure) : result))
-    : row;
+  for (const result of row)
+    if (isNoNumber(result))
+      return row.map((each) => (isNoNumber(each) ? new CellError("#VALUE!", unknownFailure) : each));
+  return row;
 }
 
 function calculate(spec: FunctionSpec, args: readonly Matrix[]): Result[][] {

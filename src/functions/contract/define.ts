@@ -1,6 +1,6 @@
 import { type Reason, Refusal } from "../../core/refusal.js";
 import type { Listener } from "../../core/steps.js";
-import type { Argument, Plain } from "./argument.js";
+import type { Argument, Beside, Plain } from "./argument.js";
 import { at, commonShape } from "./broadcast.js";
 import {
   cellContent,
@@ -67,41 +67,25 @@ type Cells = readonly CellContent[];
 const cellsAt = (matrices: readonly Matrix[], row: number, column: number): Cells =>
   matrices.map((matrix) => cellContent(at(matrix, row, column)));
 
-type Named = readonly (readonly [name: string, argument: Argument<unknown>])[];
-type ValuesOf<N extends Named> = {
-  -readonly [I in keyof N]: N[I] extends readonly [string, Argument<infer T>] ? T : never;
-};
+/** @throws CellError that passes an error on; a mark of an unnamed cell is none yet */
+export function refuseError({ label }: Argument<unknown>, content: CellContent): void {
+  if (content instanceof CellError && !(content instanceof Unnamed))
+    throw new CellError(content.code, passedOn(label));
+}
 
-/**
- * Reads the cells of one place, one for each argument, in their order.
- *
- * @returns a reader; it gives undefined where the result is to be blank, and throws CellError for a cell that cannot be read
- */
-export function placeReader<const N extends Named>(named: N): (cells: Cells) => ValuesOf<N> | undefined {
-  const names = named.map(([name]) => name);
-  const list = named.map(([, argument]) => argument);
-  const isEmpty = ({ zeroIsValue }: Argument<unknown>, content: CellContent, cells: Cells): boolean =>
-    content === undefined || (content === 0 && !zeroIsValue?.((name) => cells[names.indexOf(name)]));
-  return (cells) => {
-    let i = 0;
-    for (const { label } of list) {
-      const content = cells[i++];
-      if (content instanceof CellError && !(content instanceof Unnamed))
-        throw new CellError(content.code, passedOn(label));
-    }
-    i = 0;
-    for (const argument of list) {
-      const content = cells[i++];
-      if (argument.blanks && isEmpty(argument, content, cells)) return undefined;
-    }
-    const values: unknown[] = [];
-    for (const argument of list) {
-      const content = cells[values.length];
-      if (content instanceof Unnamed) throw new CellError(content.code, content.message);
-      values.push(argument.read(content as Plain));
-    }
-    return values as ValuesOf<N>;
-  };
+/** Whether a cell leaves the result blank. */
+export function isBlank(
+  { blanks, zeroIsValue }: Argument<unknown>,
+  content: CellContent,
+  beside: Beside,
+): boolean {
+  return blanks === true && (content === undefined || (content === 0 && zeroIsValue?.(beside) !== true));
+}
+
+/** What a cell says that is neither an error nor blank. @throws CellError for what cannot be read */
+export function valueOf<T>({ read }: Argument<T>, content: CellContent): T {
+  if (content instanceof Unnamed) throw new CellError(content.code, content.message);
+  return read(content as Plain);
 }
 
 /** A reader of places for some arguments; made once for each function. */
@@ -109,24 +93,31 @@ interface Reader {
   readonly names: readonly string[];
   /** Its arguments as a formula gives them, each at a place among all. */
   readonly pick: (given: readonly Matrix[], order: readonly string[]) => Matrix[];
-  /** The values of all arguments, by name, or undefined where the result is to be blank. */
+  /**
+   * The values of all arguments, by name, or undefined where the result is to be blank.
+   *
+   * @throws CellError for a cell that cannot be read
+   */
   readonly read: (cells: Cells) => Record<string, unknown> | undefined;
 }
 
 function readerOf(args: Arguments): Reader {
-  const named = Object.entries(args);
-  const readPlace = placeReader(named);
+  const names = Object.keys(args);
+  const list = Object.values(args);
   return {
-    names: named.map(([name]) => name),
+    names,
     pick: (given, order) =>
-      named.map(([name, argument]) => namedThroughout(argument, given[order.indexOf(name)] ?? EMPTY)),
+      list.map((argument, i) => namedThroughout(argument, given[order.indexOf(names[i] ?? "")] ?? EMPTY)),
     read: (cells) => {
-      const values = readPlace(cells);
-      if (values === undefined) return undefined;
-      const byName: Record<string, unknown> = {};
+      const beside: Beside = (name) => cells[names.indexOf(name)];
       let i = 0;
-      for (const [name] of named) byName[name] = values[i++];
-      return byName;
+      for (const argument of list) refuseError(argument, cells[i++]);
+      i = 0;
+      for (const argument of list) if (isBlank(argument, cells[i++], beside)) return undefined;
+      i = 0;
+      const values: Record<string, unknown> = {};
+      for (const argument of list) values[names[i] ?? ""] = valueOf(argument, cells[i++]);
+      return values;
     },
   };
 }

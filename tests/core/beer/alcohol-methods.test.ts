@@ -5,9 +5,11 @@ import { beerByExtracts } from "../../../src/core/beer/beer.js";
 import { dutyAbv, dutyBands } from "../../../src/core/beer/duty-uk.js";
 import { energy } from "../../../src/core/beer/energy.js";
 import { ETHANOL_20 } from "../../../src/core/liquid/ethanol-density.js";
-import { extractOfGravity } from "../../../src/core/liquid/gravity.js";
+import { extractOfGravity, gravityOfExtract } from "../../../src/core/liquid/gravity.js";
 import { Refusal } from "../../../src/core/refusal.js";
 import { wortDensity20 } from "../../../src/core/liquid/wort-density.js";
+import { reasonOf } from "../../support/refused.js";
+import { told } from "../../support/told.js";
 import { deviation, figure, mean, reference, rowsWith, worst } from "../../support/reference.js";
 
 const P = (sg: number): number => extractOfGravity(sg);
@@ -164,4 +166,25 @@ test("every method refuses a final above the original, and gives nothing for not
     expect(() => alcoholByVolume(10, 11, method)).toThrow(Refusal);
     expect(alcoholByVolume(10, 10, method)).toBeCloseTo(0, 6);
   }
+});
+
+test("a gravity written twice has lost nothing by any method, whatever its last digits", () => {
+  for (const method of methods) expect([method, alcoholByVolume(12, 12 - 5e-7, method)]).toEqual([method, 0]);
+});
+
+test("the default method tells real extract and alcohol, and the rule of thumb that it is one", () => {
+  const { realExtract, abw, abv } = beerByExtracts(12, 3);
+  const balling = told((to) => alcoholByVolume(12, 3, "BALLING", to));
+  expect(balling.steps.map(({ value }) => value)).toEqual([realExtract, abw, abv]);
+  expect(balling.warnings).toEqual([]);
+  const rule = told((to) => alcoholByVolume(12, 3, "RULE", to));
+  const lost = gravityOfExtract(12) - gravityOfExtract(3);
+  expect(rule.steps.map(({ value }) => value)).toEqual([lost, 131.25 * lost]);
+  expect(rule.warnings).toEqual([{ kind: "rule-of-thumb" }]);
+});
+
+test("a degree that lies halfway between two tenths is declared as the higher, as on paper", () => {
+  expect(1000 * 1.04215 * 10).toBeLessThan(10_421.5); // as a computer has it
+  expect(dutyAbv(1.04215, 1)).toBeCloseTo(42.2 * 0.13, 9);
+  expect(reasonOf(() => dutyAbv(1.12, 1))).toEqual({ kind: "duty-table-ends", lost: 120, most: 100.7 });
 });

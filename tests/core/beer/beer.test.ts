@@ -1,12 +1,19 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { beerByBoth, beerByExtracts, beerByRefraction, type Beer } from "../../../src/core/beer/beer.js";
+import {
+  beerByBoth,
+  beerByExtracts,
+  beerByRefraction,
+  tellBeer,
+  type Beer,
+} from "../../../src/core/beer/beer.js";
 import { extractOfGravity, gravityOfExtract } from "../../../src/core/liquid/gravity.js";
 import { invert } from "../../../src/core/numeric/invert.js";
 import { Refusal } from "../../../src/core/refusal.js";
 import { brixRange, ethanolIndex, sucroseIndex } from "../../../src/core/liquid/refractive-index.js";
 import { figure, reference, worst } from "../../support/reference.js";
 import { reasonOf } from "../../support/refused.js";
+import { told } from "../../support/told.js";
 
 const P = (sg: number): number => extractOfGravity(sg);
 
@@ -153,4 +160,58 @@ test("two readings that lead past the strongest wort of the tables are refused, 
   expect(beerByBoth(10, 17.5, 1).originalExtract).toBeLessThan(30);
   const gravity = gravityOfExtract(10);
   expect(reasonOf(() => beerByBoth(10, 18, 1))).toEqual({ kind: "readings-disagree", gravity, reading: 18 });
+});
+
+test("two extracts that are one and the same but for the last digits are unfermented wort", () => {
+  for (const apart of [-5e-7, 0, 5e-7])
+    expect(beerByExtracts(12, 12 + apart)).toMatchObject({ abv: 0, abw: 0, realExtract: 12 });
+  expect(beerByExtracts(12, 12 - 2e-6).abv).toBeGreaterThan(0);
+  expect(reasonOf(() => beerByExtracts(12, 12 + 2e-6)).kind).toBe("final-above-original");
+  expect(beerByBoth(12, 12 * 1.04, 1.04)).toMatchObject({ abv: 0, originalExtract: 12 });
+});
+
+test("a refractometer that shows less than the hydrometer's wort would is refused: no alcohol does that", () => {
+  const gravity = gravityOfExtract(12);
+  expect(reasonOf(() => beerByBoth(12, 12.4, 1.04))).toEqual({
+    kind: "readings-disagree",
+    gravity,
+    reading: 12.4,
+  });
+  expect(beerByBoth(12, 12.6, 1.04).originalExtract).toBeGreaterThan(12);
+});
+
+test("what is refused says of which readings", () => {
+  expect(reasonOf(() => beerByExtracts(P(1.05), P(0.985)))).toEqual({
+    kind: "final-too-low",
+    original: expect.closeTo(1.05, 9) as number,
+    final: expect.closeTo(0.985, 9) as number,
+  });
+  expect(reasonOf(() => beerByRefraction(12, 13.5, 1.04))).toEqual({
+    kind: "refraction-above-original",
+    reading: 13.5,
+    original: gravityOfExtract(12),
+  });
+  // A little more than the strongest wort of the tables, and yet a hundredth of the alcohol that readings may scatter by.
+  expect(reasonOf(() => beerByRefraction(30, 29.9, 0.99)).kind).toBe("refraction-above-original");
+});
+
+test("a beer holds what went in: its wort, less the carbon dioxide and the yeast that Balling found", () => {
+  fc.assert(
+    fc.property(fermentation, ({ original, apparent }) => {
+      const { abw, realExtract, gravity } = beerByExtracts(original, apparent);
+      expect((100 * (2.0665 * abw + realExtract)) / (100 + 1.0665 * abw)).toBeCloseTo(original, 9);
+      expect(gravity).toBe(gravityOfExtract(apparent));
+    }),
+  );
+});
+
+test("what a beer is made of is told in the order asked for", () => {
+  const beer = beerByExtracts(12, 3);
+  const { steps } = told((to) => {
+    tellBeer(beer, ["abv", "realExtract"], to);
+  });
+  expect(steps.map(({ value, unit }) => [value, unit])).toEqual([
+    [beer.abv, "% vol"],
+    [beer.realExtract, "°P"],
+  ]);
 });

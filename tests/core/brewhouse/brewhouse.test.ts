@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { cooledVolume } from "../../../src/core/brewhouse/cooling.js";
 import { extractMass } from "../../../src/core/brewhouse/extract-mass.js";
-import { extractOfGravity } from "../../../src/core/liquid/gravity.js";
+import { extractOfGravity, gravityOfExtract } from "../../../src/core/liquid/gravity.js";
 import { efficiency, extractShare, gristExtract } from "../../../src/core/brewhouse/grist.js";
 import {
   blendedExtract,
@@ -15,6 +15,8 @@ import { Refusal } from "../../../src/core/refusal.js";
 import { kilogramsPer, litresPer } from "../../../src/core/brewhouse/units.js";
 import { waterDensity } from "../../../src/core/liquid/water-density.js";
 import { volumeRatio } from "../../../src/core/liquid/wort-density.js";
+import { reasonOf } from "../../support/refused.js";
+import { told } from "../../support/told.js";
 import { figure, reference, worst } from "../../support/reference.js";
 
 const P = (sg: number): number => extractOfGravity(sg);
@@ -147,4 +149,49 @@ test("units are what their definitions say", () => {
   expect(litresPer.uk_pt * 8).toBeCloseTo(litresPer.uk_gal, 12);
   expect(kilogramsPer.lbm).toBe(0.45359237);
   expect(kilogramsPer.ozm * 16).toBe(kilogramsPer.lbm);
+});
+
+test("more than all of a grist's extract is told up to 105 %, and refused beyond", () => {
+  const at = (percent: number) => told((to) => efficiency(percent, 100, to));
+  expect(at(100).warnings).toEqual([]);
+  expect(at(101).warnings).toEqual([{ kind: "more-than-all", percent: 101 }]);
+  expect(at(105).warnings.length).toBe(1);
+  expect(reasonOf(() => efficiency(106, 100))).toEqual({
+    kind: "more-than-grist",
+    efficiency: 106,
+    most: 105,
+  });
+});
+
+test("a kettle that cannot do what is asked says why", () => {
+  const [of10, of12] = [gravityOfExtract(10), gravityOfExtract(12)];
+  expect(reasonOf(() => boiledExtract(20, 10, 21))).toEqual({ kind: "volume-grows", volume: 20, end: 21 });
+  expect(reasonOf(() => dilutionWater(20, 10, 12))).toEqual({
+    kind: "target-not-below",
+    gravity: of10,
+    target: of12,
+  });
+  expect(reasonOf(() => boiledVolume(20, 12, 10))).toEqual({
+    kind: "target-not-above",
+    gravity: of12,
+    target: of10,
+  });
+  expect(reasonOf(() => fortifyingMass(20, 10, 12, 0.12))).toEqual({
+    kind: "addition-too-weak",
+    addition: 12,
+    target: 12,
+  });
+});
+
+test("a target that is there already takes nothing", () => {
+  expect(dilutionWater(20, 10, 10)).toBeCloseTo(0, 12);
+  expect(boiledVolume(20, 10, 10)).toBeCloseTo(20, 12);
+  expect(fortifyingMass(20, 10, 10, 0.8)).toBe(0);
+});
+
+test("water can be neither the target of a boil nor of an addition, even from water", () => {
+  const water = gravityOfExtract(0);
+  const refused = { kind: "target-not-above", gravity: water, target: water };
+  expect(reasonOf(() => boiledVolume(20, 0, 0))).toEqual(refused);
+  expect(reasonOf(() => fortifyingMass(20, 0, 0, 0.8))).toEqual(refused);
 });

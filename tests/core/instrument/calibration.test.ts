@@ -82,4 +82,24 @@ describe("a floating hydrometer", () => {
     for (const reading of [1.0701, 0.9899, NaN])
       expect(() => extractByFloating(reading, { scale: "SG", pairs })).toThrow(Refusal);
   });
+
+  test("that reads as one of its pairs is not outside them, and one below them is", () => {
+    const warnings = (reading: number) =>
+      told((to) => extractByFloating(reading, { scale: "SG", pairs }, to)).warnings;
+    for (const reading of [1.01, 1.05]) expect(warnings(reading)).toEqual([]);
+    expect(warnings(1)).toEqual([{ kind: "outside-pairs", reading: 1, from: 1.01, to: 1.05 }]);
+  });
+
+  test("that was never compared reads as it does, whoever listens", () => {
+    expect(extractByFloating(12, { scale: "P", pairs: [] })).toBe(12);
+  });
+
+  test("tells its steps in the unit of its scale, and where extract comes from", () => {
+    const steps = (scale: "SG" | "P", reading: number) =>
+      told((to) => extractByFloating(reading, { scale, pairs: [] }, to)).steps;
+    expect(steps("P", 12).map(({ unit }) => unit)).toEqual(["", "°P", "°P", "°P"]);
+    expect(steps("SG", 1.048).map(({ unit }) => unit)).toEqual(["", "", "SG", "°P"]);
+    expect(steps("P", 12).at(-1)?.source).toBeUndefined();
+    expect(steps("SG", 1.048).at(-1)?.source).toMatch(/Table 114/);
+  });
 });

@@ -69,10 +69,6 @@ test("at its calibration temperature a hydrometer is right", () => {
   for (const p of [-2, 0, 12, 29]) expect(extractByHydrometer(p, 20, brix20)).toBeCloseTo(p, 11);
 });
 
-test("most hydrometers are calibrated at 20 °C (common practice, no source): that is the plain one", () => {
-  expect(plainHydrometer.calibrationC).toBe(20);
-});
-
 test("read at the raised edge 1.046 is read at the level surface 1.047 (common practice, no source)", () => {
   const top: Hydrometer = { ...plainHydrometer, meniscusAllowance: 0.001 };
   expect(gravityOfExtract(extractByHydrometer(1.046, 20, top))).toBeCloseTo(1.047, 9);
@@ -140,4 +136,43 @@ test("answers from 0 to 80 °C and refuses past both ends, and what floats in no
   for (const t of [0, 80]) expect(extractByHydrometer(1.03, t)).toBeGreaterThan(0);
   for (const t of [-0.01, 80.01, NaN, Infinity]) expect(() => extractByHydrometer(1.03, t)).toThrow(Refusal);
   for (const sg of [0.9, 1.2, NaN]) expect(() => extractByHydrometer(sg, 20)).toThrow(Refusal);
+});
+
+test("from 35 °C on a sample is called hot (common practice, no source)", () => {
+  const warnings = (tC: number) => told((to) => extractByHydrometer(1.03, tC, plainHydrometer, to)).warnings;
+  expect(warnings(34.9)).toEqual([]);
+  for (const tC of [35, 60]) expect(warnings(tC)).toEqual([{ kind: "hot-sample", tC }]);
+});
+
+test("a reading at a check point itself is not outside them", () => {
+  const checks = [1, 1.05].map((reading) => ({ reading, true: reading + 0.002 }));
+  for (const reading of [1, 1.05]) {
+    const { warnings } = told((to) => extractByHydrometer(reading, 20, { ...plainHydrometer, checks }, to));
+    expect(warnings).toEqual([]);
+  }
+});
+
+describe("what is told of a reading", () => {
+  const steps = (hydrometer: Hydrometer, reading: number) =>
+    told((to) => extractByHydrometer(reading, 20, hydrometer, to)).steps;
+  const values = (hydrometer: Hydrometer, reading: number) =>
+    steps(hydrometer, reading).map(({ value }) => Math.round(value * 1e9) / 1e9);
+
+  test("has neither meniscus nor check points where there are none", () => {
+    expect(values(plainHydrometer, 1).length).toBe(4);
+    expect(values({ ...plainHydrometer, meniscusAllowance: 0.001 }, 1.046)[0]).toBe(1.047);
+    const checks = [{ reading: 1.047, true: 1.05 }];
+    expect(values({ ...plainHydrometer, checks }, 1.047)[0]).toBe(1.05);
+    expect(values({ ...plainHydrometer, meniscusAllowance: 0.001, checks }, 1.047).slice(0, 2)).toEqual([
+      1.048, 1.05,
+    ]);
+  });
+
+  test("names the gravity table for the marks of a °Bx scale, and nothing for those of SG", () => {
+    const [sg, bx] = [plainHydrometer, brix20].map((each) =>
+      steps(each, 1).find(({ unit }) => unit === "kg/m³"),
+    );
+    expect(sg?.source).toBeUndefined();
+    expect(bx?.source).toMatch(/Table 114/);
+  });
 });

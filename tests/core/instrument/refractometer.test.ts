@@ -1,5 +1,6 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
+import { gravityOfExtract } from "../../../src/core/liquid/gravity.js";
 import { Refusal } from "../../../src/core/refusal.js";
 import { ethanolIndex, sucroseIndex, WATER_INDEX } from "../../../src/core/liquid/refractive-index.js";
 import { refractometerCorrection } from "../../../src/core/instrument/refractometer-temperature.js";
@@ -7,7 +8,9 @@ import {
   brixByRefractometer,
   extractByRefractometer,
   plainRefractometer,
+  type Refractometer,
 } from "../../../src/core/instrument/refractometer.js";
+import { told } from "../../support/told.js";
 import { figure, reference, rowsWith, worst } from "../../support/reference.js";
 
 test("the index of sucrose is within 1e-5 of the ICUMSA 1974 scale (from memory), 0 to 30 °Bx", () => {
@@ -112,4 +115,20 @@ test("a wort correction factor of 1.04 (common practice, no source) makes 12.48 
   expect(extractByRefractometer(12.48, plainRefractometer.wortFactor)).toBeCloseTo(12, 12);
   for (const factor of [0, 0.89, 1.11, NaN])
     expect(() => extractByRefractometer(12, factor)).toThrow(Refusal);
+});
+
+describe("what is told of a reading", () => {
+  const steps = (refractometer: Refractometer, reading: number, tC?: number) =>
+    told((to) => brixByRefractometer(reading, refractometer, tC, to)).steps.map(({ value }) => value);
+
+  test("has its zero only where that is off, and its scale only where that is SG", () => {
+    expect(steps(plainRefractometer, 12)).toEqual([12]);
+    expect(steps({ ...plainRefractometer, waterReading: 0.5 }, 12)).toEqual([11.5, 11.5]);
+    const [sucrose, ...rest] = steps(
+      { ...plainRefractometer, scale: "SG", waterReading: 1 },
+      gravityOfExtract(12),
+    );
+    expect(sucrose).toBeCloseTo(12, 9);
+    expect(rest).toEqual([sucrose]);
+  });
 });

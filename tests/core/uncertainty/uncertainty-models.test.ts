@@ -7,7 +7,7 @@ import {
   MEAN_OF_BEERS,
   yieldScatter,
 } from "../../../src/core/uncertainty/alcohol-uncertainty.js";
-import { extractOfGravity as P, gravitySlope } from "../../../src/core/liquid/gravity.js";
+import { extractOfGravity as P, gravityOfExtract, gravitySlope } from "../../../src/core/liquid/gravity.js";
 import { correctionWithin, hydrometerModel } from "../../../src/core/uncertainty/hydrometer-uncertainty.js";
 import { extractByHydrometer, plainHydrometer } from "../../../src/core/instrument/hydrometer.js";
 import {
@@ -21,7 +21,7 @@ import {
   plainHydrometerFineness,
   plainRefractometerFineness,
 } from "../../../src/core/uncertainty/reading-uncertainty.js";
-import { budgetOf } from "../../../src/core/uncertainty/uncertainty.js";
+import { budgetOf, type Model, type Quantity } from "../../../src/core/uncertainty/uncertainty.js";
 import { deviation, figure, mean, reference, worst } from "../../support/reference.js";
 import { reasonOf } from "../../support/refused.js";
 import { beer, glass, prism } from "../../support/uncertain.js";
@@ -209,4 +209,116 @@ test("uncertainties that leave nothing to know are refused", () => {
   const { kind } = reasonOf(() => abvModel({ ...beer(1.048, 1.012), finalPlusMinus: 1 }, "BALLING"));
   expect(kind).toBe("out-of-range");
   expect(reasonOf(() => attenuationModel(beer(1.048, 1.012, -0.001), "REAL")).kind).toBe("out-of-range");
+});
+
+/** What a model makes of quantities of which one is off by so much. */
+const off = <Name extends string>({ of, result }: Model<Name>, name: Name, by: number): number => {
+  const values = Object.fromEntries(
+    Object.entries<Quantity>(of).map(([each, { value }]) => [each, each === name ? value + by : value]),
+  ) as Record<Name, number>;
+  return result(values);
+};
+
+describe("an error that is there goes the way it says", () => {
+  test("of a hydrometer", () => {
+    const model = glass(1.046, 27);
+    const read = (sg: number): number => extractByHydrometer(sg, 27);
+    expect(off(model, "maker's error of the scale", 0.002)).toBeCloseTo(gravityOfExtract(read(1.048)), 12);
+    expect(off(model, "reading to the nearest division", 0.002)).toBeCloseTo(
+      gravityOfExtract(read(1.048)),
+      12,
+    );
+    expect(off(model, "temperature correction", 0.1)).toBeCloseTo(gravityOfExtract(read(1.046) + 0.1), 12);
+    expect(off(model, "surface of the liquid", 0.01)).toBeCloseTo(1.01 * gravityOfExtract(read(1.046)), 12);
+  });
+
+  test("of a refractometer, in wort and in beer", () => {
+    const wort = prism(10);
+    expect(off(wort, "maker's error of the scale", 0.2)).toBeCloseTo(gravityOfExtract(10.2 / 1.04), 12);
+    expect(off(wort, "temperature table", 0.2)).toBeCloseTo(gravityOfExtract(10.2 / 1.04), 12);
+    const beerOf = (original: number) => prism(6.4, { reading: original });
+    expect(off(beerOf(12.4), "maker's error of the original reading", 0.2)).toBe(
+      off(beerOf(12.6), "temperature table", 0),
+    );
+    const model = prism(6.4, { gravity: 1.048 });
+    const apparent = P(off(model, "model of refraction", 0));
+    expect(P(off(model, "model of refraction", 0.24)) - apparent).toBeCloseTo(0.24, 9);
+  });
+
+  test("of a fermentation's yield", () => {
+    const model = abvModel(beer(1.048, 1.012), "BALLING");
+    const none = off(model, "yield of the fermentation", 0);
+    expect(off(model, "yield of the fermentation", 0.03)).toBeCloseTo(1.03 * none, 12);
+  });
+});
+
+describe("what cannot be off", () => {
+  const names = (model: Model) => budgetOf(model).components.map(({ name }) => name);
+
+  test("is the temperature correction where there is none to make", () => {
+    expect(names(glass(1.046, 20))).not.toContain("temperature correction");
+    expect(names(glass(1.046, 21))).toContain("temperature correction");
+  });
+
+  test("is apparent attenuation, by the fermentation: it is a definition", () => {
+    const gravities = beer(1.048, 1.012);
+    expect(names(attenuationModel(gravities, "APPARENT"))).not.toContain("yield of the fermentation");
+    expect(names(attenuationModel(gravities, "REAL"))).toContain("yield of the fermentation");
+    expect(budgetOf(attenuationModel(gravities, "APPARENT")).value).toBeCloseTo(
+      100 * (1 - P(1.012) / P(1.048)),
+      9,
+    );
+  });
+
+  test("is an original that was known the other way, or not at all", () => {
+    const [gravity, reading, other] = [
+      "original gravity",
+      "original reading to the nearest division",
+      "maker's error of the original reading",
+    ];
+    expect(names(prism(10))).not.toEqual(expect.arrayContaining([gravity]));
+    for (const each of [gravity, reading, other]) expect(names(prism(10))).not.toContain(each);
+    const known = names(prism(6.4, { gravity: 1.048 }));
+    expect(known).toContain(gravity);
+    for (const each of [reading, other]) expect(known).not.toContain(each);
+    const read = names(prism(6.4, { reading: 12.4 }));
+    expect(read).not.toContain(gravity);
+    for (const each of [reading, other]) expect(read).toContain(each);
+  });
+});
+
+describe("how far the temperature correction may be off", () => {
+  const spindle = { ...plainHydrometer, scale: "BX" } as const;
+  const cells = reference("hydrometer-temp-brix20-transcribed").flatMap((row) =>
+    Object.keys(row)
+      .filter((column) => /^bx\d+$/.test(column))
+      .map((column) => ({
+        bx: Number(column.slice(2)),
+        tC: figure(row, "t_C"),
+        printed: figure(row, column),
+      })),
+  );
+
+  for (const [above, upTo] of [
+    [10, 20],
+    [20, 25],
+    [25, 30],
+  ] as const)
+    test(`is what the printed cells above ${above} and up to ${upTo} °C show, rounded up to 0.005 °Bx`, () => {
+      const { by } = worst(
+        cells.filter(({ tC }) => tC > above && tC <= upTo),
+        ({ bx, tC, printed }) => extractByHydrometer(bx, tC, spindle) - bx - printed,
+      );
+      for (const tC of [above + 0.001, upTo])
+        expect(correctionWithin(tC) - Math.abs(by)).toBeLessThan(0.005 + 1e-9);
+    });
+
+  test("is more the farther from 20 °C, and twice as much where nothing is printed", () => {
+    expect(correctionWithin(5)).toBeGreaterThan(correctionWithin(5.001));
+    expect(correctionWithin(10)).toBeGreaterThan(correctionWithin(10.001));
+    expect(correctionWithin(0)).toBe(correctionWithin(5));
+    expect(correctionWithin(30.001)).toBeGreaterThan(correctionWithin(30));
+    expect(correctionWithin(60)).toBe(correctionWithin(30.001));
+    for (const tC of [60.001, 80]) expect(correctionWithin(tC)).toBe(2 * correctionWithin(60));
+  });
 });

@@ -4,11 +4,14 @@ import {
   budgetOf,
   exactly,
   scattered,
+  tellBudget,
   toNearest,
   within,
+  type Model,
 } from "../../../src/core/uncertainty/uncertainty.js";
 import { deviation, figure, mean, reference } from "../../support/reference.js";
 import { reasonOf } from "../../support/refused.js";
+import { told } from "../../support/told.js";
 
 // JCGM 100:2008, H.2: voltage, current and phase angle of one circuit, measured five times together.
 describe("GUM example H.2, resistance and reactance from correlated readings", () => {
@@ -125,4 +128,35 @@ test("what is exactly known is exact", () => {
     expanded: 0,
     components: [],
   });
+});
+
+test("at an end of what is covered, the change towards the other side is what counts", () => {
+  const from0: Model<"x"> = {
+    of: { x: scattered(0, 0.1) },
+    result: ({ x }) => {
+      check({ of: "x", min: 0, max: 1, unit: "" }, x);
+      return 5 + 3 * x;
+    },
+  };
+  expect(budgetOf(from0).standard).toBeCloseTo(0.3, 12);
+});
+
+test("what does nothing to the result has no share in its uncertainty", () => {
+  const { standard, components } = budgetOf({ of: { x: scattered(1, 0.1) }, result: () => 7 });
+  expect([standard, components]).toEqual([0, [{ name: "x", standard: 0, share: 0 }]]);
+});
+
+test("a budget is told: each component, all together, and with the coverage factor 2", () => {
+  const budget = budgetOf<"a" | "b">({
+    of: { a: scattered(1, 3), b: scattered(1, 4) },
+    result: ({ a, b }) => a + b,
+  });
+  const { steps } = told((to) => tellBudget(budget, "g", to));
+  expect(steps.map(({ value, unit }) => [Math.round(value * 1e9) / 1e9, unit])).toEqual([
+    [3, "g"],
+    [4, "g"],
+    [5, "g"],
+    [10, "g"],
+  ]);
+  expect(tellBudget(budget, "g", undefined)).toBeCloseTo(10, 12);
 });
