@@ -42,16 +42,23 @@ export function relativeText(text: string, { row, column }: Position): string | 
   return relative + text.slice(copied);
 }
 
-const [QUOTE, APOSTROPHE, COLON, EXCLAMATION, OPENING, AT, HASH, BRACKET, DOLLAR, POINT] = Array.from(
-  "\"':!(@#[$.",
+const [QUOTE, APOSTROPHE, COLON, EXCLAMATION, OPENING, AT, HASH, BRACKET, DOLLAR, POINT, UNDERSCORE, BACKSLASH, QUESTION] = Array.from(
+  "\"':!(@#[$._\\?",
   (sign) => sign.charCodeAt(0),
-) as [number, number, number, number, number, number, number, number, number, number];
+) as [number, number, number, number, number, number, number, number, number, number, number, number, number];
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 const isLetter = (code: number): boolean => (code | 32) >= 97 && (code | 32) <= 122;
 /** Letters, digits and what else names are made of. */
 const isWordCode = (code: number): boolean =>
-  isLetter(code) || isDigit(code) || code === DOLLAR || code === POINT || code > 127 || "_\\?".includes(String.fromCharCode(code));
+  isLetter(code) ||
+  isDigit(code) ||
+  code === DOLLAR ||
+  code === POINT ||
+  code === UNDERSCORE ||
+  code === BACKSLASH ||
+  code === QUESTION ||
+  code > 127;
 
 function behindQuotes(text: string, start: number, quote: number): number {
   let end = start + 1;
