@@ -1,7 +1,7 @@
 import type { Position } from "../references/book.js";
 import { callFunction } from "../ours/call-function.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
-import { type Argument, PlacelessMatrix } from "../native/argument.js";
+import { PlacelessMatrix } from "../native/argument.js";
 import type { NativeFunction } from "../native/define.js";
 import { natives } from "../native/natives.js";
 import { compared } from "../native/operators.js";
@@ -20,11 +20,25 @@ export type Compiled = Step;
 
 const nativeFunctions: ReadonlyMap<string, NativeFunction> = new Map(natives.map((fn) => [fn.name, fn]));
 const arithmetic = new Map(
-  Object.entries({ "+": "PLUS", "-": "MINUS", "*": "MULTIPLY", "/": "DIVIDED", "^": "POWER", "&": "CONCATENATE" }),
+  Object.entries({
+    "+": "PLUS",
+    "-": "MINUS",
+    "*": "MULTIPLY",
+    "/": "DIVIDED",
+    "^": "POWER",
+    "&": "CONCATENATE",
+  }),
 );
 const comparisons: ReadonlySet<string> = new Set(["=", "<>", "<", ">", "<=", ">="]);
 /** Names of functions that stand for operators, which no formula may call. */
-const operatorNames: ReadonlySet<string> = new Set(["PLUS", "MINUS", "MULTIPLY", "DIVIDED", "COMPARE", "CUBE"]);
+const operatorNames: ReadonlySet<string> = new Set([
+  "PLUS",
+  "MINUS",
+  "MULTIPLY",
+  "DIVIDED",
+  "COMPARE",
+  "CUBE",
+]);
 
 /**
  * Makes a function of a formula once, for as many cells as it was copied to.
@@ -65,7 +79,10 @@ export function compiled(
       if (given.length < own.fewest || given.length > own.most) return undefined;
       const plain = given.map((step) => step.plain);
       return alike((cells, at) => {
-        const outcome = callFunction(own, plain.map((step) => lone(step(cells, at))));
+        const outcome = callFunction(
+          own,
+          plain.map((step) => lone(step(cells, at))),
+        );
         if (outcome instanceof Promise) throw new Error("a function did not answer at once");
         return passedOn(outcome);
       });

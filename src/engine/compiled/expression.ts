@@ -80,7 +80,8 @@ class Reader {
 
   #operand(): Expression {
     const token = this.#tokens[this.#place++];
-    switch (token?.type) {
+    if (!token) throw new Unknown();
+    switch (token.type) {
       case tokenTypes.NUMBER:
         return numberOf(token.value);
       case tokenTypes.STRING:
@@ -133,6 +134,10 @@ function numberOf(text: string): Expression {
   if (!/e/i.test(text) && !short.includes("e")) return { is: "value", value: Number(text) + 0 };
   const [mantissa = "0", exponent = "0"] = (/e/i.test(text) ? text.toLowerCase() : short).split("e");
   const ten: Expression = { is: "value", value: 10 };
-  const power: Expression = { is: "operation", operator: "^", operands: [ten, { is: "value", value: Number(exponent) }] };
+  const power: Expression = {
+    is: "operation",
+    operator: "^",
+    operands: [ten, { is: "value", value: Number(exponent) }],
+  };
   return { is: "operation", operator: "*", operands: [{ is: "value", value: Number(mantissa) }, power] };
 }

@@ -12,7 +12,9 @@ import type { FunctionMetadata } from "./function-metadata.js";
 
 /** All our functions, called where they are: no bundle is loaded, and nothing passes through a host's objects. */
 export function catalogueFunctions(): CellFunctions {
-  const direct = new Map(catalogue.map((spec) => [spec.name, new DirectFunction((given) => called(spec, given))]));
+  const direct = new Map(
+    catalogue.map((spec) => [spec.name, new DirectFunction((given) => called(spec, given))]),
+  );
   return new CellFunctions(metadata("") as FunctionMetadata, direct, NAMESPACE, instrumentsInVain);
 }
 

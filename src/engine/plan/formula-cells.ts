@@ -14,7 +14,15 @@ export function formulaCells(model: WorkbookModel, templates: Templates): Formul
   const found: FormulaCell[] = [];
   for (const [sheet, { cells }] of model.sheets.entries())
     for (const { row, column, value: stored, formula } of cells)
-      if (formula) found.push({ sheet, row, column, formula, stored, template: templates.of(formula, { sheet, row, column }) });
+      if (formula)
+        found.push({
+          sheet,
+          row,
+          column,
+          formula,
+          stored,
+          template: templates.of(formula, { sheet, row, column }),
+        });
   return found;
 }
 

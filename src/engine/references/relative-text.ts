@@ -17,7 +17,8 @@ export function relativeText(text: string, { row, column }: Position): string | 
       i = behindQuotes(text, i, code);
     } else if (isDigit(code)) {
       i = behindNumber(text, i);
-      if (i < text.length && (isWordCode(text.charCodeAt(i)) || text.charCodeAt(i) === COLON)) return undefined;
+      if (i < text.length && (isWordCode(text.charCodeAt(i)) || text.charCodeAt(i) === COLON))
+        return undefined;
     } else if (isWordCode(code)) {
       const end = behindWord(text, i);
       const next = text.charCodeAt(end);
@@ -42,10 +43,35 @@ export function relativeText(text: string, { row, column }: Position): string | 
   return relative + text.slice(copied);
 }
 
-const [QUOTE, APOSTROPHE, COLON, EXCLAMATION, OPENING, AT, HASH, BRACKET, DOLLAR, POINT, UNDERSCORE, BACKSLASH, QUESTION] = Array.from(
-  "\"':!(@#[$._\\?",
-  (sign) => sign.charCodeAt(0),
-) as [number, number, number, number, number, number, number, number, number, number, number, number, number];
+const [
+  QUOTE,
+  APOSTROPHE,
+  COLON,
+  EXCLAMATION,
+  OPENING,
+  AT,
+  HASH,
+  BRACKET,
+  DOLLAR,
+  POINT,
+  UNDERSCORE,
+  BACKSLASH,
+  QUESTION,
+] = Array.from("\"':!(@#[$._\\?", (sign) => sign.charCodeAt(0)) as [
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+];
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 const isLetter = (code: number): boolean => (code | 32) >= 97 && (code | 32) <= 122;
@@ -105,7 +131,14 @@ function cellAt(text: string, start: number, end: number): Cell | undefined {
   const digits = i;
   let row = 0;
   for (; i < end && isDigit(text.charCodeAt(i)); i++) row = row * 10 + text.charCodeAt(i) - 48;
-  const isCell = i === end && digits > letters && i > digits && column > 0 && column <= columnLimit && row > 0 && row <= rowLimit;
+  const isCell =
+    i === end &&
+    digits > letters &&
+    i > digits &&
+    column > 0 &&
+    column <= columnLimit &&
+    row > 0 &&
+    row <= rowLimit;
   return isCell ? { row: row - 1, column: column - 1, rowFixed, columnFixed } : undefined;
 }
 

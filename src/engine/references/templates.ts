@@ -98,7 +98,9 @@ export class Templates {
     const key = [at.sheet, ...pieces].join("\n");
     let template = this.#known.get(key);
     if (!template) this.#known.set(key, (template = this.#build(translation, distant, also, at)));
-    const isLevel = translation.references.length > whole.references.length || translation.tokens.some((token, i) => token.value !== whole.tokens[i]?.value);
+    const isLevel =
+      translation.references.length > whole.references.length ||
+      translation.tokens.some((token, i) => token.value !== whole.tokens[i]?.value);
     return { template, goesByPlace: isLevel || this.#callsByPlace(formula.text, at) };
   }
 

@@ -135,7 +135,7 @@ const written = [
   "INDEX(GYLE.GROW(3,2),0,0)",
   "INDEX(5,1)",
   'SUM(Data!A2,"3",TRUE)',
-  'SUM(INDEX(Data!B2:B9,4),1)',
+  "SUM(INDEX(Data!B2:B9,4),1)",
   "ROW()",
   "COLUMN()",
   "ROW(Data!C7)",

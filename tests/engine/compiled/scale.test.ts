@@ -22,7 +22,10 @@ function chained(rows: number) {
     for (const [column, letter] of LETTERS.entries())
       query[`${letter}${row}`] = column === 0 ? row - 1 : column === 8 ? "x" : row * column;
   }
-  const seed: SheetSketch = { A1: plain(`GYLE.DOUBLE(Main!A${rows})`), A2: plain(`GYLE.IDENTITY(Main!B${rows})`) };
+  const seed: SheetSketch = {
+    A1: plain(`GYLE.DOUBLE(Main!A${rows})`),
+    A2: plain(`GYLE.IDENTITY(Main!B${rows})`),
+  };
   return workbook(
     { Main: main, List: { B1: "x" }, Query: query, Seed: seed },
     {

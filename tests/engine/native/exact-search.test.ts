@@ -13,8 +13,15 @@ const text = fc.oneof(
   fc.constantFrom("", "a", "A", "ä", "Ä", "a\u0308", "\u00ad", "ß", "ss", "x y", "X Y", "3", "é", "E\u0301"),
   fc.string({ unit: "grapheme", maxLength: 3 }),
 );
-const value: fc.Arbitrary<Exclude<Scalar, CellError>> = fc.oneof(number, text, fc.boolean(), fc.constant(null));
-const list: fc.Arbitrary<Scalar[]> = fc.array(fc.oneof(value, fc.constant(new CellError("#N/A"))), { maxLength: 30 });
+const value: fc.Arbitrary<Exclude<Scalar, CellError>> = fc.oneof(
+  number,
+  text,
+  fc.boolean(),
+  fc.constant(null),
+);
+const list: fc.Arbitrary<Scalar[]> = fc.array(fc.oneof(value, fc.constant(new CellError("#N/A"))), {
+  maxLength: 30,
+});
 
 test("what is found in a list that is put in order is what is found by going through it", () => {
   fc.assert(

@@ -12,7 +12,12 @@ const from = { sheet: 0, row: 10, column: 5 };
 const to = { sheet: 0, row: 34, column: 8 };
 const model = workbook(
   { Formulas: {}, Data: {}, "My data": {} },
-  { names: [{ name: "Doubled", refersTo: "LAMBDA(x,2*x)" }, { name: "Here", refersTo: "A1" }] },
+  {
+    names: [
+      { name: "Doubled", refersTo: "LAMBDA(x,2*x)" },
+      { name: "Here", refersTo: "A1" },
+    ],
+  },
 );
 const book = new Book(model);
 
@@ -94,7 +99,7 @@ const special = [
   "Doubled(A1)",
   "SUM(A11:C11)",
   "INDEX($A$1:$J$90,3,2)",
-  "INDIRECT(\"A\"&ROW(B11))",
+  'INDIRECT("A"&ROW(B11))',
   "IF(A11:A12>0,1,2)",
 ];
 
@@ -104,6 +109,8 @@ test("a copy that is told by its text is what it is when it is read by itself", 
     const together = new Templates(book, fakeFunctions(), calculated);
     seen(together, text, from);
     const copy = copied(text);
-    expect(seen(together, copy, to), text).toEqual(seen(new Templates(book, fakeFunctions(), calculated), copy, to));
+    expect(seen(together, copy, to), text).toEqual(
+      seen(new Templates(book, fakeFunctions(), calculated), copy, to),
+    );
   }
 });

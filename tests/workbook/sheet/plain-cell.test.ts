@@ -36,7 +36,19 @@ const others = [
   `<c r="A1">${formula}<is><t>x</t></is></c>`,
   `<x:c r="A1"><x:f>B1</x:f></x:c>`,
 ];
-const values: CellValue[] = [null, 0, -1.5e-7, 42, true, false, "", " a ", 'a<b>&"c"\r\n', { error: "#N/A" }, { error: "#SPILL!" }];
+const values: CellValue[] = [
+  null,
+  0,
+  -1.5e-7,
+  42,
+  true,
+  false,
+  "",
+  " a ",
+  'a<b>&"c"\r\n',
+  { error: "#N/A" },
+  { error: "#SPILL!" },
+];
 
 describe.each(plain)("%s", (xml) => {
   test.each(values)("gets %j as it does when it is taken apart", (value) => {
