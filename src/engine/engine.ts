@@ -6,6 +6,7 @@ import type { Template } from "./references/templates.js";
 /** What calculates formulas: our functions, and an interpreter for what is not compiled, made when it is asked for. */
 export class Engine {
   #interpreter: Interpreter | undefined;
+  readonly #ready = new Set<Template>();
 
   /** @param make undefined where none is at hand: what needs one ends with InterpreterMissing */
   constructor(
@@ -20,9 +21,11 @@ export class Engine {
   }
 
   /** @throws InterpreterMissing for a formula that is going to need one, where none is at hand */
-  expectReady({ translation, base, wanders, followsSpill }: Template): void {
-    if (this.make || wanders || followsSpill) return;
+  expectReady(template: Template): void {
+    const { translation, base, wanders, followsSpill } = template;
+    if (this.make || wanders || followsSpill || this.#ready.has(template)) return;
     if (!compiled(translation, base, this.functions, { height: 1, width: 1 })) throw new InterpreterMissing();
+    this.#ready.add(template);
   }
 
   dispose(): void {

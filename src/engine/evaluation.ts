@@ -71,7 +71,7 @@ export class Evaluation {
     if (template.followsSpill) return this.#once(inCell(cell), cell);
     let ready = this.#prepared.get(template);
     if (!ready) {
-      ready = this.#prepare(template.translation, template.base, !template.leavesTraces);
+      ready = this.#prepare(template.translation, template.base, true);
       this.#prepared.set(template, ready);
     }
     return ready(cell);
@@ -81,7 +81,10 @@ export class Evaluation {
     return this.#prepare(formula, cell, false)(cell);
   }
 
-  /** @param keeps whether the cells that it reads have their last values when it is asked */
+  /**
+   * @param keeps whether the cells that it reads have their last values when it is asked. Those that it only names (ROW, COLUMNS)
+   *   are not read, so they need not.
+   */
   #prepare(formula: Translation, base: Position, keeps: boolean): (at: Position) => Outcome {
     let byInterpreter: ((at: Position) => Outcome) | undefined;
     const interpreted = (at: Position): Outcome =>

@@ -28,6 +28,8 @@ export class Landing {
     readonly book: Book,
     readonly tables: readonly Table[],
   ) {
+    // Only an array can be in the way of another formula, or find one in its way.
+    if (formulas.every(({ formula }) => formula.kind === "plain")) return;
     for (const [formula, cell] of formulas.entries()) {
       this.#taken.set(keyOf(cell.sheet, cell.row, cell.column), formula);
       if (cell.formula.kind === "plain") continue;

@@ -26,36 +26,42 @@ export interface ReportInput {
 
 /** What a finished calculation has to tell. */
 export class Report {
+  /** Formulas whose new values belong in the workbook. */
+  readonly patched: readonly number[];
   readonly #told: ReportInput;
 
   constructor(told: ReportInput) {
     this.#told = told;
-  }
-
-  /** Formulas whose new values belong in the workbook. */
-  get patched(): readonly number[] {
-    const { plan, calculated } = this.#told;
-    return plan.order.filter((formula) => plan.patched[formula] === 1 && !calculated.kept.has(formula));
+    const { plan, calculated } = told;
+    this.patched = plan.order.filter(
+      (formula) => plan.patched[formula] === 1 && !calculated.kept.has(formula),
+    );
   }
 
   changes(): CellChange[] {
+    const { model, formulas, grid, stored } = this.#told;
     const changes = new Map<number, CellChange>();
     for (const number of this.patched) {
-      const cell = this.#told.formulas[number];
+      const cell = formulas[number];
       if (!cell) continue;
       const { sheet, formula } = cell;
+      const name = model.sheets[sheet]?.name ?? "";
+      const put = (row: number, column: number, area: Area | undefined): void => {
+        const value = grid.get(sheet, row, column);
+        if (area === undefined && identical(value, stored.get(sheet, row, column))) return;
+        const change = { sheet: name, row, column, value: toCell(value) };
+        changes.set(keyOf(sheet, row, column), area ? { ...change, formula: { ...formula, area } } : change);
+      };
+      if (formula.kind === "plain") {
+        put(cell.row, cell.column, undefined);
+        continue;
+      }
       const before = storedArea(cell);
       const now = this.#area(number, cell);
       const resized = formula.kind === "spill" && !sameArea(before, now);
       const visit = (row: number, column: number): void => {
-        const value = this.#told.grid.get(sheet, row, column);
-        const anchor = row === cell.row && column === cell.column;
-        if (identical(value, this.#told.stored.get(sheet, row, column)) && !(anchor && resized)) return;
-        changes.set(keyOf(sheet, row, column), {
-          ...this.#address({ sheet, row, column }),
-          value: toCell(value),
-          ...(anchor && resized ? { formula: { ...formula, area: now } } : {}),
-        });
+        const isAnchor = row === cell.row && column === cell.column;
+        put(row, column, resized && isAnchor ? now : undefined);
       };
       forEachCell(now, visit);
       if (resized) {
@@ -68,10 +74,10 @@ export class Report {
   }
 
   errors(): CellErrorReport[] {
-    return this.patched.flatMap((number) => {
+    const found: CellErrorReport[] = [];
+    for (const number of this.patched) {
       const cell = this.#told.formulas[number];
-      if (!cell?.template.own) return [];
-      const found: CellErrorReport[] = [];
+      if (!cell?.template.own) continue;
       forEachCell(this.#area(number, cell), (row, column) => {
         const value = this.#told.grid.get(cell.sheet, row, column);
         if (value instanceof CellError) {
@@ -79,8 +85,8 @@ export class Report {
           found.push({ ...address, code: value.error, message: value.message });
         }
       });
-      return found;
-    });
+    }
+    return found;
   }
 
   notes(): Note[] {

@@ -12,6 +12,7 @@ import { errors, finite, Matrix, type Outcome, type Scalar, type SheetArea } fro
 import type { Cells } from "./cells.js";
 import { type Expression, expressionOf } from "./expression.js";
 import { pickFrom } from "./pick.js";
+import { placeOf, places } from "./place.js";
 import { alike, lone, type Step, type Steps } from "./steps.js";
 
 /** A formula that is ready to be calculated in any cell that it was copied to. */
@@ -87,6 +88,7 @@ export function compiled(
       });
     }
     if (name === "INDEX") return pickFrom(given);
+    if (places.has(name)) return placeOf(name, given);
     const native = operatorNames.has(name) ? undefined : nativeFunctions.get(name);
     if (!native || given.length < native.fewest || given.length > native.most) return undefined;
     const whole = given.map((step) => step.whole);

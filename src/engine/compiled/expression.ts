@@ -80,7 +80,8 @@ class Reader {
 
   #operand(): Expression {
     const token = this.#tokens[this.#place++];
-    switch (token?.type) {
+    if (!token) throw new Unknown();
+    switch (token.type) {
       case tokenTypes.NUMBER:
         return numberOf(token.value);
       case tokenTypes.STRING:

@@ -2,7 +2,7 @@ import { columnLetters } from "../../cells/a1.js";
 import { quoted } from "../../formulas/sheet-name.js";
 import { CellError, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
-import { compare, isSame } from "./compare.js";
+import { compare } from "./compare.js";
 import { any, logical, optional, text, whole } from "./convert.js";
 import {
   badReference,
@@ -13,8 +13,10 @@ import {
   ofArrays,
   ofValues,
 } from "./define.js";
+import { allOf, firstOf, firstSame } from "./exact-search.js";
 import { hasWildcard, wildcardTest } from "./wildcards.js";
 
+type Rows = readonly (readonly Scalar[])[];
 type Sought = Exclude<Scalar, CellError>;
 
 /**
@@ -35,7 +37,7 @@ function exactPlace(sought: Sought, list: readonly Scalar[], wildcards: boolean)
     const test = wildcardTest(sought);
     return list.findIndex((value) => typeof value === "string" && test(value));
   }
-  return list.findIndex((value) => !(value instanceof CellError) && isSame(value, sought));
+  return firstSame(sought, list);
 }
 
 /**
@@ -66,7 +68,7 @@ function forEach(sought: Argument, find: (value: Sought) => Scalar): Outcome {
 function match(sought: Argument, among: Argument, kind: Argument): Outcome {
   const rows = rowsOf(among);
   if (rows.length > 1 && (rows[0]?.length ?? 0) > 1) return notAvailable;
-  const list = cellsOf(among);
+  const list = allOf(rows);
   const mode = kind === undefined ? 1 : whole(single(kind));
   if (mode instanceof CellError) return mode;
   return forEach(sought, (value) => {
@@ -77,23 +79,24 @@ function match(sought: Argument, among: Argument, kind: Argument): Outcome {
 
 /** VLOOKUP and HLOOKUP: looks in the first line of a table, and takes from another line. */
 function fromTable(
-  lineOf: (rows: readonly (readonly Scalar[])[], line: number) => readonly Scalar[],
-  linesOf: (rows: readonly (readonly Scalar[])[]) => number,
+  keysOf: (rows: Rows) => readonly Scalar[],
+  at: (rows: Rows, line: number, place: number) => Scalar | undefined,
+  linesOf: (rows: Rows) => number,
 ): (...args: readonly Argument[]) => Outcome {
   return (sought, table, index, approximate) => {
     const rows = rowsOf(table);
     const near = approximate === undefined ? true : logical(single(approximate));
-    const keys = lineOf(rows, 0);
-    return lifted([sought, index], (value, at) => {
+    const keys = keysOf(rows);
+    return lifted([sought, index], (value, wanted) => {
       if (value instanceof CellError) return value;
-      const line = whole(at);
+      const line = whole(wanted);
       if (line instanceof CellError) return line;
       if (line < 1) return badValue;
       if (line > linesOf(rows)) return badReference;
       if (near instanceof CellError) return near;
       const key = value ?? 0;
       const place = near ? sortedPlace(key, keys, 1) : exactPlace(key, keys, true);
-      return place < 0 ? notAvailable : (lineOf(rows, line - 1)[place] ?? null);
+      return place < 0 ? notAvailable : (at(rows, line - 1, place) ?? null);
     });
   };
 }
@@ -221,7 +224,8 @@ export const lookupFunctions: readonly NativeFunction[] = [
     "VLOOKUP",
     [3, 4],
     fromTable(
-      (rows, line) => rows.map((row) => row[line] ?? null),
+      firstOf,
+      (rows, line, place) => rows[place]?.[line],
       (rows) => rows[0]?.length ?? 0,
     ),
   ),
@@ -229,7 +233,8 @@ export const lookupFunctions: readonly NativeFunction[] = [
     "HLOOKUP",
     [3, 4],
     fromTable(
-      (rows, line) => rows[line] ?? [],
+      (rows) => rows[0] ?? [],
+      (rows, line, place) => rows[line]?.[place],
       (rows) => rows.length,
     ),
   ),

@@ -12,7 +12,7 @@ export class DependencyGraph {
   readonly #starts: Int32Array;
   readonly #targets: Int32Array;
 
-  private constructor(starts: readonly number[], targets: readonly number[]) {
+  private constructor(starts: ArrayLike<number>, targets: ArrayLike<number>) {
     this.nodeCount = starts.length - 1;
     this.#starts = Int32Array.from(starts);
     this.#targets = Int32Array.from(targets);
@@ -100,8 +100,8 @@ export class DependencyGraph {
     for (let node = 0; node < this.nodeCount; node++) {
       counts[node + 1] = (counts[node + 1] ?? 0) + (counts[node] ?? 0);
     }
-    const starts = [...counts];
-    const targets = new Array<number>(this.#targets.length).fill(0);
+    const starts = counts.slice();
+    const targets = new Int32Array(this.#targets.length);
     for (let node = 0; node < this.nodeCount; node++) {
       for (let edge = this.start(node); edge < this.start(node + 1); edge++) {
         const target = this.target(edge);

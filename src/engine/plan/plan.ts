@@ -51,9 +51,9 @@ export function makePlan(
     count,
     (formula) => {
       const cell = formulas[formula];
-      return cell
-        ? [...readsOf(cell), ...(found.get(formula) ?? []).map((area) => ({ area, shared: true }))]
-        : [];
+      if (!cell) return [];
+      const cells = found.get(formula);
+      return cells ? [...readsOf(cell), ...cells.map((area) => ({ area, shared: true }))] : readsOf(cell);
     },
     outputs,
   );

@@ -43,10 +43,35 @@ export function relativeText(text: string, { row, column }: Position): string | 
   return relative + text.slice(copied);
 }
 
-const [QUOTE, APOSTROPHE, COLON, EXCLAMATION, OPENING, AT, HASH, BRACKET, DOLLAR, POINT] = Array.from(
-  "\"':!(@#[$.",
-  (sign) => sign.charCodeAt(0),
-) as [number, number, number, number, number, number, number, number, number, number];
+const [
+  QUOTE,
+  APOSTROPHE,
+  COLON,
+  EXCLAMATION,
+  OPENING,
+  AT,
+  HASH,
+  BRACKET,
+  DOLLAR,
+  POINT,
+  UNDERSCORE,
+  BACKSLASH,
+  QUESTION,
+] = Array.from("\"':!(@#[$._\\?", (sign) => sign.charCodeAt(0)) as [
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+];
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 const isLetter = (code: number): boolean => (code | 32) >= 97 && (code | 32) <= 122;
@@ -56,8 +81,10 @@ const isWordCode = (code: number): boolean =>
   isDigit(code) ||
   code === DOLLAR ||
   code === POINT ||
-  code > 127 ||
-  "_\\?".includes(String.fromCharCode(code));
+  code === UNDERSCORE ||
+  code === BACKSLASH ||
+  code === QUESTION ||
+  code > 127;
 
 function behindQuotes(text: string, start: number, quote: number): number {
   let end = start + 1;

@@ -2,6 +2,7 @@ import { parseArea } from "../../cells/a1.js";
 import { storedValue, type ValueContext } from "./cell-value.js";
 import { unescapeString } from "../xml/escaped-string.js";
 import type { CellValue, Formula } from "../model.js";
+import type { Writable } from "../xml/writable.js";
 import { preservesSpace, StringItem } from "../xml/string-item.js";
 import type { OpenTag } from "../xml/xml-events.js";
 
@@ -26,7 +27,7 @@ export class CellReader {
   private field = "";
   private valueText: string | undefined;
   private preserved = false;
-  private formula: StoredFormula | undefined;
+  private formula: Writable<StoredFormula> | undefined;
   private inline = false;
   private readonly item = new StringItem();
 
@@ -67,8 +68,7 @@ export class CellReader {
   text(data: string): void {
     if (this.field === "v") this.valueText = (this.valueText ?? "") + data;
     else if (this.field === "is") this.item.text(data);
-    else if (this.field === "f" && this.formula)
-      this.formula = { ...this.formula, text: this.formula.text + data };
+    else if (this.field === "f" && this.formula) this.formula.text += data;
   }
 
   /** @returns undefined when the stored text is no value of the stored type */
@@ -87,7 +87,8 @@ export class CellReader {
   /** The <f> element, unless it holds no calculation: results of a data table are plain values. */
   storedFormula(): StoredFormula | undefined {
     if (!this.formula || this.formula.type === "dataTable") return undefined;
-    return { ...this.formula, text: unescapeString(this.formula.text) };
+    const { type, text, ref, si } = this.formula;
+    return { type, text: unescapeString(text), ref, si };
   }
 
   /** A formula that has its own text, as the model has it. */
