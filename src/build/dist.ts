@@ -4,7 +4,7 @@ import { version } from "../../package.json";
 import { metadata } from "../functions/metadata.js";
 import { helpFiles } from "../help/pages.js";
 import { iconPath, iconSizes, manifest } from "./manifest.js";
-import { page } from "./page.js";
+import { taskPanePage } from "./page.js";
 import type { Release } from "./release.js";
 import { styleSheet } from "./theme.js";
 
@@ -16,7 +16,7 @@ export async function writeDist(release: Release): Promise<void> {
   await rm(dist("help/"), { recursive: true, force: true });
   for (const folder of ["help/", "icons/"]) await mkdir(dist(folder), { recursive: true });
   await writeFile(dist("manifest.xml"), manifest(release, version));
-  await writeFile(dist("taskpane.html"), page(release));
+  await writeFile(dist("taskpane.html"), taskPanePage(release));
   const rules = await readFile(new URL("src/pane/pane.css", root), "utf8");
   const plots = await readFile(new URL("node_modules/uplot/dist/uPlot.min.css", root), "utf8");
   await writeFile(dist("pane.css"), `${styleSheet(rules)}\n${plots}`);

@@ -1,7 +1,7 @@
 // manifest.xml: all that Excel knows of the add-in before it loads it.
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import type { Release } from "./release.js";
-import { element, plain, xmlDocument, type XmlNode } from "./xml.js";
+import { xmlElement, plainElement, xmlDocument, type XmlNode } from "./xml.js";
 
 const schemas = "http://schemas.microsoft.com/office";
 
@@ -60,7 +60,7 @@ export function manifest(release: Release, version: string): string {
     "Button.Title": "Instruments and functions",
   };
   return xmlDocument(
-    element(
+    xmlElement(
       "OfficeApp",
       {
         xmlns: `${schemas}/appforoffice/1.1`,
@@ -69,31 +69,33 @@ export function manifest(release: Release, version: string): string {
         "xsi:type": "TaskPaneApp",
       },
       [
-        plain("Id", release.id),
-        plain("Version", fourParts(version)),
-        plain("ProviderName", "Gylesheet contributors"),
-        plain("DefaultLocale", "en-GB"),
+        plainElement("Id", release.id),
+        plainElement("Version", fourParts(version)),
+        plainElement("ProviderName", "Gylesheet contributors"),
+        plainElement("DefaultLocale", "en-GB"),
         setting("DisplayName", release.name),
         setting("Description", description),
         setting("IconUrl", at(iconPath(32))),
         setting("HighResolutionIconUrl", at(iconPath(64))),
         setting("SupportUrl", at(urls["Help.Url"])),
-        plain("Hosts", [element("Host", { Name: "Workbook" })]),
-        plain("Requirements", [
-          element(
+        plainElement("Hosts", [xmlElement("Host", { Name: "Workbook" })]),
+        plainElement("Requirements", [
+          xmlElement(
             "Sets",
             { DefaultMinVersion: "1.1" },
-            Object.entries(requirements).map(([Name, MinVersion]) => element("Set", { Name, MinVersion })),
+            Object.entries(requirements).map(([Name, MinVersion]) => xmlElement("Set", { Name, MinVersion })),
           ),
         ]),
-        plain("DefaultSettings", [setting("SourceLocation", at(urls[PAGE]))]),
-        plain("Permissions", "ReadWriteDocument"),
-        element(
+        plainElement("DefaultSettings", [setting("SourceLocation", at(urls[PAGE]))]),
+        plainElement("Permissions", "ReadWriteDocument"),
+        xmlElement(
           "VersionOverrides",
           { xmlns: `${schemas}/taskpaneappversionoverrides`, "xsi:type": "VersionOverridesV1_0" },
           [
-            plain("Hosts", [element("Host", { "xsi:type": "Workbook" }, [runtimes, cellFunctions, ribbon])]),
-            plain("Resources", [
+            plainElement("Hosts", [
+              xmlElement("Host", { "xsi:type": "Workbook" }, [runtimes, cellFunctions, ribbon]),
+            ]),
+            plainElement("Resources", [
               resources(
                 "Images",
                 "Image",
@@ -114,28 +116,29 @@ export function manifest(release: Release, version: string): string {
   );
 }
 
-const setting = (name: string, value: string): XmlNode => element(name, { DefaultValue: value });
+const setting = (name: string, value: string): XmlNode => xmlElement(name, { DefaultValue: value });
 
-const reference = (name: string, resid: string): XmlNode => element(name, { resid });
+const reference = (name: string, resid: string): XmlNode => xmlElement(name, { resid });
 
-const source = (name: string, resid: string): XmlNode => plain(name, [reference("SourceLocation", resid)]);
+const source = (name: string, resid: string): XmlNode =>
+  plainElement(name, [reference("SourceLocation", resid)]);
 
 function resources(
   kind: string,
   item: string,
   entries: readonly (readonly [id: string, value: string])[],
 ): XmlNode {
-  return plain(
+  return plainElement(
     `bt:${kind}`,
-    entries.map(([id, DefaultValue]) => element(`bt:${item}`, { id, DefaultValue })),
+    entries.map(([id, DefaultValue]) => xmlElement(`bt:${item}`, { id, DefaultValue })),
   );
 }
 
 // Kept running while the workbook is open, pane or no pane: the functions live in it.
-const runtimes = plain("Runtimes", [element("Runtime", { resid: PAGE, lifetime: "long" })]);
+const runtimes = plainElement("Runtimes", [xmlElement("Runtime", { resid: PAGE, lifetime: "long" })]);
 
-const cellFunctions = plain("AllFormFactors", [
-  element("ExtensionPoint", { "xsi:type": "CustomFunctions" }, [
+const cellFunctions = plainElement("AllFormFactors", [
+  xmlElement("ExtensionPoint", { "xsi:type": "CustomFunctions" }, [
     source("Script", "Functions.Url"), // asked for by the schema; with a shared runtime the page loads it
     source("Page", PAGE),
     source("Metadata", "Metadata.Url"),
@@ -143,31 +146,34 @@ const cellFunctions = plain("AllFormFactors", [
   ]),
 ]);
 
-const icon = plain(
+const icon = plainElement(
   "Icon",
-  iconSizes.map((size) => element("bt:Image", { size: String(size), resid: `Icon.${size}` })),
+  iconSizes.map((size) => xmlElement("bt:Image", { size: String(size), resid: `Icon.${size}` })),
 );
 
-const button = element("Control", { "xsi:type": "Button", id: "Gylesheet.Button" }, [
+const button = xmlElement("Control", { "xsi:type": "Button", id: "Gylesheet.Button" }, [
   reference("Label", "Button.Label"),
-  plain("Supertip", [reference("Title", "Button.Title"), reference("Description", "Button.Description")]),
+  plainElement("Supertip", [
+    reference("Title", "Button.Title"),
+    reference("Description", "Button.Description"),
+  ]),
   icon,
-  element("Action", { "xsi:type": "ShowTaskpane" }, [
-    plain("TaskpaneId", "Gylesheet.Pane"),
+  xmlElement("Action", { "xsi:type": "ShowTaskpane" }, [
+    plainElement("TaskpaneId", "Gylesheet.Pane"),
     reference("SourceLocation", PAGE),
   ]),
 ]);
 
-const ribbon = plain("DesktopFormFactor", [
-  plain("GetStarted", [
+const ribbon = plainElement("DesktopFormFactor", [
+  plainElement("GetStarted", [
     reference("Title", "GetStarted.Title"),
     reference("Description", "GetStarted.Description"),
     reference("LearnMoreUrl", "Help.Url"),
   ]),
   reference("FunctionFile", PAGE),
-  element("ExtensionPoint", { "xsi:type": "PrimaryCommandSurface" }, [
-    element("OfficeTab", { id: "TabHome" }, [
-      element("Group", { id: "Gylesheet.Group" }, [reference("Label", "Group.Label"), icon, button]),
+  xmlElement("ExtensionPoint", { "xsi:type": "PrimaryCommandSurface" }, [
+    xmlElement("OfficeTab", { id: "TabHome" }, [
+      xmlElement("Group", { id: "Gylesheet.Group" }, [reference("Label", "Group.Label"), icon, button]),
     ]),
   ]),
 ]);

@@ -26,7 +26,7 @@ function policy({ officeJs }: Release): string {
  * taskpane.html. Its scripts are classic and block: Excel calls functions as soon as the page is there, and those that have not
  * been associated by then fail. office.js comes first, since both others need it.
  */
-export function page(release: Release): string {
+export function taskPanePage(release: Release): string {
   return `<!doctype html>
 <html lang="en">
   <head>

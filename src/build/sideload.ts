@@ -3,7 +3,7 @@
 import { posix, win32 } from "node:path";
 
 /** One thing to do: a program to run, or a file to put in a place or take out of it. */
-export type Step =
+export type SideloadStep =
   | { readonly run: string; readonly args: readonly string[] }
   | { readonly copy: string; readonly to: string }
   | { readonly remove: string };
@@ -13,16 +13,16 @@ export type ExcelPlatform = "win32" | "darwin";
 
 export interface Sideload {
   /** Succeeds where Excel is installed. */
-  readonly present: Step;
+  readonly present: SideloadStep;
   /** Makes the add-in known. */
-  readonly add: Step;
+  readonly add: SideloadStep;
   /** Opens a workbook that asks for the add-in. */
-  readonly open: Step;
+  readonly open: SideloadStep;
   /** Undoes `add`. */
-  readonly take: Step;
+  readonly take: SideloadStep;
 }
 
-export interface Place {
+export interface SideloadPlace {
   readonly home: string;
   readonly manifest: string;
   readonly workbook: string;
@@ -35,14 +35,14 @@ export function isExcelPlatform(platform: NodeJS.Platform): platform is ExcelPla
 }
 
 /** What is to be done on a platform. */
-export function sideload(platform: ExcelPlatform, place: Place): Sideload {
+export function sideload(platform: ExcelPlatform, place: SideloadPlace): Sideload {
   return platform === "win32" ? onWindows(place) : onMac(place);
 }
 
 const developerKey = "HKCU\\SOFTWARE\\Microsoft\\Office\\16.0\\WEF\\Developer";
 const excelKey = "HKLM\\SOFTWARE\\Microsoft\\Windows\\CurrentVersion\\App Paths\\excel.exe";
 
-function onWindows({ manifest, workbook, id }: Place): Sideload {
+function onWindows({ manifest, workbook, id }: SideloadPlace): Sideload {
   return {
     present: { run: "reg", args: ["query", excelKey] },
     add: { run: "reg", args: ["add", developerKey, "/v", id, "/t", "REG_SZ", "/d", manifest, "/f"] },
@@ -53,7 +53,7 @@ function onWindows({ manifest, workbook, id }: Place): Sideload {
 
 const macFolder = "Library/Containers/com.microsoft.Excel/Data/Documents/wef";
 
-function onMac({ home, manifest, workbook, id }: Place): Sideload {
+function onMac({ home, manifest, workbook, id }: SideloadPlace): Sideload {
   const copy = posix.join(home, macFolder, `${id}.manifest.xml`);
   return {
     present: { run: "open", args: ["-Ra", "Microsoft Excel"] },

@@ -1,10 +1,10 @@
 import { spawnSync } from "node:child_process";
 import { copyFile, mkdir, rm } from "node:fs/promises";
 import { dirname } from "node:path";
-import type { Step } from "./sideload.js";
+import type { SideloadStep } from "./sideload.js";
 
 /** Does it. @returns whether it could be done */
-export async function doStep(step: Step): Promise<boolean> {
+export async function doStep(step: SideloadStep): Promise<boolean> {
   if ("run" in step) return spawnSync(step.run, step.args, { stdio: "ignore" }).status === 0;
   if ("remove" in step) {
     await rm(step.remove, { force: true });

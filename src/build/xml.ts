@@ -8,7 +8,7 @@ export interface XmlNode {
 }
 
 /** An element with attributes. */
-export function element(
+export function xmlElement(
   name: string,
   attributes: XmlNode["attributes"],
   content: XmlNode["content"] = [],
@@ -17,8 +17,8 @@ export function element(
 }
 
 /** An element without attributes. */
-export function plain(name: string, content: XmlNode["content"]): XmlNode {
-  return element(name, {}, content);
+export function plainElement(name: string, content: XmlNode["content"]): XmlNode {
+  return xmlElement(name, {}, content);
 }
 
 /** An XML document, two spaces a level. */

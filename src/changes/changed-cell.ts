@@ -1,7 +1,7 @@
 import { cellAt } from "./cell-name.js";
 
 /** What a cell shows: an error with its message, where that is known. */
-export type Shown = number | string | boolean | { readonly code: string; readonly message: string };
+export type ShownValue = number | string | boolean | { readonly code: string; readonly message: string };
 
 interface CellPlace {
   readonly sheet: string;
@@ -13,14 +13,14 @@ interface CellPlace {
 export interface ChangedCell extends CellPlace {
   /** The function that gives it; undefined where a formula calculates more than one call. */
   readonly by: string | undefined;
-  readonly before: Shown | undefined;
-  readonly after: Shown | undefined;
+  readonly before: ShownValue | undefined;
+  readonly after: ShownValue | undefined;
   /** Expanded uncertainty (k = 2) of what it shows afterwards, in its own units; undefined where nothing says it. */
   readonly plusMinus: number | undefined;
 }
 
 /** What a host reads from a cell, be an error its text or its code. */
-export function asShown(value: unknown): Shown {
+export function asShown(value: unknown): ShownValue {
   if (typeof value === "object" && value !== null && "code" in value)
     return { code: String(value.code), message: "" };
   if (typeof value === "number" || typeof value === "boolean") return value;
@@ -34,9 +34,9 @@ export type Weight = "beyond" | "within" | "unknown";
 /** Differences that no cell shows. */
 const DUST = 1e-9;
 
-type Cells = readonly (readonly (Shown | undefined)[])[];
+type Cells = readonly (readonly (ShownValue | undefined)[])[];
 
-export function isSame(before: Shown | undefined, after: Shown | undefined): boolean {
+export function showsSame(before: ShownValue | undefined, after: ShownValue | undefined): boolean {
   if (typeof before === "number" && typeof after === "number") return Math.abs(before - after) <= DUST;
   if (typeof before === "object" && typeof after === "object")
     // A cell shows the code of its error and may keep the message to itself.
@@ -75,7 +75,7 @@ export function changedCells(
   const moved = Array.from({ length: height }, (_, down) => {
     const width = Math.max(before[down]?.length ?? 0, after[down]?.length ?? 0);
     return Array.from({ length: width }, (__, across) => ({ down, across })).filter(
-      ({ across }) => !isSame(before[down]?.[across], after[down]?.[across]),
+      ({ across }) => !showsSame(before[down]?.[across], after[down]?.[across]),
     );
   }).flat();
   if (moved.length === 0) return [];

@@ -1,8 +1,8 @@
-import { differenceOf, weightOf, type ChangedCell, type Shown } from "./changed-cell.js";
+import { differenceOf, weightOf, type ChangedCell, type ShownValue } from "./changed-cell.js";
 
 const weights = { beyond: "more than sure to", within: "less than sure to", unknown: "not known" } as const;
 
-const textOf = (result: Shown | undefined): string =>
+const textOf = (result: ShownValue | undefined): string =>
   result === undefined ? "" : typeof result === "object" ? result.code : String(result);
 
 /** RFC 4180. Text that a spreadsheet program would calculate is kept from it. */

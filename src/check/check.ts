@@ -1,10 +1,10 @@
 import { cellRuns } from "./cell-runs.js";
-import { errors, uncalculated } from "./errors.js";
+import { errorFindings, uncalculated } from "./errors.js";
 import { severities, type Finding, type Severity, type Spotted } from "./finding.js";
 import { inventory, type SheetCount } from "./inventory.js";
 import { instrumentNames } from "./instrument-names.js";
 import { findingSentence } from "./messages.js";
-import { seen, type Given, type Seen } from "./own-calls-seen.js";
+import { seen, type CheckedBook, type Seen } from "./own-calls-seen.js";
 import { offScale } from "./readings.js";
 import { otherUnit } from "./temperatures.js";
 import { repairs, unbound, unboundFormulas } from "./unbound.js";
@@ -22,7 +22,7 @@ export interface Check {
 const order: readonly Severity[] = ["fault", "doubt", "note"];
 
 /** Looks through a workbook that was just recalculated. Changes nothing. */
-export function checkWorkbook(given: Given): Check {
+export function checkWorkbook(given: CheckedBook): Check {
   const look = seen(given);
   const { instruments, formulas } = look;
   const calls = formulas.flatMap((formula) => formula.calls);
@@ -38,7 +38,7 @@ export function checkWorkbook(given: Given): Check {
     ...missing,
     ...offScales,
     ...texts,
-    ...errors(
+    ...errorFindings(
       look,
       [...unitLike, ...offScales, ...texts].map(({ at }) => at),
       told,

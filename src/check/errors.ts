@@ -11,7 +11,11 @@ const keyOf = ({ sheet, row, column }: Position): string => `${sheet},${row},${c
  * @param spotted cells with a fault that our functions refuse
  * @param told formulas with a fault that explains their error
  */
-export function errors(seen: Seen, spotted: readonly Position[], told: readonly SeenFormula[]): Spotted[] {
+export function errorFindings(
+  seen: Seen,
+  spotted: readonly Position[],
+  told: readonly SeenFormula[],
+): Spotted[] {
   const explained = new Set(told.map(({ at }) => keyOf(at)));
   const causes = new Set([...spotted, ...seen.errors.map(({ at }) => at)].map(keyOf));
   for (const cell of explained) causes.add(cell);

@@ -1,5 +1,5 @@
 /** What can be wrong with a workbook, or worth a look. */
-export type Kind =
+export type FindingKind =
   /** A formula of ours that the spreadsheet program does not tie to our functions. */
   | "unbound"
   | "missing-instrument"
@@ -17,7 +17,7 @@ export type Kind =
 /** A fault makes a number wrong or missing, a doubt may, a note is to know. */
 export type Severity = "fault" | "doubt" | "note";
 
-export const severities: Readonly<Record<Kind, Severity>> = {
+export const severities: Readonly<Record<FindingKind, Severity>> = {
   unbound: "fault",
   "missing-instrument": "fault",
   "off-scale": "fault",
@@ -33,7 +33,7 @@ export const severities: Readonly<Record<Kind, Severity>> = {
 
 /** The same thing in cells of one column. */
 export interface Finding {
-  readonly kind: Kind;
+  readonly kind: FindingKind;
   readonly severity: Severity;
   /** Missing for what concerns the whole workbook. */
   readonly sheet?: string;
@@ -47,7 +47,7 @@ export interface Finding {
 
 /** Something in one cell, before what belongs together is put together. */
 export interface Spotted {
-  readonly kind: Kind;
+  readonly kind: FindingKind;
   /** Sheet, row and column from 0. */
   readonly at: { readonly sheet: number; readonly row: number; readonly column: number };
   /** Spotted cells of a column belong together where this is the same: an instrument, the message of an error. */

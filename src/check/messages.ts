@@ -1,5 +1,5 @@
 // All wording of the workbook check: what it is, and what to do.
-import type { Kind } from "./finding.js";
+import type { FindingKind } from "./finding.js";
 
 const MOST_VALUES = 3;
 
@@ -14,7 +14,7 @@ const toFahrenheit = (c: number): string => ((c * 9) / 5 + 32).toFixed(0);
 
 type Sentence = (about: string, values: readonly string[]) => string;
 
-const sentences: Readonly<Record<Kind, Sentence>> = {
+const sentences: Readonly<Record<FindingKind, Sentence>> = {
   unbound: () =>
     "The spreadsheet program shows #NAME? here, or will: the formula was typed or changed while the add-in was not there. " +
     "Repair writes it anew.",
@@ -43,5 +43,5 @@ const sentences: Readonly<Record<Kind, Sentence>> = {
 };
 
 /** @param values what stands in the cells */
-export const findingSentence = (kind: Kind, about: string, values: readonly string[]): string =>
+export const findingSentence = (kind: FindingKind, about: string, values: readonly string[]): string =>
   sentences[kind](about, values);

@@ -2,7 +2,7 @@ import type { Position, SheetPlace } from "../cells/place.js";
 import type { Area } from "../cells/area.js";
 import { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
-import type { CellErrorReport, Note, Recalculation } from "../engine/recalculation.js";
+import type { CellErrorReport, CellNote, Recalculation } from "../engine/recalculation.js";
 import { workbookNames } from "../engine/references/workbook-names.js";
 import { catalogue, specNamed } from "../functions/catalogue.js";
 import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/contract/function-spec.js";
@@ -14,7 +14,7 @@ import type { InstrumentSet } from "../instruments/set.js";
 import type { CellValue, Formula, WorkbookModel } from "../workbook/model.js";
 
 /** A workbook to look at, just recalculated. */
-export interface Given {
+export interface CheckedBook {
   readonly model: WorkbookModel;
   readonly result: Recalculation;
   readonly instruments: InstrumentSet;
@@ -63,7 +63,7 @@ export interface Seen {
   readonly own: OwnFunctions;
   readonly formulas: readonly SeenFormula[];
   readonly errors: readonly (CellErrorReport & { readonly at: Position })[];
-  readonly notes: readonly (Note & { readonly at: Position })[];
+  readonly notes: readonly (CellNote & { readonly at: Position })[];
   readonly instruments: InstrumentSet;
   readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
   readonly cellsIn: CellsIn;
@@ -73,7 +73,7 @@ export interface Seen {
 type CellsIn = (area: Area & { readonly sheet: number }) => readonly SeenCell[];
 
 /** All formulas of ours, with the cells that their calls get. */
-export function seen({ model, result, instruments }: Given): Seen {
+export function seen({ model, result, instruments }: CheckedBook): Seen {
   const book = new Book(model);
   const names = workbookNames(model, book);
   const own = ownFunctions(NAMESPACE, catalogue);

@@ -15,7 +15,7 @@ export interface Range {
  *
  * @throws Refusal "out-of-range", also for NaN
  */
-export function check(range: Range, given: number): void {
+export function checkRange(range: Range, given: number): void {
   if (!(given >= range.min && given <= range.max)) throw new Refusal({ kind: "out-of-range", range, given });
 }
 

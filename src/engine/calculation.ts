@@ -3,8 +3,8 @@ import type { Engine } from "./engine.js";
 import { addressOf } from "./references/address.js";
 import type { Book } from "./references/book.js";
 import type { Surroundings } from "./references/surroundings.js";
-import { type Evaluated, Evaluation, inCell, isDoubtful } from "./evaluation.js";
-import { cellsOf, type FormulaCell, storedArea } from "./plan/formula-cells.js";
+import { type Evaluated, Evaluation, seenFromCell, isDoubtful } from "./evaluation.js";
+import { placesOf, type FormulaCell, storedArea } from "./plan/formula-cells.js";
 import { fromCell, type Grid } from "./grid.js";
 import { type Guard, tellsNothing } from "./guard/guard.js";
 import type { Landing } from "./landing.js";
@@ -25,14 +25,14 @@ import { speechOf } from "./references/sure-functions.js";
 import { Taint } from "./plan/taint.js";
 import { type CellTest, InterpreterMissing } from "./interpreter.js";
 import {
-  alike,
-  CellError,
-  element,
+  alikeValues,
+  FormulaError,
+  elementAt,
   identical,
   LAST_DIGITS,
-  Matrix,
-  type Outcome,
-  type SheetArea,
+  Values,
+  type FormulaValue,
+  type PositionedArea,
 } from "./values.js";
 
 export interface CalculationInput {
@@ -62,11 +62,11 @@ export interface Calculated {
   /** Those of them that are kept for want of an instrument. */
   readonly lacking: ReadonlySet<number>;
   /** Formulas that find their cells by calculation: the cells they read. */
-  readonly found: ReadonlyMap<number, readonly SheetArea[]>;
+  readonly found: ReadonlyMap<number, readonly PositionedArea[]>;
   /** Those of them of which not even that is known. */
   readonly unknown: ReadonlySet<number>;
   /** Formulas that ours need whose values differ from the stored ones, which are used instead. */
-  readonly distrusted: ReadonlyMap<number, Outcome>;
+  readonly distrusted: ReadonlyMap<number, FormulaValue>;
 }
 
 const PROGRESS_STEP = 250;
@@ -96,9 +96,9 @@ export function calculate(input: CalculationInput): Calculated {
   );
   const kept = new Map<number, string>();
   const lacking = new Set<number>();
-  const found = new Map<number, readonly SheetArea[]>();
+  const found = new Map<number, readonly PositionedArea[]>();
   const unknown = new Set<number>();
-  const distrusted = new Map<number, Outcome>();
+  const distrusted = new Map<number, FormulaValue>();
   const taint = new Taint(plan.graph, formulas.length);
 
   for (const [formula, { way }] of plan.circles)
@@ -172,7 +172,7 @@ export function calculate(input: CalculationInput): Calculated {
     formula: number,
     cell: FormulaCell,
     evaluated: Evaluated,
-    value: Outcome,
+    value: FormulaValue,
   ): string | undefined {
     const { own, sure, mixed, volatile } = cell.template;
     const doubtful = isDoubtful(cell, value);
@@ -193,45 +193,48 @@ export function calculate(input: CalculationInput): Calculated {
       return undefined;
     }
     if (!uncalculated && !tellsNothing(cell) && mayBeOtherwise(cell, evaluated, value)) return languageUnsure;
-    const first = element(value, 0, 0);
-    if (own && !sure && first instanceof CellError && isUnexplained(first, readsOfAll(cell, evaluated)))
+    const first = elementAt(value, 0, 0);
+    if (own && !sure && first instanceof FormulaError && isUnexplained(first, readsOfAll(cell, evaluated)))
       return noReason(first.error);
     // What stands around a call of ours is added up in another order by another program.
-    if (own && mixed && !(value instanceof Matrix) && alike(value, fromCell(cell.stored), LAST_DIGITS))
+    if (own && mixed && !(value instanceof Values) && alikeValues(value, fromCell(cell.stored), LAST_DIGITS))
       landing.restore(formula, cell, stored);
     else landing.land(formula, cell, value);
     return undefined;
   }
 
   /** Whether the result could be another in the language of the author's spreadsheet program. */
-  function mayBeOtherwise(cell: FormulaCell, evaluated: Evaluated, value: Outcome): boolean {
+  function mayBeOtherwise(cell: FormulaCell, evaluated: Evaluated, value: FormulaValue): boolean {
     const written = evaluated.formula;
     const speech = written ? speechOf(written.tokens) : cell.template.speech;
     if (!speech.shows && speech.hidden.length === 0) return false;
     const reads = readsOfAll(cell, evaluated);
-    return languageTells(cell, written ?? inCell(cell), speech, reads, value, grid, stored);
+    return languageTells(cell, written ?? seenFromCell(cell), speech, reads, value, grid, stored);
   }
 
-  function readsOfAll(cell: FormulaCell, { found: cells }: Evaluated): SheetArea[] {
+  function readsOfAll(cell: FormulaCell, { found: cells }: Evaluated): PositionedArea[] {
     return [...readsOf(cell).map(({ area }) => area), ...cells];
   }
 
   /** An error that neither has a message nor stands in any cell that was read. */
-  function isUnexplained(value: CellError, reads: readonly SheetArea[]): boolean {
+  function isUnexplained(value: FormulaError, reads: readonly PositionedArea[]): boolean {
     if (value.message !== "") return false;
     return !reads.some(({ sheet, ...area }) => {
       const bottom = Math.min(area.bottom, grid.height - 1);
       const right = Math.min(area.right, grid.width - 1);
-      return cellsOf({ ...area, bottom, right }).some(([row, column]) => {
+      return placesOf({ ...area, bottom, right }).some(([row, column]) => {
         const read = grid.get(sheet, row, column);
-        return read instanceof CellError && read.error === value.error;
+        return read instanceof FormulaError && read.error === value.error;
       });
     });
   }
 
-  function comesOutAsStored(cell: FormulaCell, value: Outcome): boolean {
-    return cellsOf(storedArea(cell)).every(([row, column]) =>
-      alike(element(value, row - cell.row, column - cell.column) ?? 0, stored.get(cell.sheet, row, column)),
+  function comesOutAsStored(cell: FormulaCell, value: FormulaValue): boolean {
+    return placesOf(storedArea(cell)).every(([row, column]) =>
+      alikeValues(
+        elementAt(value, row - cell.row, column - cell.column) ?? 0,
+        stored.get(cell.sheet, row, column),
+      ),
     );
   }
 
@@ -239,7 +242,7 @@ export function calculate(input: CalculationInput): Calculated {
     if (cell.formula.kind === "plain") return !isAsBefore(cell.row, cell.column);
     const before = storedArea(cell);
     if (!sameArea(landing.areas.get(formula) ?? before, before)) return true;
-    return !cellsOf(before).every(([row, column]) => isAsBefore(row, column));
+    return !placesOf(before).every(([row, column]) => isAsBefore(row, column));
 
     function isAsBefore(row: number, column: number): boolean {
       return identical(grid.get(cell.sheet, row, column), stored.get(cell.sheet, row, column));
@@ -252,9 +255,9 @@ export function calculate(input: CalculationInput): Calculated {
   }
 }
 
-function same(a: Outcome, b: Outcome): boolean {
-  if (!(a instanceof Matrix) || !(b instanceof Matrix))
-    return !(a instanceof Matrix) && !(b instanceof Matrix) && identical(a, b);
+function same(a: FormulaValue, b: FormulaValue): boolean {
+  if (!(a instanceof Values) || !(b instanceof Values))
+    return !(a instanceof Values) && !(b instanceof Values) && identical(a, b);
   return (
     a.height === b.height &&
     a.width === b.width &&

@@ -10,27 +10,27 @@ import type { Position } from "../cells/place.js";
 import type { FormulaCell } from "./plan/formula-cells.js";
 import type { Template } from "./references/templates.js";
 import type { Translation } from "./references/translation.js";
-import { CellError, element, Matrix, type Outcome, type SheetArea } from "./values.js";
+import { FormulaError, elementAt, Values, type FormulaValue, type PositionedArea } from "./values.js";
 
 /** What a formula comes to with the cells that the engine reads. */
 export interface Evaluated {
   /** Undefined if it was not evaluated. */
-  readonly value: Outcome | undefined;
+  readonly value: FormulaValue | undefined;
   /** Why not; a sentence. */
   readonly withheld: string | undefined;
   /** The formula with the cells written out that it found. */
   readonly formula?: Translation;
   /** Cells it found by calculation. */
-  readonly found: readonly SheetArea[];
+  readonly found: readonly PositionedArea[];
   /** It may read others as well. */
   readonly isUnknown: boolean;
 }
 
-const nothing: readonly SheetArea[] = [];
+const nothing: readonly PositionedArea[] = [];
 
 /** Evaluates formulas in their cells. Copies of one formula are prepared once, unless each means other cells. */
 export class Evaluation {
-  readonly #prepared = new Map<Template, (at: Position) => Outcome>();
+  readonly #prepared = new Map<Template, (at: Position) => FormulaValue>();
   readonly #cells: Cells;
   #interpreter: Interpreter | undefined;
 
@@ -63,12 +63,12 @@ export class Evaluation {
 
   /** Only finds the cells that a formula reads, and does not evaluate it. */
   find(cell: FormulaCell): ReturnType<typeof findCells> {
-    return findCells(inCell(cell), cell, this.around, (part) => this.#once(part, cell));
+    return findCells(seenFromCell(cell), cell, this.around, (part) => this.#once(part, cell));
   }
 
-  #value(cell: FormulaCell, template: Template): Outcome {
+  #value(cell: FormulaCell, template: Template): FormulaValue {
     // Where the text depends on what is spilled now, it is read anew for every cell.
-    if (template.followsSpill) return this.#once(inCell(cell), cell);
+    if (template.followsSpill) return this.#once(seenFromCell(cell), cell);
     let ready = this.#prepared.get(template);
     if (!ready) {
       ready = this.#prepare(template.translation, template.base, true);
@@ -77,7 +77,7 @@ export class Evaluation {
     return ready(cell);
   }
 
-  #once(formula: Translation, cell: FormulaCell): Outcome {
+  #once(formula: Translation, cell: FormulaCell): FormulaValue {
     return this.#prepare(formula, cell, false)(cell);
   }
 
@@ -85,9 +85,9 @@ export class Evaluation {
    * @param keeps whether the cells that it reads have their last values when it is asked. Those that it only names (ROW, COLUMNS)
    *   are not read, so they need not.
    */
-  #prepare(formula: Translation, base: Position, keeps: boolean): (at: Position) => Outcome {
-    let byInterpreter: ((at: Position) => Outcome) | undefined;
-    const interpreted = (at: Position): Outcome =>
+  #prepare(formula: Translation, base: Position, keeps: boolean): (at: Position) => FormulaValue {
+    let byInterpreter: ((at: Position) => FormulaValue) | undefined;
+    const interpreted = (at: Position): FormulaValue =>
       (byInterpreter ??= this.#reading().prepare(formula, base, this.around))(at);
     const plain = withoutSpills(formula, base, this.around);
     const step = compiled(plain, base, this.engine.functions, this.around);
@@ -113,7 +113,7 @@ export class Evaluation {
 }
 
 /** A formula as seen from one of the cells that hold it. */
-export function inCell({ template, row, column }: FormulaCell): Translation {
+export function seenFromCell({ template, row, column }: FormulaCell): Translation {
   const { translation, base } = template;
   const references = translation.references.map((reference) => ({
     ...reference,
@@ -128,12 +128,12 @@ export function inCell({ template, row, column }: FormulaCell): Translation {
 /** Results that say more about the engine than about the workbook. */
 export function isDoubtful(
   { template, formula, stored }: FormulaCell,
-  value: Outcome,
+  value: FormulaValue,
 ): "name" | "several" | undefined {
   const wasName = typeof stored === "object" && stored?.error === "#NAME?";
-  const first = element(value, 0, 0);
-  if (first instanceof CellError && first.error === "#NAME?" && first.message === "" && !wasName)
+  const first = elementAt(value, 0, 0);
+  if (first instanceof FormulaError && first.error === "#NAME?" && first.message === "" && !wasName)
     return "name";
   // From before there were dynamic arrays: such a formula takes the one cell of a range that is level with it.
-  return formula.kind === "plain" && value instanceof Matrix && !template.own ? "several" : undefined;
+  return formula.kind === "plain" && value instanceof Values && !template.own ? "several" : undefined;
 }

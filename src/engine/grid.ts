@@ -1,5 +1,5 @@
 import type { CellValue, WorkbookModel } from "../workbook/model.js";
-import { CellError, lastColumn, lastRow, type Scalar } from "./values.js";
+import { FormulaError, lastColumn, lastRow, type Scalar } from "./values.js";
 
 /** The values of all cells while a workbook is calculated. */
 export class Grid {
@@ -51,12 +51,12 @@ export class Grid {
 
 /** A value as the workbook stores it, for calculation. */
 export function fromCell(value: CellValue): Scalar {
-  return typeof value === "object" && value !== null ? new CellError(value.error) : value;
+  return typeof value === "object" && value !== null ? new FormulaError(value.error) : value;
 }
 
 /** A calculated value, for the workbook to store. */
 export function toCell(value: Scalar): CellValue {
-  return value instanceof CellError ? { error: value.error } : value;
+  return value instanceof FormulaError ? { error: value.error } : value;
 }
 
 /** A number for each cell of a workbook. */

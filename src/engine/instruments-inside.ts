@@ -1,4 +1,4 @@
-import { NAMESPACE } from "../instruments/part.js";
+import { partNamespace } from "../instruments/part.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import { storedInstruments } from "../instruments/stored.js";
 import { WorkbookError } from "../workbook/error.js";
@@ -18,7 +18,9 @@ interface Otherwise {
  * @throws WorkbookError if they cannot be read: they stay as they are
  */
 export function instrumentsInside(workbook: Workbook, { instead, advice }: Otherwise = {}): InstrumentSet {
-  const { set = instead, refused } = storedInstruments(workbook.customXml(NAMESPACE).map(({ xml }) => xml));
+  const { set = instead, refused } = storedInstruments(
+    workbook.customXml(partNamespace).map(({ xml }) => xml),
+  );
   if (set) return set;
   const problems = refused.flatMap((part) => part.problems);
   throw new WorkbookError(

@@ -2,7 +2,7 @@ import type { Grid } from "./grid.js";
 import type { Position } from "../cells/place.js";
 import type { Surroundings } from "./references/surroundings.js";
 import type { Translation } from "./references/translation.js";
-import type { Outcome } from "./values.js";
+import type { FormulaValue } from "./values.js";
 
 /** Something that is so or not so of a cell. */
 export type CellTest = (sheet: number, row: number, column: number) => boolean;
@@ -21,7 +21,7 @@ export interface Interpreter {
    * @param base the cell for which it is written; references without "$" move along
    * @returns what gives its value in a cell; it throws at a formula that is too much for it
    */
-  prepare(formula: Translation, base: Position, around: Surroundings): (at: Position) => Outcome;
+  prepare(formula: Translation, base: Position, around: Surroundings): (at: Position) => FormulaValue;
   /** To be called after a formula that leaves traces: it keeps every range it has read, and sorts in place. */
   forgetRanges(): void;
   dispose(): void;

@@ -5,14 +5,22 @@ import type { Book } from "./references/book.js";
 import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
 import { type Grid, keyOf } from "./grid.js";
 import { spillBlocked, spillTooLarge } from "./messages.js";
-import { CellError, element, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "./values.js";
+import {
+  FormulaError,
+  elementAt,
+  lastColumn,
+  lastRow,
+  Values,
+  type FormulaValue,
+  type Scalar,
+} from "./values.js";
 
 /** Writes the results of formulas into cells, the results of array formulas into as many as they fill. */
 export class Landing {
   /** Of array formulas, by number: the cells they fill now. */
   readonly areas = new Map<number, Area>();
   /** Dynamic arrays that found no room. */
-  readonly blocked = new Map<number, CellError>();
+  readonly blocked = new Map<number, FormulaError>();
   /** Which formula stands in a cell, or fills it. */
   readonly #taken = new Map<number, number>();
 
@@ -42,20 +50,20 @@ export class Landing {
     }
   }
 
-  land(formula: number, cell: FormulaCell, value: Outcome): void {
+  land(formula: number, cell: FormulaCell, value: FormulaValue): void {
     switch (cell.formula.kind) {
       case "plain":
-        this.#put(cell.sheet, cell.row, cell.column, value instanceof Matrix ? value.at(0, 0) : value);
+        this.#put(cell.sheet, cell.row, cell.column, value instanceof Values ? value.at(0, 0) : value);
         return;
       case "array": {
         const area = storedArea(cell);
         forEachCell(area, (row, column) => {
-          this.#put(cell.sheet, row, column, element(value, row - area.top, column - area.left));
+          this.#put(cell.sheet, row, column, elementAt(value, row - area.top, column - area.left));
         });
         return;
       }
       case "spill":
-        this.#spill(formula, cell, value instanceof Matrix ? value : new Matrix([[value]]));
+        this.#spill(formula, cell, value instanceof Values ? value : new Values([[value]]));
     }
   }
 
@@ -68,12 +76,12 @@ export class Landing {
     if (cell.formula.kind !== "plain") this.#take(formula, cell, area);
   }
 
-  #spill(formula: number, cell: FormulaCell, value: Matrix): void {
+  #spill(formula: number, cell: FormulaCell, value: Values): void {
     const { sheet, row, column } = cell;
     const area = { top: row, left: column, bottom: row + value.height - 1, right: column + value.width - 1 };
     const obstacle = this.#obstacle(formula, sheet, area);
     if (obstacle !== undefined) {
-      const error = new CellError("#SPILL!", obstacle);
+      const error = new FormulaError("#SPILL!", obstacle);
       this.blocked.set(formula, error);
       this.#put(sheet, row, column, error);
       this.#take(formula, cell, { top: row, left: column, bottom: row, right: column });

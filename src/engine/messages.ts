@@ -41,7 +41,7 @@ export const tooManyCells = (most: number): string => `it reads more than ${most
 export const inLoop =
   "The formula is part of a circular reference, which is left to the spreadsheet program.";
 
-export const differs = (fresh: string, stored: string): string =>
+export const differsFromStored = (fresh: string, stored: string): string =>
   `The formula comes to ${fresh} here, but ${stored} is stored. The value calculated here was used.`;
 
 export const differsUnsure = (fresh: string, stored: string): string =>

@@ -12,10 +12,10 @@ import type { CellFunctions } from "./ours/cell-functions.js";
 import { type Circle, makePlan } from "./plan/plan.js";
 import type { Recalculation, RecalculationOptions } from "./recalculation.js";
 import { Book } from "./references/book.js";
-import { Report } from "./report.js";
+import { CalculationReport } from "./report.js";
 import { Templates } from "./references/templates.js";
 import { calculated as known } from "./univer/calculated-functions.js";
-import type { SheetArea } from "./values.js";
+import type { PositionedArea } from "./values.js";
 
 /** How often a new start may be necessary before formulas that never settle are given up. */
 const MOST_PASSES = 8;
@@ -61,7 +61,7 @@ function passes(
   const frozen = (formula: number): string | undefined =>
     formulas[formula]?.template.obstacle ?? (unsettledOnes.has(formula) ? unsettled : undefined);
   let areas = storedAreas(formulas);
-  let found: ReadonlyMap<number, readonly SheetArea[]> = new Map();
+  let found: ReadonlyMap<number, readonly PositionedArea[]> = new Map();
   const circles = new Map<number, Circle>();
   let before = stored;
   for (let pass = 1; ; pass++) {
@@ -99,7 +99,16 @@ function passes(
       unsettledOnes.has(formula) || sameAreas(found.get(formula) ?? [], cells) ? [] : [formula],
     );
     if (resized.length === 0 && strayed.length === 0) {
-      const report = new Report({ model, formulas, plan, calculated, landing, stored, grid, uncalculated });
+      const report = new CalculationReport({
+        model,
+        formulas,
+        plan,
+        calculated,
+        landing,
+        stored,
+        grid,
+        uncalculated,
+      });
       const changes = report.changes();
       const ours = new Set([...plan.circles.values()].filter(({ own }) => own));
       return {
@@ -127,7 +136,7 @@ function passes(
   }
 }
 
-function sameAreas(a: readonly SheetArea[], b: readonly SheetArea[]): boolean {
+function sameAreas(a: readonly PositionedArea[], b: readonly PositionedArea[]): boolean {
   return a.length === b.length && a.every((area, i) => area.sheet === b[i]?.sheet && sameArea(area, b[i]));
 }
 

@@ -8,7 +8,7 @@ export interface CellErrorReport extends SheetPlace {
   readonly message: string;
 }
 
-export interface Note extends SheetPlace {
+export interface CellNote extends SheetPlace {
   readonly kind: NoteKind;
   /** A sentence for the user. */
   readonly message: string;
@@ -36,7 +36,7 @@ export interface Recalculation {
     readonly changed: number;
   };
   readonly errors: readonly CellErrorReport[];
-  readonly notes: readonly Note[];
+  readonly notes: readonly CellNote[];
   /**
    * Circular references that formulas of ours are part of, each with its cells in order: every formula needs the next, the
    * last one needs the first. They and whatever depends on them keep their stored values.

@@ -5,11 +5,11 @@ import type { Calculated } from "./calculation.js";
 import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
 import { type Grid, keyOf, toCell } from "./grid.js";
 import type { Landing } from "./landing.js";
-import { differs, differsUnsure, leftAsItWas, storedValueUsed } from "./messages.js";
+import { differsFromStored, differsUnsure, leftAsItWas, storedValueUsed } from "./messages.js";
 import type { Plan } from "./plan/plan.js";
-import type { CellErrorReport, Note, NoteKind } from "./recalculation.js";
-import { shown } from "./guard/shown.js";
-import { alike, CellError, element, identical } from "./values.js";
+import type { CellErrorReport, CellNote, NoteKind } from "./recalculation.js";
+import { shownScalar } from "./guard/shown.js";
+import { alikeValues, FormulaError, elementAt, identical } from "./values.js";
 
 export interface ReportInput {
   readonly model: WorkbookModel;
@@ -25,7 +25,7 @@ export interface ReportInput {
 }
 
 /** What a finished calculation has to tell. */
-export class Report {
+export class CalculationReport {
   /** Formulas whose new values belong in the workbook. */
   readonly patched: readonly number[];
   readonly #told: ReportInput;
@@ -80,7 +80,7 @@ export class Report {
       if (!cell?.template.own) continue;
       forEachCell(this.#area(number, cell), (row, column) => {
         const value = this.#told.grid.get(cell.sheet, row, column);
-        if (value instanceof CellError) {
+        if (value instanceof FormulaError) {
           const address = this.#address({ sheet: cell.sheet, row, column });
           found.push({ ...address, code: value.error, message: value.message });
         }
@@ -89,9 +89,9 @@ export class Report {
     return found;
   }
 
-  notes(): Note[] {
+  notes(): CellNote[] {
     const { formulas, plan, calculated, landing } = this.#told;
-    const notes: Note[] = [];
+    const notes: CellNote[] = [];
     const note = (number: number, kind: NoteKind, message: string): void => {
       const cell = formulas[number];
       if (cell) notes.push({ ...this.#address(cell), kind, message });
@@ -127,12 +127,12 @@ export class Report {
     forEachCell(storedArea(cell), (row, column) => {
       const fresh = used
         ? grid.get(cell.sheet, row, column)
-        : element(value, row - cell.row, column - cell.column);
+        : elementAt(value, row - cell.row, column - cell.column);
       const before = stored.get(cell.sheet, row, column);
-      if (alike(fresh ?? 0, before)) return;
+      if (alikeValues(fresh ?? 0, before)) return;
       difference ??= used
-        ? differs(shown(fresh), shown(before))
-        : storedValueUsed(differsUnsure(shown(fresh), shown(before)));
+        ? differsFromStored(shownScalar(fresh), shownScalar(before))
+        : storedValueUsed(differsUnsure(shownScalar(fresh), shownScalar(before)));
     });
     return difference;
   }

@@ -2,7 +2,7 @@ import type { Area } from "../cells/area.js";
 import type { ErrorValue } from "../workbook/model.js";
 
 /** An error on its way through a formula. The message, if any, was written by one of our own functions. */
-export class CellError implements ErrorValue {
+export class FormulaError implements ErrorValue {
   constructor(
     readonly error: string,
     readonly message = "",
@@ -10,10 +10,10 @@ export class CellError implements ErrorValue {
 }
 
 /** What one cell holds; null is a blank. */
-export type Scalar = number | string | boolean | CellError | null;
+export type Scalar = number | string | boolean | FormulaError | null;
 
 /** A rectangle of values that no longer belongs to any cells. */
-export class Matrix {
+export class Values {
   readonly height: number;
   readonly width: number;
 
@@ -29,21 +29,21 @@ export class Matrix {
 }
 
 /** What a formula comes to. */
-export type Outcome = Scalar | Matrix;
+export type FormulaValue = Scalar | Values;
 
 /**
  * The element that falls on a place of a larger area. A single value, or a single row or column, is repeated; what the
  * value lacks is #N/A.
  */
-export function element(value: Outcome, row: number, column: number): Scalar {
-  if (!(value instanceof Matrix)) return value;
+export function elementAt(value: FormulaValue, row: number, column: number): Scalar {
+  if (!(value instanceof Values)) return value;
   const r = value.height === 1 ? 0 : row;
   const c = value.width === 1 ? 0 : column;
-  return r < value.height && c < value.width ? value.at(r, c) : errors.notAvailable;
+  return r < value.height && c < value.width ? value.at(r, c) : formulaErrors.notAvailable;
 }
 
 /** Cells of one sheet. */
-export interface SheetArea extends Area {
+export interface PositionedArea extends Area {
   readonly sheet: number;
 }
 
@@ -63,11 +63,11 @@ export const errorCodes: ReadonlySet<string> = new Set([
   "#NULL!",
 ]);
 
-export const errors = {
-  value: new CellError("#VALUE!"),
-  number: new CellError("#NUM!"),
-  notAvailable: new CellError("#N/A"),
-  calculation: new CellError("#CALC!"),
+export const formulaErrors = {
+  value: new FormulaError("#VALUE!"),
+  number: new FormulaError("#NUM!"),
+  notAvailable: new FormulaError("#N/A"),
+  calculation: new FormulaError("#CALC!"),
 } as const;
 
 /** The last row and column of a sheet. */
@@ -75,13 +75,13 @@ export const lastRow = 1_048_575;
 export const lastColumn = 16_383;
 
 /** A number as a cell can hold it: spreadsheets know no infinity, no NaN and no minus zero. */
-export function finite(value: number): number | CellError {
-  return Number.isFinite(value) ? value + 0 : errors.number;
+export function finite(value: number): number | FormulaError {
+  return Number.isFinite(value) ? value + 0 : formulaErrors.number;
 }
 
 /** Equal to the last bit. */
 export function identical(a: Scalar, b: Scalar): boolean {
-  return a instanceof CellError && b instanceof CellError ? a.error === b.error : a === b;
+  return a instanceof FormulaError && b instanceof FormulaError ? a.error === b.error : a === b;
 }
 
 const RELATIVE_TOLERANCE = 1e-9;
@@ -90,7 +90,7 @@ const RELATIVE_TOLERANCE = 1e-9;
 export const LAST_DIGITS = 1e-14;
 
 /** Equal but for what two spreadsheet programs may do differently in the last digits of a number. */
-export function alike(a: Scalar, b: Scalar, tolerance = RELATIVE_TOLERANCE): boolean {
+export function alikeValues(a: Scalar, b: Scalar, tolerance = RELATIVE_TOLERANCE): boolean {
   if (typeof a === "number" && typeof b === "number")
     return a === b || Math.abs(a - b) <= tolerance * Math.max(Math.abs(a), Math.abs(b));
   return identical(a, b);

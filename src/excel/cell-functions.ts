@@ -1,6 +1,6 @@
 // The functions bundle as the page has loaded it. Cells call the functions there, so the pane uses the same ones: only
 // types are imported.
-import type { CellFunctions } from "../pane/ports.js";
+import type { FunctionsPort } from "../pane/ports.js";
 
 declare const Gylesheet: typeof import("./functions.js");
 
@@ -8,7 +8,7 @@ declare const Gylesheet: typeof import("./functions.js");
 export const namespace = (): string => Gylesheet.namespace;
 
 /** Undefined where the bundle has not arrived, or found no office.js to tell of its functions. */
-export function cellFunctions(): CellFunctions | undefined {
+export function cellFunctions(): FunctionsPort | undefined {
   if (typeof Gylesheet === "undefined") return undefined;
   return {
     list: Gylesheet.functions,

@@ -1,15 +1,15 @@
 import release from "../../package.json";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { PartStore } from "../instruments/keeper.js";
-import type { CellFunctions, Host } from "../pane/ports.js";
+import type { FunctionsPort, Host } from "../pane/ports.js";
 import { pageFiles } from "./workbook/files.js";
-import { check, handOver } from "./workbook/whole-workbook.js";
+import { checkWorkbook, handOver } from "./workbook/whole-workbook.js";
 import { onOthersEdit } from "./workbook/others.js";
 import { excelFormulas } from "./formulas/our-formulas.js";
 import { excelSelection } from "./formulas/selection.js";
 
 /** Excel, as the pane sees it. */
-export function excelHost(parts: PartStore, functions: CellFunctions, namespace: string): Host {
+export function excelHost(parts: PartStore, functions: FunctionsPort, namespace: string): Host {
   const own = ownFunctions(namespace, functions.list);
   return {
     parts,
@@ -17,7 +17,7 @@ export function excelHost(parts: PartStore, functions: CellFunctions, namespace:
     formulas: excelFormulas(own),
     selection: excelSelection(own),
     files: pageFiles,
-    check,
+    check: checkWorkbook,
     handOver,
     version: `Gylesheet ${release.version} for Excel.`,
     help: new URL("help/", document.baseURI).href,

@@ -1,7 +1,7 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import { nameKey } from "../instruments/name.js";
 import { declaredNames, withoutPrefix } from "./declared-names.js";
-import { readFormula, type Argument, type OwnFunctions } from "./own-calls.js";
+import { readFormula, type ArgumentPieces, type OwnFunctions } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
 import { isOperator, type Piece } from "./tokens.js";
 
@@ -51,7 +51,7 @@ export function nameSources(formula: string, functions: OwnFunctions): NameSourc
 }
 
 /** Without what changes nothing about the cells that it leads to: "@" and brackets around it all. */
-function unwrapped(argument: Argument): Argument {
+function unwrapped(argument: ArgumentPieces): ArgumentPieces {
   if (isOperator(argument[0], "@")) return unwrapped(argument.slice(1));
   const inner = argument.slice(1, -1);
   const isWrapped = isOperator(argument[0], "(") && isOperator(argument.at(-1), ")");
@@ -59,7 +59,7 @@ function unwrapped(argument: Argument): Argument {
 }
 
 /** The constants of "{"a","b"}". */
-function listed(argument: Argument): Argument | undefined {
+function listed(argument: ArgumentPieces): ArgumentPieces | undefined {
   if (!isOperator(argument[0], "{") || !isOperator(argument.at(-1), "}")) return undefined;
   return argument.slice(1, -1).filter((piece) => !isOperator(piece, ",", ";"));
 }

@@ -23,12 +23,12 @@ export function ownFunctions(
 }
 
 /** An argument as the formula writes it: its pieces without white space; none where it is left empty. */
-export type Argument = readonly Piece[];
+export type ArgumentPieces = readonly Piece[];
 
 /** A call of one of our functions in a formula. */
 export interface OwnCall {
   readonly function: OwnFunction;
-  readonly args: readonly Argument[];
+  readonly args: readonly ArgumentPieces[];
   /** Places of the function's name and of its closing bracket among the formula's solid pieces. */
   readonly first: number;
   readonly last: number;
@@ -75,7 +75,7 @@ export function readFormula(formula: string, functions: OwnFunctions): ReadFormu
   return { solid, calls };
 }
 
-function argumentsOf(solid: readonly Piece[], starts: readonly number[], end: number): Argument[] {
+function argumentsOf(solid: readonly Piece[], starts: readonly number[], end: number): ArgumentPieces[] {
   const args = starts.map((start, n) => solid.slice(start, (starts[n + 1] ?? end + 1) - 1));
   return args.length === 1 && args[0]?.length === 0 ? [] : args;
 }

@@ -1,7 +1,7 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import {
   readFormula,
-  type Argument,
+  type ArgumentPieces,
   type OwnCall,
   type OwnFunctions,
   type ReadFormula,
@@ -78,7 +78,7 @@ export interface FoundCall {
 /** All calls of our functions in a formula, each after those that it contains. */
 export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[] {
   const read = readFormula(formula, functions);
-  const inner = (argument: Argument): number =>
+  const inner = (argument: ArgumentPieces): number =>
     read.calls.findIndex(
       ({ first, last }) => read.solid[first] === argument[0] && read.solid[last] === argument.at(-1),
     );
@@ -95,7 +95,7 @@ export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[
   });
 }
 
-function sourceOf(argument: Argument): ArgumentSource | "other" {
+function sourceOf(argument: ArgumentPieces): ArgumentSource | "other" {
   const [piece, percent] = argument;
   if (!piece) return undefined;
   if (argument.length === 2 && piece.type === tokenTypes.NUMBER && isOperator(percent, "%"))

@@ -7,7 +7,7 @@ import { cellContent, CellError, type Result } from "./contract/cell-value.js";
 import { inCell } from "./contract/define.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 import { withInstruments } from "./contract/instruments-port.js";
-import { partFor, type Part } from "./one-cell.js";
+import { partFor, type PartOfResult } from "./one-cell.js";
 import { surenessArguments } from "./sureness.js";
 import { inCells, unknownFailure, warningSentence } from "./contract/messages.js";
 
@@ -66,7 +66,7 @@ export function explain(
   });
 }
 
-function resultOf(spec: FunctionSpec, { args: matrices, row, column }: Part, to: Listener): Result {
+function resultOf(spec: FunctionSpec, { args: matrices, row, column }: PartOfResult, to: Listener): Result {
   try {
     // Whether the arguments fit together at all is for the whole calculation to say.
     const all = inCell(() => spec.calculate(matrices));
@@ -81,7 +81,7 @@ function resultOf(spec: FunctionSpec, { args: matrices, row, column }: Part, to:
 
 function surenessOf(
   { sureness, parameters }: FunctionSpec,
-  { args: matrices, row, column }: Part,
+  { args: matrices, row, column }: PartOfResult,
 ): Explanation["sureness"] {
   if (!sureness) return undefined;
   const { by } = sureness;
@@ -92,7 +92,7 @@ function surenessOf(
 
 function given(
   { parameters, lists = [] }: FunctionSpec,
-  { args: matrices, row, column }: Part,
+  { args: matrices, row, column }: PartOfResult,
 ): Explanation["given"] {
   return parameters.flatMap(({ name }, i) => {
     const cells = matrices[i] ?? [];

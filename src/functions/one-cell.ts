@@ -3,14 +3,14 @@ import type { InstrumentSet } from "../instruments/set.js";
 import { at, commonShape, shapeOf } from "./contract/broadcast.js";
 import { matrix } from "./contract/call.js";
 import { specNamed } from "./catalogue.js";
-import { cellContent, type Matrix, type Result, type Shape } from "./contract/cell-value.js";
+import { cellContent, type RawCells, type Result, type Shape } from "./contract/cell-value.js";
 import { inCell } from "./contract/define.js";
 import { evaluate } from "./evaluate.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 
 /** What one cell of a result is calculated from, and where it stands in what that gives. */
-export interface Part {
-  readonly args: readonly Matrix[];
+export interface PartOfResult {
+  readonly args: readonly RawCells[];
   readonly row: number;
   readonly column: number;
 }
@@ -21,10 +21,10 @@ export interface Part {
  */
 export function partFor(
   { goesBy, parameters }: FunctionSpec,
-  args: readonly Matrix[],
+  args: readonly RawCells[],
   row: number,
   column: number,
-): Part {
+): PartOfResult {
   const whole = { args, row, column };
   if (!goesBy) return whole;
   const shape = inCell(() => commonShape(args));
@@ -33,7 +33,7 @@ export function partFor(
   if (goesBy === "row" && shape.columns > 1) return whole;
   const across = goesBy === "cell" ? column : 0;
   // An empty cell among names of instruments need not mean what one by itself does.
-  const isAmongNames = (cells: Matrix): boolean =>
+  const isAmongNames = (cells: RawCells): boolean =>
     isEmpty(at(cells, row, across)) && !cells.flat().every(isEmpty);
   if (args.some((cells, i) => parameters[i]?.namesInstrument === true && isAmongNames(cells))) return whole;
   return { args: args.map((cells) => [[at(cells, row, across)]]), row: 0, column: column - across };

@@ -1,15 +1,15 @@
 import type { InstrumentSet } from "../instruments/set.js";
 import { matrix } from "./contract/call.js";
 import { specNamed } from "./catalogue.js";
-import type { Matrix, Result } from "./contract/cell-value.js";
+import type { RawCells, Result } from "./contract/cell-value.js";
 import { evaluate } from "./evaluate.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 
 /** What the function that says how sure a result is gets of a call; undefined if it needs to know more. */
 export function surenessArguments(
   { sureness, parameters }: Pick<FunctionSpec, "sureness" | "parameters">,
-  args: readonly Matrix[],
-): readonly Matrix[] | undefined {
+  args: readonly RawCells[],
+): readonly RawCells[] | undefined {
   return sureness?.from?.map(
     (wanted) => args[parameters.findIndex(({ name }) => name === wanted)] ?? [[undefined]],
   );

@@ -1,5 +1,5 @@
 import type { CellValue } from "../workbook/model.js";
-import { ownCells, type Given } from "./own-cells.js";
+import { ownCells, type BookToHandOver } from "./own-cells.js";
 import { reportOf, type HandedOver } from "./values.js";
 
 type Row = readonly CellValue[];
@@ -36,7 +36,7 @@ const page = (date: string): Row[] => [
 ];
 
 /** The workbook with its formulas, and a sheet about getting the add-in. */
-export function asItIs(given: Given): HandedOver {
+export function asItIs(given: BookToHandOver): HandedOver {
   const { result, date } = given;
   const sheets = [{ name: "Getting the add-in", rows: page(date), widths: [130] }];
   return { changes: result.changes, notes: [], sheets, report: reportOf(ownCells(given), []) };

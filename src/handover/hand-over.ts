@@ -1,10 +1,14 @@
 import { asItIs } from "./as-it-is.js";
 import { asLive } from "./live.js";
-import type { Given } from "./own-cells.js";
+import type { BookToHandOver } from "./own-cells.js";
 import { asValues, type HandedOver } from "./values.js";
 import type { Way } from "./way.js";
 
-const means: Record<Way, (given: Given) => HandedOver> = { share: asItIs, values: asValues, live: asLive };
+const means: Record<Way, (given: BookToHandOver) => HandedOver> = {
+  share: asItIs,
+  values: asValues,
+  live: asLive,
+};
 
 /** What becomes of a workbook that is handed over. */
-export const handedOver = (way: Way, given: Given): HandedOver => means[way](given);
+export const handedOver = (way: Way, given: BookToHandOver): HandedOver => means[way](given);

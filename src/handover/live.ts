@@ -4,11 +4,11 @@ import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { CellChange } from "../workbook/model.js";
-import { LiveFormulas, type LivePart } from "./live/live-call.js";
-import { spread } from "./live/live-spread.js";
+import { LiveCalls, type LivePart } from "./live/live-call.js";
+import { spreadOut } from "./live/live-spread.js";
 import { NotLive } from "./live/not-live.js";
-import { ownCells, type Given, type OwnCell } from "./own-cells.js";
-import { handedOver, valueOf, type HandedOver, type Replaced } from "./values.js";
+import { ownCells, type BookToHandOver, type OwnCell } from "./own-cells.js";
+import { putTogether, asValue, type HandedOver, type Replaced } from "./values.js";
 
 const SAYS =
   "Live without the add-in: formulas of the Gylesheet add-in are replaced by ordinary formulas that follow their cells in any " +
@@ -17,17 +17,17 @@ const SAYS =
   "cannot be done so is a value, and its note says why.";
 
 /** Replaces our formulas by ordinary ones where that can be done, and by values elsewhere. */
-export function asLive(given: Given): HandedOver {
+export function asLive(given: BookToHandOver): HandedOver {
   const { model, functions, instruments } = given;
   const cells = ownCells(given);
-  const formulas = new LiveFormulas({
+  const formulas = new LiveCalls({
     book: new Book(model),
     functions,
     own: ownFunctions(NAMESPACE, catalogue),
     instruments,
     valueAt: freshValues(model, given.result),
   });
-  return handedOver(
+  return putTogether(
     given,
     cells,
     SAYS,
@@ -38,34 +38,36 @@ export function asLive(given: Given): HandedOver {
   );
 }
 
-function replaced(cell: OwnCell, formulas: LiveFormulas): Replaced {
+function replaced(cell: OwnCell, formulas: LiveCalls): Replaced {
   try {
     return cell.formula.kind === "plain" ? one(cell, formulas) : several(cell, formulas);
   } catch (error) {
     if (!(error instanceof NotLive)) throw error;
     const notLive = error.message;
-    return { cell, change: valueOf(cell), says: [`A value, not live: ${notLive}.`], isLive: false, notLive };
+    return { cell, change: asValue(cell), says: [`A value, not live: ${notLive}.`], isLive: false, notLive };
   }
 }
 
-function one(cell: OwnCell, formulas: LiveFormulas): Replaced {
+function one(cell: OwnCell, formulas: LiveCalls): Replaced {
   const { text, parts } = formulas.of(cell.formula.text, cell.at);
-  const change = { ...valueOf(cell), formula: { text, kind: "plain" } } as const;
+  const change = { ...asValue(cell), formula: { text, kind: "plain" } } as const;
   return { cell, change, says: parts.map(exactness), isLive: true };
 }
 
 /** Each cell that the formula fills gets a formula of its own; the note stays with the first. */
-function several(cell: OwnCell, formulas: LiveFormulas): Replaced {
+function several(cell: OwnCell, formulas: LiveCalls): Replaced {
   const { at, sheet, formula } = cell;
   const area = formula.area ?? { top: at.row, left: at.column, bottom: at.row, right: at.column };
   const says = new Set<string>();
-  const changes = spread(formula.text, at, area, formulas.around).map(({ row, column, text }): CellChange => {
-    const live = formulas.of(text, { sheet: at.sheet, row, column });
-    for (const part of live.parts) says.add(exactness(part));
-    const value = formulas.around.valueAt(at.sheet, row, column);
-    return { sheet, row, column, value, formula: { text: live.text, kind: "plain" } };
-  });
-  const [change = valueOf(cell), ...more] = changes;
+  const changes = spreadOut(formula.text, at, area, formulas.around).map(
+    ({ row, column, text }): CellChange => {
+      const live = formulas.of(text, { sheet: at.sheet, row, column });
+      for (const part of live.parts) says.add(exactness(part));
+      const value = formulas.around.valueAt(at.sheet, row, column);
+      return { sheet, row, column, value, formula: { text: live.text, kind: "plain" } };
+    },
+  );
+  const [change = asValue(cell), ...more] = changes;
   return { cell, change, more, says: [...says], isLive: true };
 }
 

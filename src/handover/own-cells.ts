@@ -10,7 +10,7 @@ import type { InstrumentSet } from "../instruments/set.js";
 import type { CellValue, Formula, WorkbookModel } from "../workbook/model.js";
 
 /** A workbook to hand over, just recalculated. */
-export interface Given {
+export interface BookToHandOver {
   readonly model: WorkbookModel;
   readonly result: Recalculation;
   readonly functions: CellFunctions;
@@ -36,7 +36,7 @@ export interface OwnCell {
 }
 
 /** All cells with formulas of ours, in reading order. */
-export function ownCells({ model, result, functions, instruments }: Given): OwnCell[] {
+export function ownCells({ model, result, functions, instruments }: BookToHandOver): OwnCell[] {
   const book = new Book(model);
   const profiles = new Map(instruments.instruments.map((profile) => [nameKey(profile.name), profile]));
   const naming = namingCells(model, profiles);

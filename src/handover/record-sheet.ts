@@ -6,7 +6,7 @@ import { factsOf, kindOf } from "../instruments/describe.js";
 import { nameKey } from "../instruments/name.js";
 import type { CellValue } from "../workbook/model.js";
 import type { NewSheet } from "../workbook/sheet/new-sheet.js";
-import type { Given, OwnCell } from "./own-cells.js";
+import type { BookToHandOver, OwnCell } from "./own-cells.js";
 
 const WIDTHS = [30, 14, 70, 90];
 
@@ -18,7 +18,7 @@ type Row = readonly CellValue[];
 
 /** The sheet that goes along: what was handed over and when, by which instruments, with which cautions. */
 export function recordSheet(
-  { functions, instruments, date }: Given,
+  { functions, instruments, date }: BookToHandOver,
   cells: readonly OwnCell[],
   says: string,
 ): NewSheet {

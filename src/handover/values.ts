@@ -3,7 +3,7 @@ import { describe } from "../instruments/describe.js";
 import type { CellChange } from "../workbook/model.js";
 import type { NewSheet } from "../workbook/sheet/new-sheet.js";
 import type { Note } from "../workbook/workbook.js";
-import { ownCells, type Given, type OwnCell } from "./own-cells.js";
+import { ownCells, type BookToHandOver, type OwnCell } from "./own-cells.js";
 import { recordSheet } from "./record-sheet.js";
 
 /** A workbook for someone without the add-in: what changes in it, and what says where the numbers come from. */
@@ -33,13 +33,13 @@ const SAYS =
   "formula and the instruments. Other formulas go on calculating with these values.";
 
 /** Replaces our formulas by their values. Formulas of others stay: they go on calculating with these. */
-export function asValues(given: Given): HandedOver {
+export function asValues(given: BookToHandOver): HandedOver {
   const cells = ownCells(given);
-  return handedOver(
+  return putTogether(
     given,
     cells,
     SAYS,
-    cells.map((cell) => ({ cell, change: valueOf(cell), says: [], isLive: false })),
+    cells.map((cell) => ({ cell, change: asValue(cell), says: [], isLive: false })),
   );
 }
 
@@ -56,13 +56,13 @@ export interface Replaced {
 }
 
 /** The cell with its value in place of its formula. */
-export function valueOf({ sheet, at: { row, column }, value }: OwnCell): CellChange {
+export function asValue({ sheet, at: { row, column }, value }: OwnCell): CellChange {
   return { sheet, row, column, value, formula: null };
 }
 
 /** Puts together what was replaced, all else that the recalculation changed, the notes and the sheet about it. */
-export function handedOver(
-  given: Given,
+export function putTogether(
+  given: BookToHandOver,
   cells: readonly OwnCell[],
   says: string,
   replaced: readonly Replaced[],

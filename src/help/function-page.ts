@@ -11,7 +11,7 @@ import {
   formulaBlock,
   link,
   list,
-  page,
+  helpPage,
   prose,
   section,
   table,
@@ -29,7 +29,7 @@ import { workedExample, type WorkedExample } from "./worked-example.js";
 export function functionPage(spec: FunctionSpec): string {
   const worked = workedExample(spec);
   const name = `${NAMESPACE}.${spec.name}`;
-  return page(
+  return helpPage(
     helpFile(spec.name),
     name,
     [

@@ -1,5 +1,5 @@
 // How to take a good reading, by kind of instrument. What has no source is marked as common practice where it is shown.
-import { reach } from "../core/instrument/floating.js";
+import { trustedReach } from "../core/instrument/floating.js";
 import { sampleTemperature } from "../core/instrument/hydrometer.js";
 import { pairExtract } from "../core/instrument/refractometer-calibration.js";
 import { refractometerTemperature } from "../core/instrument/refractometer-temperature.js";
@@ -114,7 +114,7 @@ export const goodReadings: Readonly<Record<Kind, GoodReadings>> = {
     ],
     check: [
       "Enter the pairs in the pane under Calibrate. One pair gives a shift, two or more a line.",
-      `The line is trusted up to ${reach.SG} SG (${reach.P} °P) beyond the outermost pair, so take one pair at the start and one near the end.`,
+      `The line is trusted up to ${trustedReach.SG} SG (${trustedReach.P} °P) beyond the outermost pair, so take one pair at the start and one near the end.`,
       "After a new battery or an update of its program, take new pairs.",
     ],
     wrong: [

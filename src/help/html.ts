@@ -78,7 +78,7 @@ const places: readonly (readonly [file: string, says: string])[] = [
 ];
 
 /** A whole page. @param file its own name, which it does not lead to */
-export function page(file: string, title: string, html: string): string {
+export function helpPage(file: string, title: string, html: string): string {
   const ways = places.map(([to, says]) =>
     to === file ? `<li><span aria-current="page">${says}</span></li>` : `<li>${link(to, says)}</li>`,
   );

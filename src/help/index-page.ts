@@ -3,7 +3,7 @@ import { NAMESPACE, topics } from "../functions/contract/function-spec.js";
 import { helpFile } from "../functions/metadata.js";
 import { kindOf, kinds } from "../instruments/describe.js";
 import { readingPage } from "../instruments/reading-page.js";
-import { code, escape, INDEX, link, list, page, section, WHEN } from "./html.js";
+import { code, escape, INDEX, link, list, helpPage, section, WHEN } from "./html.js";
 
 /** The list of all functions, by what one wants to know. */
 export function indexPage(): string {
@@ -24,7 +24,7 @@ export function indexPage(): string {
       ),
     ),
   );
-  return page(
+  return helpPage(
     INDEX,
     "Gylesheet help",
     `<p>Every function has a page: what it takes, a worked example with its numbers, what it covers, how sure it is, and what its errors mean.</p>\n${ways}\n${sections.join("")}`,

@@ -1,7 +1,7 @@
 // Real refusals: each mistake is made when the help is built, and the page shows what the function then says.
 import type { Range } from "../core/refusal.js";
 import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
-import { CellError, type Matrix } from "../functions/contract/cell-value.js";
+import { CellError, type RawCells } from "../functions/contract/cell-value.js";
 import { evaluate } from "../functions/evaluate.js";
 import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/contract/function-spec.js";
 import { ownMistakes } from "./own-mistakes.js";
@@ -87,7 +87,7 @@ function outside({ unit, max }: Range, given: unknown): readonly [Value, string]
   }
 }
 
-const firstOf = (matrix: Matrix | undefined): unknown => matrix?.[0]?.[0];
+const firstOf = (matrix: RawCells | undefined): unknown => matrix?.[0]?.[0];
 
 function changed(
   spec: FunctionSpec,
@@ -122,7 +122,7 @@ function made(spec: FunctionSpec, formula: string, remedy: string, { cells }: Wo
   return { made: { formula }, error, remedy };
 }
 
-function errorOf({ name }: FunctionSpec, args: readonly Matrix[]): CellError | undefined {
+function errorOf({ name }: FunctionSpec, args: readonly RawCells[]): CellError | undefined {
   return evaluate(name, args, sampleInstruments)
     .flat()
     .find((cell) => cell instanceof CellError);

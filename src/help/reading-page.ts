@@ -5,7 +5,7 @@ import { kindOf } from "../instruments/describe.js";
 import type { Kind } from "../instruments/schema.js";
 import { readingPage } from "../instruments/reading-page.js";
 import { goodReadings } from "./good-readings.js";
-import { code, escape, link, list, page, prose, section, table } from "./html.js";
+import { code, escape, link, list, helpPage, prose, section, table } from "./html.js";
 import { figure, shownCell } from "./outcome.js";
 import { sampleInstruments } from "./sample-book.js";
 
@@ -15,7 +15,7 @@ const say = (text: string): string => prose(text);
 export function readingPageOf(kind: Kind): string {
   const { caution, lies, steps, writeDown, check, wrong } = goodReadings[kind];
   const rows = wrong.map(([sign, cause]) => [escape(sign), say(cause)]);
-  return page(
+  return helpPage(
     readingPage(kind),
     `A good reading: ${kindOf({ kind })}`,
     [

@@ -1,7 +1,7 @@
 import { specNamed } from "../functions/catalogue.js";
 import { helpFile } from "../functions/metadata.js";
 import { brewDay } from "./brew-day.js";
-import { code, escape, link, list, page, section, WHEN } from "./html.js";
+import { code, escape, link, list, helpPage, section, WHEN } from "./html.js";
 
 /** Which function when: all of them, in the order in which a brew day asks for them. */
 export function whenPage(): string {
@@ -12,5 +12,5 @@ export function whenPage(): string {
     });
     return section(escape(title), `<p>${escape(says)}</p>\n${list(items)}`);
   });
-  return page(WHEN, "Which function when", sections.join(""));
+  return helpPage(WHEN, "Which function when", sections.join(""));
 }

@@ -4,7 +4,7 @@ import { follow } from "../formulas/cells.js";
 import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
 import { matrix } from "../functions/contract/call.js";
 import { catalogue } from "../functions/catalogue.js";
-import type { Matrix, Result } from "../functions/contract/cell-value.js";
+import type { RawCells, Result } from "../functions/contract/cell-value.js";
 import { evaluate } from "../functions/evaluate.js";
 import { explain } from "../functions/explain.js";
 import { NAMESPACE, type FunctionSpec } from "../functions/contract/function-spec.js";
@@ -23,7 +23,7 @@ export interface WorkedExample {
   readonly cells: SampleCells | undefined;
   readonly sources: readonly ArgumentSource[];
   /** What the function gets, in the order of its parameters. */
-  readonly args: readonly Matrix[];
+  readonly args: readonly RawCells[];
   /** All cells of the result. */
   readonly results: readonly (readonly Result[])[];
   /** How the cell at `told` of the result came about. */
@@ -78,7 +78,7 @@ export function workedExample({ name, examples, parameters }: FunctionSpec): Wor
 }
 
 /** What an argument is worth, written down or in a cell. */
-export function argument(source: ArgumentSource, cells: SampleCells | undefined): Matrix {
+export function argument(source: ArgumentSource, cells: SampleCells | undefined): RawCells {
   if (!source || "value" in source) return matrix(source?.value);
   const at = { sheet: "S", row: 0, column: 0 };
   const none = (): undefined => undefined;

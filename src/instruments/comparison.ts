@@ -18,7 +18,7 @@ const facts = (profile: Profile | undefined): string =>
   JSON.stringify(Object.entries({ ...profile, edited: undefined, name: undefined }).sort());
 
 /** What a file of instruments would bring to a workbook. */
-export function compare(set: InstrumentSet, file: InstrumentSet): Incoming[] {
+export function compareInstruments(set: InstrumentSet, file: InstrumentSet): Incoming[] {
   return file.instruments.map((profile) => {
     const present = findInstrument(set, profile.name);
     return { profile, present, same: present !== undefined && facts(present) === facts(profile) };

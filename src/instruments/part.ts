@@ -3,7 +3,7 @@ import { InstrumentsRefused } from "./refusal.js";
 import { formatSet, parseSet, type InstrumentSet } from "./set.js";
 
 /** Root namespace of the workbook part, by which every copy of the add-in finds it. */
-export const NAMESPACE = "urn:gylesheet:instruments";
+export const partNamespace = "urn:gylesheet:instruments";
 const ROOT = "instruments";
 
 const escape = (text: string): string =>
@@ -11,7 +11,7 @@ const escape = (text: string): string =>
 
 /** The workbook part that holds a set of instruments. */
 export function writePart(set: InstrumentSet): string {
-  return `<?xml version="1.0" encoding="UTF-8"?>\n<${ROOT} xmlns="${NAMESPACE}">${escape(formatSet(set))}</${ROOT}>`;
+  return `<?xml version="1.0" encoding="UTF-8"?>\n<${ROOT} xmlns="${partNamespace}">${escape(formatSet(set))}</${ROOT}>`;
 }
 
 const unreadable = (why: string): InstrumentsRefused =>
@@ -29,7 +29,7 @@ export function readPart(xml: string): InstrumentSet {
       onopentag(name, { xmlns }) {
         found.depth += 1;
         if (found.depth > 1) throw unreadable(`there is an element <${name}> inside`);
-        if (found.closed || name !== ROOT || xmlns !== NAMESPACE)
+        if (found.closed || name !== ROOT || xmlns !== partNamespace)
           throw unreadable("the root element is not ours");
       },
       ontext(piece) {

@@ -1,5 +1,5 @@
 import { extractOfGravity, gravityRange } from "../core/liquid/gravity.js";
-import { check, Refusal, type Range } from "../core/refusal.js";
+import { checkRange, Refusal, type Range } from "../core/refusal.js";
 import { sentence } from "../functions/contract/messages.js";
 
 /**
@@ -31,7 +31,7 @@ const shown = (value: unknown): string =>
 
 /** Refuses what lies outside a range of the core, by the name that the caller knows it by. @returns the value */
 export function inRange(range: Range, name: string, value: number): number {
-  check({ ...range, of: name }, value);
+  checkRange({ ...range, of: name }, value);
   return value;
 }
 

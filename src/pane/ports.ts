@@ -1,7 +1,7 @@
 import type { CellAddress } from "../cells/place.js";
 // What the pane asks of the program around it. Each host (Excel, the desk, a test) brings its own.
 import type { PartStore } from "../instruments/keeper.js";
-import type { Call, CellFunctions, Rows } from "./functions/functions-port.js";
+import type { Call, FunctionsPort, Rows } from "./functions/functions-port.js";
 
 export type * from "./functions/functions-port.js";
 
@@ -127,7 +127,7 @@ export interface Files {
 }
 
 /** Something that is wrong with the workbook, or worth a look. */
-export interface Finding {
+export interface ShownFinding {
   readonly kind: string;
   /** A fault makes a number wrong or missing, a doubt may, a note is to know. */
   readonly severity: "fault" | "doubt" | "note";
@@ -152,16 +152,16 @@ export interface Checked {
     readonly functions: readonly { readonly name: string; readonly cells: readonly string[] }[];
   }[];
   /** The gravest first. */
-  readonly findings: readonly Finding[];
+  readonly findings: readonly ShownFinding[];
   /** Formulas that the spreadsheet program does not tie to our functions. */
   readonly unbound: readonly CellAddress[];
 }
 
 /** How a workbook is handed over: as it is, as values, or live without the add-in. */
-export type Way = "share" | "values" | "live";
+export type HandOverWay = "share" | "values" | "live";
 
 /** A copy that was made for someone else. */
-export interface HandedOver {
+export interface HandedOverFile {
   /** Where it is now, in a sentence. */
   readonly where: string;
   /** Cells with formulas of ours. */
@@ -179,12 +179,12 @@ export interface Host {
   readonly parts: PartStore;
   readonly formulas: Formulas;
   readonly selection: Selection;
-  readonly functions: CellFunctions;
+  readonly functions: FunctionsPort;
   readonly files: Files;
   /** Looks through the workbook. Changes nothing. */
   readonly check: (work: Work) => Promise<Checked>;
   /** Makes a copy of the workbook for someone else. The workbook itself stays as it is. */
-  readonly handOver: (way: Way, work: Work) => Promise<HandedOver>;
+  readonly handOver: (way: HandOverWay, work: Work) => Promise<HandedOverFile>;
   /** Name, version and host, in a sentence. */
   readonly version: string;
   /** Where the help pages are, ending in "/". */

@@ -9,7 +9,7 @@ import { proveTable, writeTable } from "./changes-file.js";
 import { checkText } from "./check-report.js";
 import { instrumentsFromFile } from "./instruments.js";
 import { jobsOf, type Job } from "./jobs.js";
-import { recalculateFile, type Outcome } from "./recalculate-file.js";
+import { recalculateFile, type FileOutcome } from "./recalculate-file.js";
 import { causeOf } from "./refusal.js";
 import { resultsTable } from "./results-table.js";
 import { keptForInstruments, printable, summary } from "./summary.js";
@@ -63,7 +63,7 @@ async function attempt(
   functions: CellFunctions,
   settings: Settings,
   instruments: Instruments,
-): Promise<Outcome | { readonly refused: string }> {
+): Promise<FileOutcome | { readonly refused: string }> {
   const bar = progressBar(job.input);
   try {
     const { onProgress } = bar;
@@ -84,7 +84,7 @@ async function attempt(
 
 type Instruments = Awaited<ReturnType<typeof instrumentsFromFile>> | undefined;
 
-function isNotRight({ loops, errors, notes }: Outcome, strict: boolean): boolean {
+function isNotRight({ loops, errors, notes }: FileOutcome, strict: boolean): boolean {
   const isLeft = notes.some(({ kind }) => kind === "left-as-it-was");
   return loops.length > 0 || (strict && (errors.length > 0 || isLeft));
 }
@@ -108,7 +108,7 @@ async function run(settings: Settings): Promise<number> {
       complain(settings.changes, error);
       return REFUSED;
     }
-  const outcomes: { readonly job: Job; readonly outcome: Outcome }[] = [];
+  const outcomes: { readonly job: Job; readonly outcome: FileOutcome }[] = [];
   const told: Told[] = [];
   for (const job of jobs) {
     const outcome = await attempt(job, functions, settings, instruments);

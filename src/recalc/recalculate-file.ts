@@ -23,7 +23,7 @@ import { whatChanged } from "./what-changed.js";
 import { writeFileWhole } from "./write-file.js";
 
 /** A workbook that was dealt with. */
-export interface Outcome extends Recalculation {
+export interface FileOutcome extends Recalculation {
   readonly model: WorkbookModel;
   /** Whether there was anything new to write. */
   readonly written: boolean;
@@ -54,7 +54,7 @@ export interface Tools {
  *
  * @throws FileRefused, WorkbookError or the file system's error; nothing was written then
  */
-export async function recalculateFile(job: Job, tools: Tools): Promise<Outcome> {
+export async function recalculateFile(job: Job, tools: Tools): Promise<FileOutcome> {
   const { input, output } = job;
   const { functions, settings, onProgress } = tools;
   const bytes = await readBytes(input);

@@ -1,8 +1,8 @@
 import { placeKey } from "../cells/place.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
-import type { CellValue, Formula, Sheet } from "../workbook/model.js";
-import type { Outcome } from "./recalculate-file.js";
+import type { CellValue, Formula, SheetModel } from "../workbook/model.js";
+import type { FileOutcome } from "./recalculate-file.js";
 import { printable } from "./summary.js";
 
 const WIDEST = 28;
@@ -10,7 +10,7 @@ const WIDEST = 28;
 type Cells = (row: number, column: number) => CellValue;
 
 /** Every sheet with results of ours, as a table: the rows that hold them, with what stands left of them and above. */
-export function resultsTable({ model, changes }: Outcome, functions: CellFunctions): string {
+export function resultsTable({ model, changes }: FileOutcome, functions: CellFunctions): string {
   const changed = new Map(
     changes.map((change) => [`${change.sheet}\n${change.row}\n${change.column}`, change]),
   );
@@ -39,7 +39,7 @@ function filled(formula: Formula, row: number, column: number): { row: number; c
   ).flat();
 }
 
-function table(sheet: Sheet, ours: readonly { row: number; column: number }[], at: Cells): string {
+function table(sheet: SheetModel, ours: readonly { row: number; column: number }[], at: Cells): string {
   const rows = [...new Set(ours.map(({ row }) => row))].sort((a, b) => a - b);
   const columns = [...new Set(ours.map(({ column }) => column))].sort((a, b) => a - b);
   const first = Math.min(...columns);

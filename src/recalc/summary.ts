@@ -5,7 +5,7 @@ import type { SheetPlace } from "../cells/place.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { WorkbookModel } from "../workbook/model.js";
 import type { Job } from "./jobs.js";
-import type { Outcome } from "./recalculate-file.js";
+import type { FileOutcome } from "./recalculate-file.js";
 
 const MOST_LINES = 50;
 
@@ -15,7 +15,7 @@ const count = (n: number, of: string): string => `${n} ${of}${n === 1 ? "" : "s"
 export const printable = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]+/g, " ");
 
 /** What became of our formulas in a copy. */
-function copyCount(report: Outcome["report"]): string {
+function copyCount(report: FileOutcome["report"]): string {
   if (!report || report.live + report.values === 0) return "";
   const all = count(report.formulas, "formula");
   const isLive = report.live + report.notLive.length > 0;
@@ -25,14 +25,14 @@ function copyCount(report: Outcome["report"]): string {
 const holdsOurs = ({ sheets }: WorkbookModel, functions: CellFunctions): boolean =>
   sheets.some(({ cells }) => cells.some(({ formula }) => formula && callsOurs(formula.text, functions)));
 
-const repairCount = ({ repaired }: Outcome): string =>
+const repairCount = ({ repaired }: FileOutcome): string =>
   repaired > 0 ? `, ${count(repaired, "formula")} written anew` : "";
 
 /** How many formulas kept what they showed because their instrument is not in the workbook. */
-export const keptForInstruments = ({ notes }: Pick<Outcome, "notes">): number =>
+export const keptForInstruments = ({ notes }: Pick<FileOutcome, "notes">): number =>
   notes.filter(({ kind }) => kind === "instrument-missing").length;
 
-function keptCount(outcome: Outcome): string {
+function keptCount(outcome: FileOutcome): string {
   const kept = keptForInstruments(outcome);
   return kept === 0 ? "" : `, ${count(kept, "formula")} kept for want of an instrument`;
 }
@@ -44,7 +44,7 @@ const trusted = ", formulas that depend on ours written without a look at their 
 /** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
 export function summary(
   { input, output }: Job,
-  outcome: Outcome,
+  outcome: FileOutcome,
   functions: CellFunctions,
   uncalculated: boolean,
 ): string {

@@ -1,7 +1,7 @@
 import { cellAddress } from "../cells/a1.js";
 import type { SheetPlace } from "../cells/place.js";
 import type { Area } from "../cells/area.js";
-import { asShown, changedCells, isSame, type ChangedCell } from "../changes/changed-cell.js";
+import { asShown, changedCells, showsSame, type ChangedCell } from "../changes/changed-cell.js";
 import { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import type { Recalculation } from "../engine/recalculation.js";
@@ -43,7 +43,7 @@ export function whatChanged(
       const now = shown(after);
       // Something else in the formula may do something to the result.
       const isPassedOn =
-        args && (call.isWhole || isSame(now[0]?.[0], evaluate(call.name, args, instruments)[0]?.[0]));
+        args && (call.isWhole || showsSame(now[0]?.[0], evaluate(call.name, args, instruments)[0]?.[0]));
       return changedCells(
         { sheet, address: cellAddress(row, column) },
         isPassedOn ? call.name : undefined,

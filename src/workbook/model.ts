@@ -28,7 +28,7 @@ export interface Cell {
   readonly formula?: Formula;
 }
 
-export interface Sheet {
+export interface SheetModel {
   readonly name: string;
   /** In reading order; only cells that hold a value or a formula. */
   readonly cells: readonly Cell[];
@@ -55,7 +55,7 @@ export interface Table {
 }
 
 export interface WorkbookModel {
-  readonly sheets: readonly Sheet[];
+  readonly sheets: readonly SheetModel[];
   readonly names: readonly DefinedName[];
   readonly tables: readonly Table[];
   /** The workbook allows circular references to iterate. */

@@ -12,7 +12,7 @@ import { WorkbookError } from "./error.js";
 import { foreignFile, foreignPackage } from "./package/foreign-file.js";
 import { readDynamicMetadata } from "./sheet/metadata.js";
 import { ensureDynamicMetadata } from "./sheet/metadata-write.js";
-import type { CellChange, Sheet, WorkbookModel } from "./model.js";
+import type { CellChange, SheetModel, WorkbookModel } from "./model.js";
 import { addSheet, type NewSheet } from "./sheet/new-sheet.js";
 import { addNotes } from "./notes/notes.js";
 import { PackagePatch } from "./package/package-patch.js";
@@ -100,7 +100,7 @@ function findWorkbookPart(source: Package): string {
   return part;
 }
 
-interface OpenSheet extends Omit<Sheet, "isProtected"> {
+interface OpenSheet extends Omit<SheetModel, "isProtected"> {
   readonly isProtected: boolean;
   readonly layout: SheetLayout;
 }

@@ -1,5 +1,5 @@
 import { cellAddress } from "../cells/a1.js";
-import type { Answer, Asked, Told } from "./messages.js";
+import type { Answer, Asked, WorkerTold } from "./messages.js";
 
 /** How far it is, and whether it should stop. */
 interface Work {
@@ -36,7 +36,7 @@ function ask(asked: Asked, { onProgress, signal }: Work): Promise<Answer> {
     worker.onerror = ({ message }) => {
       fail(message ? `It could not be done: ${message}.` : "The script that does this did not load.");
     };
-    worker.onmessage = ({ data }: MessageEvent<Told>) => {
+    worker.onmessage = ({ data }: MessageEvent<WorkerTold>) => {
       if (data.is === "progress") onProgress(data.done, data.total);
       else if (data.is === "refused") fail(`This workbook ${data.why.replace(/\.$/, "")}.`);
       else {

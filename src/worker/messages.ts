@@ -20,7 +20,7 @@ export type Answer =
   | { readonly is: "copy"; readonly bytes: Uint8Array; readonly report: HandOverReport }
   | { readonly is: "check"; readonly check: Check };
 
-export type Told =
+export type WorkerTold =
   | { readonly is: "progress"; readonly done: number; readonly total: number }
   | Answer
   /** @property why the end of a sentence that begins with the workbook's name */

@@ -6,12 +6,12 @@ import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { metadata } from "../functions/metadata.js";
 import { WorkbookError } from "../workbook/error.js";
 import { answer, type Calculating } from "./answer.js";
-import type { Asked, Told } from "./messages.js";
+import type { Asked, WorkerTold } from "./messages.js";
 
 /** What there is in a worker besides what pages have. */
 interface Scope {
   onmessage: (event: { readonly data: Asked }) => void;
-  postMessage(told: Told): void;
+  postMessage(told: WorkerTold): void;
   importScripts(path: string): void;
   CustomFunctions?: unknown;
   Gylesheet?: Pick<Calculating, "useInstruments"> & Pick<CellFunctions, "instrumentsInVain">;
@@ -31,7 +31,7 @@ function calculating(): Calculating {
   return { functions: new CellFunctions(declared, associated, NAMESPACE, instrumentsInVain), useInstruments };
 }
 
-async function told(asked: Asked): Promise<Told> {
+async function told(asked: Asked): Promise<WorkerTold> {
   try {
     return await answer(asked, calculating(), (done, total) => {
       worker.postMessage({ is: "progress", done, total });

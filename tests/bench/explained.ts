@@ -4,7 +4,7 @@ import { explain } from "../../src/functions/explain.js";
 import { course } from "../../src/functions/fermentation-course.js";
 import { resultAt, resultShape } from "../../src/functions/one-cell.js";
 import { explainedCalls } from "../../src/pane/cell/explained-call.js";
-import type { CellFunctions, InnerCall } from "../../src/pane/ports.js";
+import type { FunctionsPort, InnerCall } from "../../src/pane/ports.js";
 import { instruments } from "../support/instruments.js";
 
 const ROWS = 10_000;
@@ -33,7 +33,7 @@ const functions = {
   course,
   shape: resultShape,
   at: resultAt,
-} satisfies Partial<CellFunctions> as unknown as CellFunctions;
+} satisfies Partial<FunctionsPort> as unknown as FunctionsPort;
 
 /** How long it takes to explain one cell in the middle of what a formula fills. */
 export function explainTimes(): string[] {

@@ -1,16 +1,16 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { page } from "../../src/build/page.js";
+import { taskPanePage } from "../../src/build/page.js";
 import { development, production } from "../../src/build/release.js";
 import { built, ORIGIN, visit } from "../e2e/browser.js";
 import { browserOfFile } from "../e2e/quiet-browser.js";
 import { chromium } from "../support/tools.js";
 import { pageFaults, policy, scripts } from "./page-rules.js";
 
-const published = page(production("https://host.example"));
+const published = taskPanePage(production("https://host.example"));
 
 test("the page keeps to its rules, in development and published", () => {
-  expect(pageFaults(page(development))).toEqual([]);
+  expect(pageFaults(taskPanePage(development))).toEqual([]);
   expect(pageFaults(published)).toEqual([]);
 });
 
@@ -39,8 +39,8 @@ test("the rules find a page that breaks them", () => {
 test("office.js comes from Microsoft for people, out of node_modules for contributors", () => {
   expect(scripts(published)[0]).toBe("https://appsforoffice.microsoft.com/lib/1/hosted/office.js");
   expect(policy(published).get("script-src")).toContain("https://appsforoffice.microsoft.com");
-  expect(scripts(page(development))[0]).toBe("/office/office.js");
-  expect(policy(page(development)).get("script-src")).toEqual(["'self'"]);
+  expect(scripts(taskPanePage(development))[0]).toBe("/office/office.js");
+  expect(policy(taskPanePage(development)).get("script-src")).toEqual(["'self'"]);
 });
 
 describe.runIf(chromium.present)("under its policy, in a browser", () => {
@@ -62,7 +62,7 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
       } = await visit(
         browser(),
         {
-          "/taskpane.html": page(development),
+          "/taskpane.html": taskPanePage(development),
           "/functions.js": built("functions.js"),
           "/pane.js": "",
           "/pane.css": "",
@@ -88,7 +88,7 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
 
   // As it ships, under its policy: nothing of lit, zod or ours may need what the policy forbids.
   const whole = (officeFiles: readonly string[]): Record<string, string | URL> => ({
-    "/taskpane.html": page(development),
+    "/taskpane.html": taskPanePage(development),
     "/functions.js": built("functions.js"),
     "/pane.js": built("pane.js"),
     "/pane.css": built("pane.css"),
@@ -121,7 +121,7 @@ describe.runIf(chromium.present)("under its policy, in a browser", () => {
 
   test("a script of another host, one in the page and a connection are held back", async () => {
     const { page: opened, strays } = await visit(browser(), {
-      "/": page(development).replace("</main>", "</main><script>globalThis.inline = 1</script>"),
+      "/": taskPanePage(development).replace("</main>", "</main><script>globalThis.inline = 1</script>"),
       "/office/office.js": "",
       "/functions.js": "",
       "/pane.js":

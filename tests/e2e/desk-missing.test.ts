@@ -2,9 +2,9 @@
 import { readFileSync } from "node:fs";
 import type { FrameLocator, Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
-import { alike } from "../../src/engine/values.js";
+import { alikeValues } from "../../src/engine/values.js";
 import { fromCell } from "../../src/engine/grid.js";
-import { NAMESPACE } from "../../src/instruments/part.js";
+import { partNamespace } from "../../src/instruments/part.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import type { CellValue } from "../../src/workbook/model.js";
 import { instrumentsJson, season, seasonWithoutInstruments } from "../recalc/command.js";
@@ -37,7 +37,7 @@ async function valuesOf(bytes: Uint8Array): Promise<Map<string, CellValue>> {
 async function differing(before: Uint8Array, after: Uint8Array): Promise<string[]> {
   const [was, is] = [await valuesOf(before), await valuesOf(after)];
   return [...new Set([...was.keys(), ...is.keys()])].filter(
-    (place) => !alike(fromCell(was.get(place) ?? null), fromCell(is.get(place) ?? null)),
+    (place) => !alikeValues(fromCell(was.get(place) ?? null), fromCell(is.get(place) ?? null)),
   );
 }
 
@@ -125,7 +125,7 @@ describe.skipIf(!chromium.present)("a season without its instruments", () => {
     expect(mended).toBeGreaterThan(1.0461481933821128);
     await notice().waitFor({ state: "detached" });
     await type(page, "Season", "D5", "1.045");
-    await becomes(page, "Season!J5", ([row]) => alike(row?.[0] as number, 1.0461481933821128));
+    await becomes(page, "Season!J5", ([row]) => alikeValues(row?.[0] as number, 1.0461481933821128));
     expect(await differing(bare, await saved(page))).toEqual([]);
     await type(page, "Season", "D6", "1.039");
     await becomes(page, "Season!J6", ([row]) => Number(row?.[0]) > 1.039);
@@ -281,7 +281,7 @@ describe.skipIf(!chromium.present)("instruments that a later version has written
     async () => {
       const workbook = await openWorkbook(season());
       const later = workbook
-        .customXml(NAMESPACE)
+        .customXml(partNamespace)
         .map(({ path, xml }) => ({ path, xml: xml.replace('"version": 1', '"version": 99') }));
       const bytes = await workbook.patch([], { customXml: later });
       const page = await desk("/");

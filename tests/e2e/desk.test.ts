@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { recalculate } from "../../src/engine/recalculate.js";
 import { callsOurs } from "../../src/formulas/formula-text.js";
 import { cellAddress } from "../../src/cells/a1.js";
-import { NAMESPACE } from "../../src/instruments/part.js";
+import { partNamespace } from "../../src/instruments/part.js";
 import { storedInstruments } from "../../src/instruments/stored.js";
 import { loadFunctions } from "../support/functions-bundle.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
@@ -51,7 +51,7 @@ const { functions, useInstruments } = loadFunctions(built("").pathname);
 async function byCommand(bytes: Uint8Array): Promise<Map<string, unknown>> {
   const { model, ...workbook } = await openWorkbook(bytes).then((book) => ({
     model: book.model,
-    parts: book.customXml(NAMESPACE).map(({ xml }) => xml),
+    parts: book.customXml(partNamespace).map(({ xml }) => xml),
   }));
   const { set } = storedInstruments(workbook.parts);
   if (set) useInstruments(set);
@@ -254,7 +254,7 @@ describe.skipIf(!chromium.present)("the desk", () => {
     expect(new Map(here.map(({ sheet, address, value }) => [`${sheet} ${address}`, value]))).toEqual(
       new Map([...expected].map(([key, value]) => [key, shown(value)])),
     );
-    const parts = (await openWorkbook(bytes)).customXml(NAMESPACE);
+    const parts = (await openWorkbook(bytes)).customXml(partNamespace);
     expect(parts).toHaveLength(1);
     const bobber = storedInstruments(parts.map(({ xml }) => xml)).set?.instruments.find(
       ({ name }) => name === "Bobber",

@@ -2,8 +2,8 @@
 import { readPart } from "../../src/instruments/part.js";
 import {
   type Call,
-  type CellFunctions,
-  type Finding,
+  type FunctionsPort,
+  type ShownFinding,
   type Host,
   isAgreed,
   type OurFormula,
@@ -37,7 +37,7 @@ export interface Book {
   savesNothing: boolean;
   lookAgain: () => void;
   /** What a check finds. */
-  findings: Finding[];
+  findings: ShownFinding[];
   /** What is behind the selected cell. */
   selectedFormula: SelectedFormula | undefined;
   lookAtCell: () => void;
@@ -105,7 +105,7 @@ function callOf(book: Book, { formula, instruments: [name] }: OurFormula): Call 
 /** The formula with what it gives now, by the instruments that its cell gets. */
 function calculated(
   book: Book,
-  functions: CellFunctions,
+  functions: FunctionsPort,
   { instruments }: InCells,
   formula: OurFormula,
 ): OurFormula {
@@ -118,7 +118,7 @@ function calculated(
   return { ...formula, value: typeof result === "object" ? result.code : result };
 }
 
-export function memoryHost(book: Book, functions: CellFunctions): Host {
+export function memoryHost(book: Book, functions: FunctionsPort): Host {
   const inCells: InCells = { instruments: undefined };
   const pauseFor = pauses(book.delays);
   /** What is asked for comes late, and is as it was at some moment in between. */

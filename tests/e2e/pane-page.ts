@@ -1,6 +1,6 @@
 // The pane on a page of its own, around a workbook in memory. The functions are those of the unmodified bundle.
 import { startPane } from "../../src/pane/start.js";
-import type { CellFunctions } from "../../src/pane/ports.js";
+import type { FunctionsPort } from "../../src/pane/ports.js";
 import { memoryHost, type Book } from "./memory-host.js";
 
 declare const Gylesheet: typeof import("../../src/excel/functions.js");
@@ -15,7 +15,7 @@ declare global {
   }
 }
 
-const functions: CellFunctions = {
+const functions: FunctionsPort = {
   list: Gylesheet.functions,
   use: Gylesheet.useInstruments,
   refuse: Gylesheet.refuseInstruments,

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Way } from "../../src/handover/way.js";
 import type { FunctionsBundle } from "../support/functions-bundle.js";
-import { recalculateFile, type Outcome } from "../../src/recalc/recalculate-file.js";
+import { recalculateFile, type FileOutcome } from "../../src/recalc/recalculate-file.js";
 import { causeOf } from "../../src/recalc/refusal.js";
 import { same, wrongInOutput } from "./book-output.js";
 
@@ -59,7 +59,7 @@ async function attempt(
   output: string,
   { handOver, repair }: AskedFor,
   bundle: FunctionsBundle,
-): Promise<Outcome | string> {
+): Promise<FileOutcome | string> {
   const settings = { handOver, check: false, repair, changes: undefined };
   const onProgress = (): void => undefined;
   try {

@@ -2,9 +2,9 @@
 import { callsOurs } from "../../src/formulas/formula-text.js";
 import type { CellFunctions } from "../../src/engine/ours/cell-functions.js";
 import type { Settings } from "../../src/recalc/arguments.js";
-import type { Outcome } from "../../src/recalc/recalculate-file.js";
-import type { CellChange, CellValue, Sheet, WorkbookModel } from "../../src/workbook/model.js";
-import { unzip, type Part } from "../../src/workbook/package/unzip.js";
+import type { FileOutcome } from "../../src/recalc/recalculate-file.js";
+import type { CellChange, CellValue, SheetModel, WorkbookModel } from "../../src/workbook/model.js";
+import { unzip, type ZipPart } from "../../src/workbook/package/unzip.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 
 export const same = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;
@@ -20,7 +20,7 @@ const ofCopies = /workbook\.xml$|sheet[^/]*\.xml\.rels$|comments[^/]*\.xml$|\.vm
 export async function wrongInOutput(
   before: Uint8Array,
   after: Uint8Array,
-  outcome: Outcome,
+  outcome: FileOutcome,
   { handOver }: Pick<Settings, "handOver">,
   functions: CellFunctions,
 ): Promise<string | undefined> {
@@ -46,11 +46,11 @@ export async function wrongInOutput(
   return has === (keeps ? had : 0) ? undefined : `has ${has} formulas of ours, of ${had}`;
 }
 
-const ownIn = (sheets: readonly Sheet[], functions: CellFunctions): number =>
+const ownIn = (sheets: readonly SheetModel[], functions: CellFunctions): number =>
   sheets.flatMap(({ cells }) => cells.filter(({ formula }) => formula && callsOurs(formula.text, functions)))
     .length;
 
-const partsByName = (parts: readonly Part[]): Map<string, Uint8Array> =>
+const partsByName = (parts: readonly ZipPart[]): Map<string, Uint8Array> =>
   new Map(parts.map(({ name, bytes }) => [name, bytes]));
 
 /** A file has no word for errors that are younger than its format: they are stored as #VALUE!. */
@@ -62,7 +62,7 @@ const inFile = (value: CellValue): string =>
   );
 
 /** Values by place. Empty cells and cells that are not there are alike. */
-function cellsOf(sheets: readonly Sheet[]): Map<string, string> {
+function cellsOf(sheets: readonly SheetModel[]): Map<string, string> {
   const cells = new Map<string, string>();
   for (const { name, cells: all } of sheets)
     for (const { row, column, value } of all)

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { extname, join } from "node:path";
 import { unzipSync } from "fflate";
 import type { FunctionsBundle } from "../support/functions-bundle.js";
-import { recalculateFile, type Outcome } from "../../src/recalc/recalculate-file.js";
+import { recalculateFile, type FileOutcome } from "../../src/recalc/recalculate-file.js";
 import { causeOf } from "../../src/recalc/refusal.js";
 import { fold } from "../../src/formulas/sheet-name.js";
 import { WorkbookError } from "../../src/workbook/error.js";
@@ -75,7 +75,7 @@ export async function tried(
   }
 }
 
-function recalculated(input: string, bundle: FunctionsBundle): Promise<Outcome> {
+function recalculated(input: string, bundle: FunctionsBundle): Promise<FileOutcome> {
   const settings = { handOver: undefined, check: false, repair: false, changes: undefined };
   const onProgress = (): void => undefined;
   return recalculateFile(
@@ -150,7 +150,7 @@ async function wrongCells(
 }
 
 /** Every formula that was planted is calculated, or it is told why not. */
-function unsaid({ changes, notes }: Outcome, planted: readonly CellChange[]): string[] {
+function unsaid({ changes, notes }: FileOutcome, planted: readonly CellChange[]): string[] {
   const told = new Set([...changes, ...notes].map(({ sheet, row, column }) => `${sheet}!${row},${column}`));
   return planted
     .filter(({ value, sheet, row, column }) => value === null && !told.has(`${sheet}!${row},${column}`))

@@ -6,15 +6,15 @@ import { catalogue } from "../../src/functions/catalogue.js";
 import { NAMESPACE } from "../../src/functions/contract/function-spec.js";
 import { metadata } from "../../src/functions/metadata.js";
 import { ownFunctions } from "../../src/formulas/own-calls.js";
-import { LiveFormulas } from "../../src/handover/live/live-call.js";
+import { LiveCalls } from "../../src/handover/live/live-call.js";
 import type { CellValue } from "../../src/workbook/model.js";
 import { instruments } from "../support/instruments.js";
 
 export type Raw = number | string | undefined;
 
 /** Live formulas for a workbook with one sheet "S" and these cells. */
-export function liveFormulas(cells: readonly (readonly Raw[])[] = []): LiveFormulas {
-  return new LiveFormulas({
+export function liveFormulas(cells: readonly (readonly Raw[])[] = []): LiveCalls {
+  return new LiveCalls({
     book: new Book({ sheets: [{ name: "S", cells: [] }], names: [], tables: [], iterates: false }),
     functions: new CellFunctions(metadata("") as FunctionMetadata, new Map(), NAMESPACE),
     own: ownFunctions(NAMESPACE, catalogue),

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { catalogue } from "../../src/functions/catalogue.js";
-import { CellError, type Matrix } from "../../src/functions/contract/cell-value.js";
+import { CellError, type RawCells } from "../../src/functions/contract/cell-value.js";
 import { evaluate } from "../../src/functions/evaluate.js";
 import { gravityUnchecked } from "../../src/core/liquid/gravity.js";
 import type { Range } from "../../src/core/refusal.js";
@@ -34,7 +34,7 @@ test("what a page calls covered is where the function refuses to go on", () => {
         ranges.slice(0, 1).concat(ranges.slice(1).filter(({ unit }) => unit === "°Bx")),
         args[at]?.[0]?.[0],
       )) {
-        const changed = args.map((each, i): Matrix => {
+        const changed = args.map((each, i): RawCells => {
           if (i === at) return each.map((row, r) => (r === 0 ? [value] : row));
           // A refractometer that needs the temperature.
           const isPrism =

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { compare, takeIn } from "../../src/instruments/comparison.js";
+import { compareInstruments, takeIn } from "../../src/instruments/comparison.js";
 import { freeName, put, rename, takeOut } from "../../src/instruments/edits.js";
 import { findInstrument } from "../../src/instruments/find.js";
 import { formatSet, noInstruments, parseSet, type InstrumentSet } from "../../src/instruments/set.js";
@@ -76,7 +76,7 @@ describe("a file of instruments beside a workbook's", () => {
   };
 
   test("is compared by what each says, not by when it was said", () => {
-    expect(compare(instruments, file).map(({ same, present }) => [present?.name, same])).toEqual([
+    expect(compareInstruments(instruments, file).map(({ same, present }) => [present?.name, same])).toEqual([
       ["Pocket prism", true],
       ["Bobber", false],
       [undefined, false],
@@ -84,13 +84,13 @@ describe("a file of instruments beside a workbook's", () => {
   });
 
   test("changes nothing that was not chosen", () => {
-    const kept = takeIn(instruments, compare(instruments, file), () => "keep", now);
+    const kept = takeIn(instruments, compareInstruments(instruments, file), () => "keep", now);
     expect(kept.instruments.slice(0, -1)).toEqual(instruments.instruments);
     expect(names(kept).at(-1)).toBe("Second prism");
   });
 
   test("replaces, or comes in beside what is there, as chosen", () => {
-    const incoming = compare(instruments, file);
+    const incoming = compareInstruments(instruments, file);
     const replaced = takeIn(instruments, incoming, () => "replace", now);
     expect(findInstrument(replaced, "Bobber")).toMatchObject({ pairs: [{ reading: 1.04, true: 1.045 }] });
     const both = takeIn(instruments, incoming, () => "both", now);
@@ -99,7 +99,7 @@ describe("a file of instruments beside a workbook's", () => {
   });
 
   test("is looked at again where the workbook changed after the comparison", () => {
-    const incoming = compare(noInstruments, file);
+    const incoming = compareInstruments(noInstruments, file);
     expect(takeIn(instruments, incoming, () => "keep", now).instruments.slice(0, -1)).toEqual(
       instruments.instruments,
     );

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { Keeper, NothingReadable, type PartStore } from "../../src/instruments/keeper.js";
-import { NAMESPACE, readPart, writePart } from "../../src/instruments/part.js";
+import { partNamespace, readPart, writePart } from "../../src/instruments/part.js";
 import type { Profile } from "../../src/instruments/schema.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 
@@ -18,7 +18,7 @@ const glass = (name: string, edited: string, division = 0.001): Profile => ({
 const [january, february, march] = ["2026-01-10T09:00:00Z", "2026-02-10T09:00:00Z", "2026-03-10T09:00:00Z"];
 
 const setOf = (...instruments: Profile[]): InstrumentSet => ({ version: 1, instruments });
-const broken = `<instruments xmlns="${NAMESPACE}">{"version":1,</instruments>`;
+const broken = `<instruments xmlns="${partNamespace}">{"version":1,</instruments>`;
 
 /** A workbook's parts in memory, as two copies of the add-in may share it. */
 class Parts implements PartStore {
@@ -234,7 +234,7 @@ describe("a part that cannot be read", () => {
   });
 
   test("of a later version is kept as well", async () => {
-    const later = `<instruments xmlns="${NAMESPACE}">{"version":7}</instruments>`;
+    const later = `<instruments xmlns="${partNamespace}">{"version":7}</instruments>`;
     const news = await new Keeper(new Parts([later])).refresh();
     expect(news.refused[0]?.because).toBe("newer");
   });

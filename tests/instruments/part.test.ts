@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { NAMESPACE, readPart, writePart } from "../../src/instruments/part.js";
+import { partNamespace, readPart, writePart } from "../../src/instruments/part.js";
 import { InstrumentsRefused } from "../../src/instruments/refusal.js";
 import { instruments } from "../support/instruments.js";
 
@@ -21,7 +21,7 @@ test("any name survives", () => {
 });
 
 const part = (inside: string, before = ""): string =>
-  `<?xml version="1.0"?>${before}<instruments xmlns="${NAMESPACE}">${inside}</instruments>`;
+  `<?xml version="1.0"?>${before}<instruments xmlns="${partNamespace}">${inside}</instruments>`;
 const json = '{"version":1,"instruments":[]}';
 
 test("white space, comments and CDATA around the text do not matter", () => {
@@ -36,7 +36,7 @@ describe("a part is refused, and so left alone, when", () => {
     ["it is cut short", part(json).slice(0, -5)],
     ["it nests elements", part("<a><b></b></a>")],
     ["it nests ten thousand elements", "<a>".repeat(10_000)],
-    ["its root is not ours", `<other xmlns="${NAMESPACE}">${json}</other>`],
+    ["its root is not ours", `<other xmlns="${partNamespace}">${json}</other>`],
     ["its namespace is not ours", `<instruments xmlns="urn:other">${json}</instruments>`],
     ["it has two roots", part(json) + part(json)],
     ["it is empty", ""],

@@ -1,5 +1,5 @@
 import { fromCell } from "../../src/engine/grid.js";
-import { alike } from "../../src/engine/values.js";
+import { alikeValues } from "../../src/engine/values.js";
 import type { CellValue } from "../../src/workbook/model.js";
 import type { Results } from "./engines.js";
 
@@ -28,7 +28,7 @@ function same(a: CellValue | undefined, b: CellValue | undefined): boolean {
   if (a === undefined || b === undefined) return false;
   const [x, y] = [a ?? 0, b ?? 0];
   if (typeof x === "number" && typeof y === "number" && Math.abs(x - y) < 1e-12) return true;
-  return alike(fromCell(x), fromCell(y));
+  return alikeValues(fromCell(x), fromCell(y));
 }
 
 export function vote(

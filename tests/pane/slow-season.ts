@@ -16,12 +16,12 @@ import type { Profile } from "../../src/instruments/schema.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 import { storedInstruments } from "../../src/instruments/stored.js";
 import { Pane } from "../../src/pane/pane.js";
-import type { CellFunctions } from "../../src/pane/ports.js";
+import type { FunctionsPort } from "../../src/pane/ports.js";
 import type { Notice } from "../../src/pane/parts/notices.js";
 import { seeded, type Delays } from "../e2e/delays.js";
 import { memoryHost, type Book } from "../e2e/memory-host.js";
 
-const functions: CellFunctions = {
+const functions: FunctionsPort = {
   list: catalogue,
   use: useInstruments,
   refuse: refuseInstruments,

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { fromCol } from "@borgar/fx";
 import { afterAll, vi } from "vitest";
-import { NAMESPACE } from "../../src/instruments/part.js";
+import { partNamespace } from "../../src/instruments/part.js";
 import { main } from "../../src/recalc/main.js";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
@@ -18,7 +18,7 @@ export const season = (): Uint8Array => new Uint8Array(readFileSync(path("exampl
 /** The season as a program leaves it that does not keep what it does not know. */
 export async function seasonWithoutInstruments(): Promise<Uint8Array> {
   const workbook = await openWorkbook(season());
-  const [part] = workbook.customXml(NAMESPACE);
+  const [part] = workbook.customXml(partNamespace);
   return workbook.patch([], { droppedCustomXml: [part?.path ?? ""] });
 }
 export const fermentation = (): Uint8Array =>

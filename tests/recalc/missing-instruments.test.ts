@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { alike } from "../../src/engine/values.js";
+import { alikeValues } from "../../src/engine/values.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model.js";
 import { bookOf } from "../support/build-workbook.js";
@@ -49,7 +49,7 @@ describe("instruments that are there are found, and nothing changes", () => {
     const [was, is] = [values((await openWorkbook(before)).model), values((await openWorkbook(after)).model)];
     for (const [place, value] of was)
       if (typeof value === "number")
-        expect([place, alike(value, is.get(place) as number)]).toEqual([place, true]);
+        expect([place, alikeValues(value, is.get(place) as number)]).toEqual([place, true]);
       else expect([place, is.get(place) ?? ""]).toEqual([place, value ?? ""]);
   });
 });

@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { strToU8 } from "fflate";
 import { describe, expect, test } from "vitest";
-import { NAMESPACE } from "../../src/instruments/part.js";
+import { partNamespace } from "../../src/instruments/part.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { bookOf, buildBook, sheetXml } from "../support/build-workbook.js";
 import { compoundFile } from "../support/compound-file.js";
@@ -102,8 +102,8 @@ describe("instruments", () => {
   });
 
   test("inside a workbook that cannot be read are left alone, unless others are given", async () => {
-    const [part] = (await openWorkbook(season())).customXml(NAMESPACE);
-    const xml = `<instruments xmlns="${NAMESPACE}">{"version":9}</instruments>`;
+    const [part] = (await openWorkbook(season())).customXml(partNamespace);
+    const xml = `<instruments xmlns="${partNamespace}">{"version":9}</instruments>`;
     const later = await patchBook(season(), [], { customXml: [{ path: part?.path ?? "", xml }] });
     const folder = folderWith({ "later.xlsx": later, "none.json": '{"version":1,"instruments":[]}' });
     const { status, errors } = await recalc(folder, "later.xlsx");
@@ -115,7 +115,7 @@ describe("instruments", () => {
     const given = await recalc(folder, "later.xlsx", "--instruments", "none.json", "-o", "out.xlsx");
     expect(given.status).toBe(5);
     expect(given.out).toMatch(/It names the instrument "Starting glass", which is not in this workbook\./);
-    expect((await openWorkbook(read(folder, "out.xlsx"))).customXml(NAMESPACE)[0]?.xml).toBe(xml);
+    expect((await openWorkbook(read(folder, "out.xlsx"))).customXml(partNamespace)[0]?.xml).toBe(xml);
   });
 });
 

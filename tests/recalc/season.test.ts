@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../../src/functions/catalogue.js";
-import { NAMESPACE, readPart } from "../../src/instruments/part.js";
+import { partNamespace, readPart } from "../../src/instruments/part.js";
 import { parseSet } from "../../src/instruments/set.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { readFileSync } from "node:fs";
@@ -48,7 +48,7 @@ describe("the example fermentation", () => {
 
 describe("the example season", () => {
   test("has its instruments inside, the same as in the JSON file", async () => {
-    const parts = (await openWorkbook(season())).customXml(NAMESPACE);
+    const parts = (await openWorkbook(season())).customXml(partNamespace);
     expect(parts).toHaveLength(1);
     expect(readPart(parts[0]?.xml ?? "")).toEqual(parseSet(readFileSync(instrumentsJson, "utf8")));
   });

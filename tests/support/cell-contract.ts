@@ -2,7 +2,12 @@
 import { isDeepStrictEqual } from "node:util";
 import { at } from "../../src/functions/contract/broadcast.js";
 import { call, matrix } from "../../src/functions/contract/call.js";
-import { cellContent, CellError, type Matrix, type Result } from "../../src/functions/contract/cell-value.js";
+import {
+  cellContent,
+  CellError,
+  type RawCells,
+  type Result,
+} from "../../src/functions/contract/cell-value.js";
 import type { FunctionSpec } from "../../src/functions/contract/function-spec.js";
 import { unknownFailure } from "../../src/functions/contract/messages.js";
 import { namesSome } from "../../src/functions/contract/named-throughout.js";
@@ -24,7 +29,7 @@ function unsound(result: Result): string | undefined {
 const ownWords = ({ message }: CellError): string => message.replace(/".*"/s, "");
 
 /** How large the arguments make the result, if they go together at all. */
-function size(matrices: readonly Matrix[]): readonly [rows: number, columns: number] {
+function size(matrices: readonly RawCells[]): readonly [rows: number, columns: number] {
   return [
     Math.max(1, ...matrices.map((cells) => cells.length)),
     Math.max(1, ...matrices.map((cells) => cells[0]?.length ?? 0)),
@@ -34,7 +39,7 @@ function size(matrices: readonly Matrix[]): readonly [rows: number, columns: num
 const isError = (results: readonly Result[][]): boolean =>
   results.length === 1 && results[0]?.length === 1 && results[0][0] instanceof CellError;
 
-function documentedSize(spec: FunctionSpec, matrices: readonly Matrix[]): readonly [number, number] {
+function documentedSize(spec: FunctionSpec, matrices: readonly RawCells[]): readonly [number, number] {
   const [rows, columns] = size(matrices);
   if (spec.name === "SEASON") return [rows, 5];
   if (spec.name === "FERMENT.STAGES") return [4, 3];
@@ -46,7 +51,7 @@ function documentedSize(spec: FunctionSpec, matrices: readonly Matrix[]): readon
 /** Whether a cell alone is something else than among the cells of its range: an empty one beside others that name something. */
 const dependsOnRange = (
   { parameters }: FunctionSpec,
-  matrices: readonly Matrix[],
+  matrices: readonly RawCells[],
   r: number,
   c: number,
 ): boolean =>
@@ -112,7 +117,7 @@ export function stable(
   return undefined;
 }
 
-function explained(spec: FunctionSpec, matrices: readonly Matrix[], row: number, column: number): unknown {
+function explained(spec: FunctionSpec, matrices: readonly RawCells[], row: number, column: number): unknown {
   const nothing = { step: () => undefined, warn: () => undefined };
   try {
     return spec.tell?.(matrices, row, column, nothing);

@@ -1,9 +1,9 @@
-import { beerByExtracts, extractLost, isSame, originalRange, tellBeer } from "./beer.js";
+import { beerByExtracts, extractLost, isSameExtract, originalRange, tellBeer } from "./beer.js";
 import { dutyAbv } from "./duty-uk.js";
 import { ETHANOL_20 } from "../liquid/ethanol-density.js";
 import { extractRange, gravityOfExtract } from "../liquid/gravity.js";
 import { EXTRACT_PER_ALCOHOL, LOST_PER_ALCOHOL } from "../liquid/mixture.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { wortDensity20 } from "../liquid/wort-density.js";
 
@@ -30,8 +30,8 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
     tellBeer(beer, ["realExtract", "abw", "abv"], to);
     return beer.abv;
   }
-  check(originalRange, original);
-  check(extractRange, apparent);
+  checkRange(originalRange, original);
+  checkRange(extractRange, apparent);
   const lost = extractLost(original, apparent);
   const og = gravityOfExtract(original);
   const fg = lost === 0 ? og : gravityOfExtract(apparent);
@@ -49,9 +49,9 @@ export function alcoholByVolume(original: number, apparent: number, method: Meth
 
 /** Attenuation quotient of Balling's tables A and B (19th century): (original − apparent)/(original − real) extract. */
 function abvByQuotient(original: number, apparent: number, to: Listener | undefined): number {
-  check(quotientRange, original);
+  checkRange(quotientRange, original);
   const quotient = step(to, "attenuation quotient", 1.22 + 0.001 * original, "", "Balling's tables A and B");
-  const unchanged = isSame(original, apparent);
+  const unchanged = isSameExtract(original, apparent);
   const extract = unchanged ? original : ((quotient - 1) * original + apparent) / quotient;
   const real = step(to, "real extract", extract, "°P");
   const abw = (original - real) / (EXTRACT_PER_ALCOHOL - (LOST_PER_ALCOHOL * original) / 100);

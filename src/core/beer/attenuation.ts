@@ -1,5 +1,5 @@
 import { extractLost, originalRange, type Beer } from "./beer.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { extractRange } from "../liquid/gravity.js";
 import { EXTRACT_PER_ALCOHOL } from "../liquid/mixture.js";
@@ -23,15 +23,15 @@ export const attenuationRange: Range = { of: "apparent attenuation", min: 0, max
  * @returns %
  */
 export function apparentAttenuation(original: number, apparent: number, to?: Listener): number {
-  check(attenuableRange, original);
-  check(extractRange, apparent);
+  checkRange(attenuableRange, original);
+  checkRange(extractRange, apparent);
   const lost = step(to, "extract that seems to have gone", extractLost(original, apparent), "°P");
   return step(to, "apparent attenuation", (100 * lost) / original, "%", DEFINITION);
 }
 
 /** Real attenuation of a beer, %: share of the original extract that has fermented (ASBC Beer-6, real degree of fermentation). */
 export function realAttenuation({ abw, realExtract, originalExtract }: Beer, to?: Listener): number {
-  check(attenuableRange, originalExtract);
+  checkRange(attenuableRange, originalExtract);
   const fermented = step(to, "extract fermented", EXTRACT_PER_ALCOHOL * abw, "g per 100 g of beer", BALLING);
   const share = (100 * fermented) / (fermented + realExtract);
   return step(to, "real attenuation", share, "%", "ASBC Beer-6, real degree of fermentation");
@@ -46,7 +46,7 @@ export function realAttenuation({ abw, realExtract, originalExtract }: Beer, to?
  * @returns °P
  */
 export function finalExtract(original: number, attenuation: number, to?: Listener): number {
-  check(originalRange, original);
-  check(attenuationRange, attenuation);
+  checkRange(originalRange, original);
+  checkRange(attenuationRange, attenuation);
   return step(to, "extract at that attenuation", original * (1 - attenuation / 100), "°P", DEFINITION);
 }

@@ -8,10 +8,10 @@ import {
   original as originalIs,
   originalOf,
   type Mixture,
-  type Start,
+  type MixtureGuess,
 } from "../liquid/mixture.js";
 import { Secant } from "../numeric/secant.js";
-import { check, type Range, type Reason, Refusal } from "../refusal.js";
+import { checkRange, type Range, type Reason, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { brixRange, sucroseIndex } from "../liquid/refractive-index.js";
 import { gravityOfDensity, wortDensity20 } from "../liquid/wort-density.js";
@@ -30,7 +30,7 @@ export const BALLING_TABARIE = "Balling's mass balance, closed by Tabarié's den
 const SAME = 1e-6; // °P; no reading is so fine
 
 /** Whether two extracts are one and the same, written twice, but for the rounding of their last digits. */
-export const isSame = (one: number, other: number): boolean => Math.abs(one - other) <= SAME;
+export const isSameExtract = (one: number, other: number): boolean => Math.abs(one - other) <= SAME;
 
 /**
  * Apparent extract that has gone, °P; 0 where the two are one and the same.
@@ -38,7 +38,7 @@ export const isSame = (one: number, other: number): boolean => Math.abs(one - ot
  * @throws Refusal if the final extract is above the original one
  */
 export function extractLost(original: number, apparent: number): number {
-  if (isSame(original, apparent)) return 0;
+  if (isSameExtract(original, apparent)) return 0;
   if (apparent > original)
     throw new Refusal({
       kind: "final-above-original",
@@ -112,7 +112,7 @@ function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = t
  *   fermented than there was
  */
 export function beerByExtracts(original: number, apparent: number): Beer {
-  check(originalRange, original);
+  checkRange(originalRange, original);
   const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
   const found = fermentedTo(original, density, extractBounds, nearExtract(original, apparent));
@@ -136,7 +136,7 @@ const nearExtract = (original: number, apparent: number): Secant =>
   new Secant(apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent), 4.9);
 
 /** Halfway through a fermentation. */
-const halfway = (extract: number): Start => ({ extract, p: extract / 200 });
+const halfway = (extract: number): MixtureGuess => ({ extract, p: extract / 200 });
 
 /**
  * A fermenting or finished beer from its original extract and a refractometer reading.
@@ -146,8 +146,8 @@ const halfway = (extract: number): Start => ({ extract, p: extract / 200 });
  * @param factor wort correction factor
  */
 export function beerByRefraction(original: number, brix: number, factor: number): Beer {
-  check(originalRange, original);
-  check(brixRange, brix);
+  checkRange(originalRange, original);
+  checkRange(brixRange, brix);
   const seen = index(sucroseIndex(brix), factor);
   const found = mixtureWith(originalIs(original), seen, halfway(original / 2));
   const gravity = (): number => gravityOfExtract(original);
@@ -169,7 +169,7 @@ export function beerByRefraction(original: number, brix: number, factor: number)
  * @throws Refusal where no beer shows both, and where the original extract would lie below the present one
  */
 export function beerByBoth(apparent: number, brix: number, factor: number): Beer {
-  check(brixRange, brix);
+  checkRange(brixRange, brix);
   const disagree = (): Reason => ({
     kind: "readings-disagree",
     gravity: gravityOfExtract(apparent),
@@ -178,7 +178,7 @@ export function beerByBoth(apparent: number, brix: number, factor: number): Beer
   const seen = index(sucroseIndex(brix), factor);
   const mixed = mixtureWith(densityIs(wortDensity20(apparent)), seen, halfway(apparent));
   const found = accept(mixed, disagree);
-  if (isSame(found.originalExtract, apparent)) return unfermented(apparent);
+  if (isSameExtract(found.originalExtract, apparent)) return unfermented(apparent);
   if (found.originalExtract > originalRange.max || found.originalExtract < apparent)
     throw new Refusal(disagree());
   return found;

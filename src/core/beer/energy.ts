@@ -1,6 +1,6 @@
 import { volumeRange } from "../brewhouse/amounts.js";
 import type { Beer } from "./beer.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 
 // ASBC Beer-33. Ash is taken as 0.1 %, the usual stand-in where nobody measured it.
@@ -21,8 +21,8 @@ const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, unit: "
  * @throws Refusal below 0.1 °P of real extract, where the method has nothing to say, and for a volume that is none
  */
 export function energy({ abw, realExtract, gravity }: Beer, millilitres: number, to?: Listener): number {
-  check(beerExtractRange, realExtract);
-  check(millilitresRange, millilitres);
+  checkRange(beerExtractRange, realExtract);
+  checkRange(millilitresRange, millilitres);
   const per100g = KCAL_PER_G_ALCOHOL * abw + KCAL_PER_G_EXTRACT * (realExtract - ASH);
   step(to, "energy of 100 g", per100g, "kcal", "ASBC Beer-33");
   return step(to, "energy of the volume", (per100g * gravity * millilitres) / 100, "kcal");

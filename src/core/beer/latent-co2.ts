@@ -1,7 +1,7 @@
-import { BALLING_TABARIE, beerByExtracts, isSame, originalRange, type Beer } from "./beer.js";
+import { BALLING_TABARIE, beerByExtracts, isSameExtract, originalRange, type Beer } from "./beer.js";
 import { extractRange, gravityOfExtract } from "../liquid/gravity.js";
 import { LOST_PER_ALCOHOL } from "../liquid/mixture.js";
-import { check, Refusal } from "../refusal.js";
+import { checkRange, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { wortDensity20 } from "../liquid/wort-density.js";
 
@@ -39,16 +39,16 @@ export function latentCo2(
   original = originalRange.max,
   to?: Listener,
 ): number {
-  check(extractRange, apparent);
-  check(extractRange, expected);
-  if (apparent < expected && !isSame(apparent, expected))
+  checkRange(extractRange, apparent);
+  checkRange(extractRange, expected);
+  if (apparent < expected && !isSameExtract(apparent, expected))
     throw new Refusal({
       kind: "below-expected",
       gravity: gravityOfExtract(apparent),
       expected: gravityOfExtract(expected),
     });
   const now = beerByExtracts(original, apparent);
-  const then = isSame(apparent, expected) ? now : beerByExtracts(original, expected);
+  const then = isSameExtract(apparent, expected) ? now : beerByExtracts(original, expected);
   // Grams of wort that a litre of the present beer was made of: its density is in kg/m³, which is g/L.
   const wort = wortDensity20(apparent) * (1 + (LOST_PER_ALCOHOL * now.abw) / 100);
   step(to, "alcohol by mass now", now.abw, "% m/m", BALLING_TABARIE);

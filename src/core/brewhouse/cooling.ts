@@ -1,5 +1,5 @@
 import { volumeRange } from "./amounts.js";
-import { check } from "../refusal.js";
+import { checkRange } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { SUCROSE_FORM } from "../liquid/sucrose-expansion.js";
 import { volumeRatio } from "../liquid/wort-density.js";
@@ -17,7 +17,7 @@ const ORDINARY_WORT = 12; // °P
  * @returns volume in the same unit
  */
 export function cooledVolume(volume: number, fromC: number, toC: number, to?: Listener): number {
-  check(volumeRange, volume);
+  checkRange(volumeRange, volume);
   const ratio = step(
     to,
     "volume cool over volume hot",

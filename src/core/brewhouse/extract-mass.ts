@@ -1,6 +1,6 @@
 import { volumeRange } from "./amounts.js";
 import { extractRange, TABLE_114 } from "../liquid/gravity.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { wortDensity20 } from "../liquid/wort-density.js";
 
@@ -18,8 +18,8 @@ export const wortRange: Range = { ...extractRange, min: -0.1 };
  * @returns kg
  */
 export function wortMass(litres: number, extract: number, to?: Listener): number {
-  check(volumeRange, litres);
-  check(wortRange, extract);
+  checkRange(volumeRange, litres);
+  checkRange(wortRange, extract);
   return step(to, "mass of the wort", (litres * wortDensity20(extract)) / 1000, KG, TABLE_114);
 }
 

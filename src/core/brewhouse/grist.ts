@@ -1,7 +1,7 @@
 import { massRange } from "./amounts.js";
 import { extractMass } from "./extract-mass.js";
 import { extractOfGravity } from "../liquid/gravity.js";
-import { check, type Range, Refusal } from "../refusal.js";
+import { checkRange, type Range, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { kilogramsPer, litresPer, type MassUnit, type VolumeUnit } from "./units.js";
 
@@ -38,7 +38,7 @@ const LDK_LITRES = 10;
  * @returns kg of extract per kg
  */
 export function extractShare(yields: number, unit: YieldUnit): number {
-  check(yieldRanges[unit], yields);
+  checkRange(yieldRanges[unit], yields);
   switch (unit) {
     case "PCT":
       return yields / 100;
@@ -60,7 +60,7 @@ export interface Fermentable {
 export function gristExtract(grist: readonly Fermentable[], to?: Listener): number {
   let sum = 0;
   for (const { kilograms, share } of grist) {
-    check(massRange, kilograms);
+    checkRange(massRange, kilograms);
     sum += kilograms * share;
   }
   return step(to, "extract that the grist could give", sum, "kg", "yields as the maltster states them");

@@ -2,7 +2,7 @@ import { volumeRange } from "./amounts.js";
 import { extractMass, wortMass, wortRange } from "./extract-mass.js";
 import { gravityOfExtract } from "../liquid/gravity.js";
 import { invert } from "../numeric/invert.js";
-import { check, Refusal } from "../refusal.js";
+import { checkRange, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { WATER_20 } from "../liquid/water-density.js";
 
@@ -19,7 +19,7 @@ const PROOF = 1e-12; // kg of extract per litre of wort
  * @throws Refusal if the volume would grow, or the wort become stronger than 30 °P
  */
 export function boiledExtract(volume: number, extract: number, end: number, to?: Listener): number {
-  check(volumeRange, end);
+  checkRange(volumeRange, end);
   if (end > volume) throw new Refusal({ kind: "volume-grows", volume, end });
   const found = extractMass(volume, extract, to);
   const boiled = invert((p) => extractMass(1, p), wortRange, found / end, PROOF);
@@ -46,7 +46,7 @@ export function boiledVolume(volume: number, extract: number, target: number, to
  * @throws Refusal if the target is stronger than the wort, or water
  */
 export function dilutionWater(volume: number, extract: number, target: number, to?: Listener): number {
-  check(wortRange, target);
+  checkRange(wortRange, target);
   if (target > extract || target <= 0)
     throw new Refusal({
       kind: "target-not-below",
@@ -103,7 +103,7 @@ export function blendedExtract(portions: readonly Portion[], to?: Listener): num
 }
 
 function mustRise(extract: number, target: number): void {
-  check(wortRange, target);
+  checkRange(wortRange, target);
   if (target < extract || target <= 0)
     throw new Refusal({
       kind: "target-not-above",

@@ -10,7 +10,7 @@ export interface FittedPair extends CheckPoint {
 }
 
 /** Something that a brewer should know before a calibration is used. It refuses nothing. */
-export type Warning =
+export type CalibrationWarning =
   /** So far from the rest that it may be misread. It was not left out. `pair` counts from 0. */
   | { readonly kind: "stands-out"; readonly pair: number }
   /** Too few pairs to know how well they agree. */
@@ -25,10 +25,10 @@ export type Warning =
   | { readonly kind: "weak-wort"; readonly pair: number; readonly wanted: number };
 
 /** What came of calibrating: every pair in the order given, the numbers sought, and what to look at. */
-export interface Fit<Numbers> {
+export interface CalibrationFit<Numbers> {
   readonly pairs: readonly FittedPair[];
   readonly numbers: Numbers;
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly CalibrationWarning[];
 }
 
 export function fittedPair(reading: number, trueValue: number, fitted: number): FittedPair {
@@ -39,12 +39,12 @@ export function fittedPair(reading: number, trueValue: number, fitted: number): 
 const ENOUGH_PAIRS = 3;
 
 /** @throws Refusal if there is no pair at all */
-export function fewPairs(given: number): Warning[] {
+export function fewPairs(given: number): CalibrationWarning[] {
   if (given === 0) throw new Refusal({ kind: "too-few-pairs", given, needed: 1 });
   return given < ENOUGH_PAIRS ? [{ kind: "few-pairs", given, wanted: ENOUGH_PAIRS }] : [];
 }
 
-export const standsOut = (pair: number): Warning => ({ kind: "stands-out", pair });
+export const standsOut = (pair: number): CalibrationWarning => ({ kind: "stands-out", pair });
 
 /**
  * Says of each refusal which pair it is about.

@@ -1,5 +1,5 @@
 import type { CheckPoint } from "./check-point.js";
-import { check, type Range, Refusal } from "../refusal.js";
+import { checkRange, type Range, Refusal } from "../refusal.js";
 import { valueAt } from "../numeric/value-at.js";
 
 /**
@@ -27,7 +27,7 @@ export function spanOf(points: readonly CheckPoint[]): readonly [from: number, t
 }
 
 /** A straight calibration: true = offset + slope·reading. */
-export interface Line {
+export interface CalibrationLine {
   readonly offset: number;
   readonly slope: number;
 }
@@ -40,7 +40,7 @@ export const calibrationSlope: Range = { of: "slope of the calibration line", mi
  *
  * @throws Refusal if all readings are the same, or the pairs give a slope outside 0.5 to 2
  */
-export function calibrationLine(pairs: readonly CheckPoint[]): Line {
+export function calibrationLine(pairs: readonly CheckPoint[]): CalibrationLine {
   const n = pairs.length;
   if (n === 0) return { offset: 0, slope: 1 };
   const meanReading = pairs.reduce((sum, pair) => sum + pair.reading, 0) / n;
@@ -56,6 +56,6 @@ export function calibrationLine(pairs: readonly CheckPoint[]): Line {
     own += (pair.reading - meanReading) ** 2;
   }
   const slope = both / own;
-  check(calibrationSlope, slope);
+  checkRange(calibrationSlope, slope);
   return { offset: meanTrue - slope * meanReading, slope };
 }

@@ -1,7 +1,7 @@
 import { eachPair } from "./calibration-fit.js";
 import type { CheckPoint } from "./check-point.js";
 import { markOf, scaleMarks, type Hydrometer } from "./hydrometer.js";
-import { check, Refusal } from "../refusal.js";
+import { checkRange, Refusal } from "../refusal.js";
 
 /** What matters of a hydrometer when its scale is checked. */
 export interface GraduatedScale extends Pick<Hydrometer, "scale" | "meniscusAllowance"> {
@@ -86,7 +86,7 @@ export function checkPairs(points: readonly CheckPoint[], graduated: GraduatedSc
   const { most } = limits[scale];
   const marks = scaleMarks[scale];
   eachPair(points, (point) => {
-    check({ ...marks, min: lowest ?? marks.min, max: highest ?? marks.max }, point.reading);
+    checkRange({ ...marks, min: lowest ?? marks.min, max: highest ?? marks.max }, point.reading);
     if (!(Math.abs(point.true - point.reading - meniscusAllowance) <= most))
       throw new Refusal({ kind: "too-far-off", pair: point, most, unit: marks.unit });
   });

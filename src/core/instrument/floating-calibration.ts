@@ -1,14 +1,21 @@
 import type { CheckPoint } from "./check-point.js";
-import { eachPair, fewPairs, fittedPair, standsOut, type Fit, type Warning } from "./calibration-fit.js";
-import { calibrationLine, type Line } from "./calibration.js";
-import { reach, type FloatingHydrometer } from "./floating.js";
+import {
+  eachPair,
+  fewPairs,
+  fittedPair,
+  standsOut,
+  type CalibrationFit,
+  type CalibrationWarning,
+} from "./calibration-fit.js";
+import { calibrationLine, type CalibrationLine } from "./calibration.js";
+import { trustedReach, type FloatingHydrometer } from "./floating.js";
 import { scaleMarks } from "./hydrometer.js";
-import { check } from "../refusal.js";
+import { checkRange } from "../refusal.js";
 import { median, standingOut } from "../numeric/robust.js";
 
 /** The calibration of a floating hydrometer. */
 export interface FloatingCalibration {
-  readonly line: Line;
+  readonly line: CalibrationLine;
   /** Scatter of one reading about the line (one standard deviation), in units of the scale; needs three pairs. */
   readonly scatter: number | undefined;
 }
@@ -20,7 +27,7 @@ const finest: Record<FloatingHydrometer["scale"], number> = { SG: 0.0005, P: 0.1
  * A line that up to half of the pairs may miss without moving it: the median over the pairs of the median slope to all
  * others (Siegel, Biometrika 69 (1982) 242–244), at the median height.
  */
-export function repeatedMedianLine(pairs: readonly CheckPoint[]): Line {
+export function repeatedMedianLine(pairs: readonly CheckPoint[]): CalibrationLine {
   const slopes = pairs.map((from) =>
     median(
       pairs.flatMap((to) =>
@@ -45,11 +52,14 @@ function scatterAbout(residuals: readonly number[], slope: number): number | und
  *
  * @throws Refusal without pairs, for marks that no such scale has, and as `calibrationLine` does
  */
-export function floatingCalibration({ scale, pairs }: FloatingHydrometer): Fit<FloatingCalibration> {
+export function floatingCalibration({
+  scale,
+  pairs,
+}: FloatingHydrometer): CalibrationFit<FloatingCalibration> {
   const few = fewPairs(pairs.length);
   eachPair(pairs, (pair) => {
-    check({ ...scaleMarks[scale], of: "reading" }, pair.reading);
-    check({ ...scaleMarks[scale], of: "true value" }, pair.true);
+    checkRange({ ...scaleMarks[scale], of: "reading" }, pair.reading);
+    checkRange({ ...scaleMarks[scale], of: "true value" }, pair.true);
   });
   const line = calibrationLine(pairs);
   const fitted = pairs.map((pair) =>
@@ -59,8 +69,10 @@ export function floatingCalibration({ scale, pairs }: FloatingHydrometer): Fit<F
   const away = pairs.map((pair) => pair.true - agreed.offset - agreed.slope * pair.reading);
   const readings = pairs.map((pair) => pair.reading);
   const span = Math.max(...readings) - Math.min(...readings);
-  const short: Warning[] =
-    pairs.length > 1 && span < reach[scale] ? [{ kind: "short-span", span, wanted: reach[scale] }] : [];
+  const short: CalibrationWarning[] =
+    pairs.length > 1 && span < trustedReach[scale]
+      ? [{ kind: "short-span", span, wanted: trustedReach[scale] }]
+      : [];
   return {
     pairs: fitted,
     numbers: {

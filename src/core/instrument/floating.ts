@@ -1,7 +1,7 @@
 import type { CheckPoint } from "./check-point.js";
 import { calibrationLine, spanOf } from "./calibration.js";
 import { TABLE_114 } from "../liquid/gravity.js";
-import { check } from "../refusal.js";
+import { checkRange } from "../refusal.js";
 import { extractFrom } from "../liquid/scales.js";
 import { PROFILE, step, type Listener } from "../steps.js";
 
@@ -12,7 +12,7 @@ export interface FloatingHydrometer {
 }
 
 /** How far beyond its outermost calibration pairs a line is trusted, in units of the scale. Common practice, no source. */
-export const reach: Record<FloatingHydrometer["scale"], number> = { SG: 0.02, P: 5 };
+export const trustedReach: Record<FloatingHydrometer["scale"], number> = { SG: 0.02, P: 5 };
 
 /**
  * Extract by a floating hydrometer, put right by the line through its calibration pairs.
@@ -30,8 +30,8 @@ export function extractByFloating(
   const unit = scale === "P" ? "°P" : "SG";
   if (pairs.length > 0) {
     const [from, end] = spanOf(pairs);
-    const [min, max] = [from - reach[scale], end + reach[scale]];
-    check({ of: "reading of this floating hydrometer", min, max, unit }, reading);
+    const [min, max] = [from - trustedReach[scale], end + trustedReach[scale]];
+    checkRange({ of: "reading of this floating hydrometer", min, max, unit }, reading);
     if (pairs.length > 1 && (reading < from || reading > end))
       to?.warn({ kind: "outside-pairs", reading, from, to: end });
   } else to?.warn({ kind: "never-calibrated" });

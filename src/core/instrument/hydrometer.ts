@@ -1,7 +1,7 @@
 import type { CheckPoint } from "./check-point.js";
 import { shiftAt, spanOf } from "./calibration.js";
 import { TABLE_114 } from "../liquid/gravity.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { PROFILE, step, type Listener } from "../steps.js";
 import { SUCROSE_FORM } from "../liquid/sucrose-expansion.js";
 import { densityOfGravity, extractOfDensity, gravityOfDensity, wortDensity } from "../liquid/wort-density.js";
@@ -75,7 +75,7 @@ export function extractByHydrometer(
   hydrometer = plainHydrometer,
   to?: Listener,
 ): number {
-  check(sampleTemperature, tC);
+  checkRange(sampleTemperature, tC);
   if (tC >= WARM) to?.warn({ kind: "hot-sample", tC });
   const mark = trueMark(reading, hydrometer, to);
   const marked = step(
@@ -120,7 +120,7 @@ function trueMark(
  * @throws Refusal outside these ranges
  */
 export function markOf(extract: number, tC: number, hydrometer: Hydrometer): number {
-  check(sampleTemperature, tC);
+  checkRange(sampleTemperature, tC);
   const density = wortDensity(extract, tC) * displacement(tC, hydrometer);
   return hydrometer.scale === "SG"
     ? gravityOfDensity(density, hydrometer.referenceC)

@@ -1,6 +1,13 @@
-import { eachPair, fewPairs, fittedPair, standsOut, type Fit, type Warning } from "./calibration-fit.js";
+import {
+  eachPair,
+  fewPairs,
+  fittedPair,
+  standsOut,
+  type CalibrationFit,
+  type CalibrationWarning,
+} from "./calibration-fit.js";
 import { extractRange, extractOfGravity, gravityOfExtract } from "../liquid/gravity.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { refractometerCorrection } from "./refractometer-temperature.js";
 import {
   brixByRefractometer,
@@ -8,7 +15,7 @@ import {
   wortFactorRange,
   type Refractometer,
 } from "./refractometer.js";
-import { median, spread, standingOut } from "../numeric/robust.js";
+import { median, robustScatter, standingOut } from "../numeric/robust.js";
 import { valueAt } from "../numeric/value-at.js";
 
 /** A refractometer on water. */
@@ -40,19 +47,19 @@ const BEARABLE_BRIX = 0.2;
 export function waterReadingOf(
   readings: readonly WaterPair[],
   { scale, compensates }: Pick<Refractometer, "scale" | "compensates">,
-): Fit<RefractometerOnWater> {
+): CalibrationFit<RefractometerOnWater> {
   const few = fewPairs(readings.length);
   const range = waterReadingRange[scale];
   const brix = eachPair(readings, ({ reading, tC = NaN }) => {
-    check(range, reading);
+    checkRange(range, reading);
     const toTwenty = compensates ? 0 : refractometerCorrection(0, tC);
     return (scale === "SG" ? extractOfGravity(reading) : reading) + toTwenty;
   });
   const zero = median(brix);
   const waterReading = scale === "SG" ? gravityOfExtract(zero) : zero;
-  check(range, waterReading);
-  const scatter = spread(brix);
-  const scattered: Warning[] =
+  checkRange(range, waterReading);
+  const scatter = robustScatter(brix);
+  const scattered: CalibrationWarning[] =
     scatter > BEARABLE_BRIX ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_BRIX }] : [];
   return {
     pairs: readings.map(({ reading }, i) => fittedPair(reading, 0, valueAt(brix, i) - zero)),
@@ -100,22 +107,22 @@ const BEARABLE_RATIO = 0.02;
 export function wortFactorOf(
   pairs: readonly WortPair[],
   refractometer: Omit<Refractometer, "wortFactor">,
-): Fit<FoundFactor> {
+): CalibrationFit<FoundFactor> {
   const few = fewPairs(pairs.length);
   const brix = eachPair(pairs, ({ reading, tC, extract }) => {
-    check(pairExtract, extract);
+    checkRange(pairExtract, extract);
     const shown = brixByRefractometer(reading, refractometer, tC);
-    check(pairRatio, shown / extract);
+    checkRange(pairRatio, shown / extract);
     return shown;
   });
   const ratios = pairs.map(({ extract }, i) => valueAt(brix, i) / extract);
   const factor = median(ratios);
-  check(wortFactorRange, factor);
-  const scatter = spread(ratios);
-  const weak = pairs.flatMap(({ extract }, pair): Warning[] =>
+  checkRange(wortFactorRange, factor);
+  const scatter = robustScatter(ratios);
+  const weak = pairs.flatMap(({ extract }, pair): CalibrationWarning[] =>
     extract < WEAK_WORT ? [{ kind: "weak-wort", pair, wanted: WEAK_WORT }] : [],
   );
-  const scattered: Warning[] =
+  const scattered: CalibrationWarning[] =
     scatter > BEARABLE_RATIO ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_RATIO }] : [];
   return {
     pairs: pairs.map(({ reading, extract }, i) => fittedPair(reading, extract, valueAt(brix, i) / factor)),

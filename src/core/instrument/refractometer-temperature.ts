@@ -1,6 +1,6 @@
 import { BRIX_STEP, FIRST_ROW_C, rows } from "./refractometer-temperature-table.js";
 import { brixRange } from "../liquid/refractive-index.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { valueAt } from "../numeric/value-at.js";
 
 export const refractometerTemperature: Range = {
@@ -26,8 +26,8 @@ const cell = (row: number, column: number): number => valueAt(valueAt(rows, row)
  * @throws Refusal outside these ranges
  */
 export function refractometerCorrection(brix: number, tC: number): number {
-  check(brixRange, brix);
-  check(refractometerTemperature, tC);
+  checkRange(brixRange, brix);
+  checkRange(refractometerTemperature, tC);
   const row = Math.min(Math.floor(tC - FIRST_ROW_C), rows.length - 2);
   const column = Math.min(Math.floor(brix / BRIX_STEP), valueAt(rows, row).length - 2);
   const down = tC - FIRST_ROW_C - row;

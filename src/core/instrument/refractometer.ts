@@ -1,5 +1,5 @@
 import { extractOfGravity, TABLE_114 } from "../liquid/gravity.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { PROFILE, step, type Listener } from "../steps.js";
 import { brixRange } from "../liquid/refractive-index.js";
 import { refractometerCorrection, TABLE_1936 } from "./refractometer-temperature.js";
@@ -54,7 +54,7 @@ export function brixByRefractometer(
   const brix = onScale(reading) - onScale(waterReading);
   if (scale === "SG") step(to, "reading as sucrose", brix, "°Bx", TABLE_114);
   else if (waterReading !== 0) step(to, "reading with its zero on water put right", brix, "°Bx", PROFILE);
-  check(brixRange, brix);
+  checkRange(brixRange, brix);
   if (compensates) return step(to, "reading at 20 °C, compensated by the instrument", brix, "°Bx", PROFILE);
   const correction = step(to, "temperature correction", refractometerCorrection(brix, tC), "°Bx", TABLE_1936);
   return step(to, "reading at 20 °C", brix + correction, "°Bx");
@@ -69,6 +69,6 @@ export function brixByRefractometer(
  * @returns °P
  */
 export function extractByRefractometer(brix: number, factor: number, to?: Listener): number {
-  check(wortFactorRange, factor);
+  checkRange(wortFactorRange, factor);
   return step(to, "extract", brix / factor, "°P");
 }

@@ -1,5 +1,11 @@
 import type { CheckPoint } from "./check-point.js";
-import { fewPairs, fittedPair, standsOut, type Fit, type Warning } from "./calibration-fit.js";
+import {
+  fewPairs,
+  fittedPair,
+  standsOut,
+  type CalibrationFit,
+  type CalibrationWarning,
+} from "./calibration-fit.js";
 import { calibrationSlope, shiftAt } from "./calibration.js";
 import {
   byReading,
@@ -10,7 +16,7 @@ import {
   type GraduatedScale,
   type Placed,
 } from "./check-reading.js";
-import { median, spread, standingOut } from "../numeric/robust.js";
+import { median, robustScatter, standingOut } from "../numeric/robust.js";
 
 /** What came of checking a scale: the check points to keep in its profile. */
 export interface CheckedScale {
@@ -33,7 +39,10 @@ export interface SlippedScale extends CheckedScale {
  * @throws Refusal without pairs, for a reading off the scale, a pair farther apart than 0.015 SG (4 °P), and two truths
  *   of one reading that differ by more than 0.002 SG (0.5 °P)
  */
-export function slippedScale(points: readonly CheckPoint[], graduated: GraduatedScale): Fit<SlippedScale> {
+export function slippedScale(
+  points: readonly CheckPoint[],
+  graduated: GraduatedScale,
+): CalibrationFit<SlippedScale> {
   const few = fewPairs(points.length);
   checkPairs(points, graduated);
   const { meniscusAllowance, scale } = graduated;
@@ -44,7 +53,7 @@ export function slippedScale(points: readonly CheckPoint[], graduated: Graduated
   const pairs = points.map((point) => fittedPair(point.reading, point.true, corrected(point.reading)));
   const out = standingOut(shifts, 1, finest);
   const left = Math.max(...pairs.map(({ residual }, i) => (out.includes(i) ? 0 : Math.abs(residual))));
-  const uneven: Warning[] =
+  const uneven: CalibrationWarning[] =
     left > even && new Set(points.map(({ reading }) => reading)).size > 1
       ? [{ kind: "uneven", left, bearable: even }]
       : [];
@@ -53,7 +62,7 @@ export function slippedScale(points: readonly CheckPoint[], graduated: Graduated
     pairs,
     numbers: {
       shift,
-      spread: points.length > 1 ? spread(shifts) : undefined,
+      spread: points.length > 1 ? robustScatter(shifts) : undefined,
       checks: [{ reading: middle, true: corrected(middle) }],
     },
     warnings: [...few, ...out.map(standsOut), ...uneven],
@@ -74,7 +83,10 @@ function middleOf(group: readonly Placed[], { meniscusAllowance }: GraduatedScal
  * @throws Refusal as `slippedScale` does, for shifts that differ by more than 0.002 SG (0.5 °P) within so short a piece of
  *   the scale, and where two neighbours would stretch it beyond twofold
  */
-export function unevenScale(points: readonly CheckPoint[], graduated: GraduatedScale): Fit<CheckedScale> {
+export function unevenScale(
+  points: readonly CheckPoint[],
+  graduated: GraduatedScale,
+): CalibrationFit<CheckedScale> {
   const few = fewPairs(points.length);
   checkPairs(points, graduated);
   const { meniscusAllowance, scale } = graduated;

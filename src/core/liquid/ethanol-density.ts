@@ -1,6 +1,6 @@
 import { A, B, C } from "./ethanol-density-coefficients.js";
 import { polynomial, slope } from "../numeric/polynomial.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 
 const ethanolFraction: Range = { of: "mass fraction of ethanol", min: 0, max: 1, unit: "" };
 const ethanolTemperature: Range = { of: "temperature of the mixture", min: -20, max: 40, unit: "°C" };
@@ -14,8 +14,8 @@ const ethanolTemperature: Range = { of: "temperature of the mixture", min: -20, 
  * @throws Refusal outside these ranges
  */
 export function ethanolDensity(p: number, tC: number): number {
-  check(ethanolFraction, p);
-  check(ethanolTemperature, tC);
+  checkRange(ethanolFraction, p);
+  checkRange(ethanolTemperature, tC);
   const t = tC - 20;
   const mixed = C.map((row) => polynomial([0, ...row], p));
   return polynomial(A, p) + polynomial([0, ...B], t) + polynomial([0, ...mixed], t);

@@ -1,6 +1,6 @@
 import { invert } from "../numeric/invert.js";
 import { secantTo, slope } from "../numeric/polynomial.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 
 // Apparent specific gravity 20 °C/20 °C (both weighed in air) by mass fraction of sucrose: NBS Circular C440 (1942),
 // Table 114, 0 to 30 %, printed to 5 decimals. No printed formula follows the table to its last digit at both ends (the
@@ -36,7 +36,7 @@ export function gravitySlope(extract: number): number {
  * @throws Refusal outside −4 to 30 °P, and for NaN
  */
 export function gravityOfExtract(extract: number): number {
-  check(extractRange, extract);
+  checkRange(extractRange, extract);
   return gravityUnchecked(extract);
 }
 
@@ -56,7 +56,7 @@ export const gravityRange: Range = {
  * @throws Refusal outside that range, and for NaN
  */
 export function extractOfGravity(gravity: number): number {
-  check(gravityRange, gravity);
+  checkRange(gravityRange, gravity);
   const extract = secantTo(fit, gravity);
   while (extract.goesOn(extractRange)) {
     const miss = gravityUnchecked(extract.x) - gravity;

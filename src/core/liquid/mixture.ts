@@ -90,27 +90,31 @@ function indexOf(m: Mixture, factor: number): Slopes {
 }
 
 /** What a mixture must show, and how near is near enough. */
-export interface Condition {
+export interface MixtureReading {
   readonly of: (m: Mixture) => Slopes;
   readonly target: number;
   readonly tolerance: number;
 }
 
 /** A density to reach, kg/m³. */
-export const density = (target: number): Condition => ({ of: (m) => m.density, target, tolerance: 1e-8 });
+export const density = (target: number): MixtureReading => ({
+  of: (m) => m.density,
+  target,
+  tolerance: 1e-8,
+});
 
 /** An original extract to reach, °P. */
-export const original = (target: number): Condition => ({ of: originalOf, target, tolerance: 1e-8 });
+export const original = (target: number): MixtureReading => ({ of: originalOf, target, tolerance: 1e-8 });
 
 /** A refractive index to reach. */
-export const index = (target: number, factor: number): Condition => ({
+export const index = (target: number, factor: number): MixtureReading => ({
   of: (m) => indexOf(m, factor),
   target,
   tolerance: 1e-12,
 });
 
 /** Where to begin; a near guess saves steps, a far one still arrives. */
-export type Start = Pick<Mixture, "p" | "extract">;
+export type MixtureGuess = Pick<Mixture, "p" | "extract">;
 
 const MOST_STEPS = 20;
 
@@ -119,7 +123,7 @@ const MOST_STEPS = 20;
  *
  * @returns the mixture, proved against both targets; undefined if there is none
  */
-export function mixtureWith(a: Condition, b: Condition, start: Start): Mixture | undefined {
+export function mixtureWith(a: MixtureReading, b: MixtureReading, start: MixtureGuess): Mixture | undefined {
   let m = mixture(start.p, start.extract);
   for (let step = 0; step < MOST_STEPS; step++) {
     const qa = a.of(m);

@@ -1,5 +1,5 @@
 import { polynomial } from "../numeric/polynomial.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { waterDensity } from "./water-density.js";
 
 /** Source of how wort expands. */
@@ -40,7 +40,7 @@ export const wortTemperature: Range = { of: "wort temperature", min: 0, max: 100
  * @throws Refusal outside that range
  */
 export function sucroseAt(tC: number): Sucrose {
-  check(wortTemperature, tC);
+  checkRange(wortTemperature, tC);
   const tau = (tC - 20) / 100;
   return [
     waterDensity(tC),

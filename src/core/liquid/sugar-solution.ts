@@ -1,6 +1,6 @@
 import { extractRange, gravitySlope } from "./gravity.js";
 import { invert } from "../numeric/invert.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { WATER_20 } from "./water-density.js";
 import { AIR, wortDensity20 } from "./wort-density.js";
 
@@ -38,8 +38,8 @@ const perLitreRange: Range = { of: "sugar in a litre", min: 0, max: perLitre(sol
 
 /** Refuses sizes that no scales and no flask have. */
 function checkSize(size: SolutionSize): void {
-  if ("litres" in size) check(litresRange, size.litres);
-  else check(gramsRange, "water" in size ? size.water : size.total);
+  if ("litres" in size) checkRange(litresRange, size.litres);
+  else checkRange(gramsRange, "water" in size ? size.water : size.total);
 }
 
 /**
@@ -49,7 +49,7 @@ function checkSize(size: SolutionSize): void {
  * @throws Refusal outside that range, and for sizes under 1 g or 1 mL
  */
 export function sugarSolution(extract: number, size: SolutionSize): SugarSolution {
-  check(solutionRange, extract);
+  checkRange(solutionRange, extract);
   checkSize(size);
   const total =
     "total" in size
@@ -71,12 +71,12 @@ export function sugarSolution(extract: number, size: SolutionSize): SugarSolutio
 export function solutionStrength(sugar: number, size: SolutionSize): number {
   checkSize(size);
   if ("litres" in size) {
-    check(perLitreRange, sugar / size.litres);
+    checkRange(perLitreRange, sugar / size.litres);
     return invert(perLitre, solutionRange, sugar / size.litres, PROOF);
   }
   const total = "total" in size ? size.total : size.water + sugar;
   const extract = (100 * sugar) / total;
-  check(solutionRange, extract);
+  checkRange(solutionRange, extract);
   return extract;
 }
 

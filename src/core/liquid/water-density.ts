@@ -1,5 +1,5 @@
 import { polynomial } from "../numeric/polynomial.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 
 // Bettin and Spieweck, PTB-Mitteilungen 100 (1990) 195, as printed in IP Standard Methods 1998, appendix G, which states
 // an uncertainty of 0.006 kg/m³. Chosen because the sucrose density formula stands on it; no other water is used here.
@@ -23,7 +23,7 @@ const waterTemperature: Range = { of: "water temperature", min: 0, max: 100, uni
  * @throws Refusal outside 0–100 °C, and for NaN
  */
 export function waterDensity(tC: number): number {
-  check(waterTemperature, tC);
+  checkRange(waterTemperature, tC);
   return polynomial(numerator, tC) / (1 + denominator * tC);
 }
 

@@ -1,7 +1,7 @@
 import { extractOfGravity, extractRange, gravityOfExtract } from "./gravity.js";
 import { invert } from "../numeric/invert.js";
 import { secantTo } from "../numeric/polynomial.js";
-import { check } from "../refusal.js";
+import { checkRange } from "../refusal.js";
 import { expansion, sucroseAt, type Sucrose } from "./sucrose-expansion.js";
 import { WATER_20, waterDensity } from "./water-density.js";
 
@@ -91,6 +91,6 @@ export function extractOfDensity20(density: number): number {
  * @param toC temperature that it is cooled or warmed to, °C, 0 to 100
  */
 export function volumeRatio(extract: number, fromC: number, toC: number): number {
-  check(extractRange, extract);
+  checkRange(extractRange, extract);
   return expansion(sucroseAt(fromC), extract / 100) / expansion(sucroseAt(toC), extract / 100);
 }

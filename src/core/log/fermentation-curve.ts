@@ -1,5 +1,5 @@
 import { fitCurve, type Curve, type FittedCurve, type Points } from "../numeric/curve-fit.js";
-import type { Part } from "./fermentation.js";
+import type { FallingStretch } from "./fermentation.js";
 import { lastOf, valueAt } from "../numeric/value-at.js";
 
 /**
@@ -65,7 +65,7 @@ export interface FermentationCurve extends FittedCurve {
 const STRETCHES = 120;
 
 /** Means of readings over stretches of equal length; times from the first reading on. */
-function thinned(part: Part): Points {
+function thinned(part: FallingStretch): Points {
   const begin = valueAt(part, 0).time;
   const length = (lastOf(part).time - begin) / STRETCHES;
   const [x, y]: [number[], number[]] = [[], []];
@@ -74,7 +74,7 @@ function thinned(part: Part): Points {
     do to++;
     while ((part[to]?.time ?? Infinity) < end);
     const readings = part.slice(from, to);
-    const mean = (of: (reading: Part[number]) => number): number =>
+    const mean = (of: (reading: FallingStretch[number]) => number): number =>
       readings.reduce((sum, reading) => sum + of(reading), 0) / readings.length;
     x.push(mean(({ time }) => time - begin));
     y.push(mean(({ read }) => read));
@@ -134,7 +134,7 @@ const ROUNDING = 0.01;
  * Both families have four parameters, so Akaike's criterion, corrected for few readings or not, ranks them by their squares:
  * weights as in Burnham and Anderson, Model Selection and Multimodel Inference (2002), section 2.9 (from memory).
  */
-export function fermentationCurves(part: Part): FermentationCurve[] {
+export function fermentationCurves(part: FallingStretch): FermentationCurve[] {
   const points = withoutStart(thinned(part));
   const n = points.x.length;
   const fits = [logistic, gompertz].flatMap((family) => {

@@ -1,4 +1,4 @@
-import type { Fermentation, Part } from "./fermentation.js";
+import type { Fermentation, FallingStretch } from "./fermentation.js";
 import type { Reading } from "./readings-log.js";
 import { rateIn } from "./fermentation-rate.js";
 import { passed } from "./fermentation-stages.js";
@@ -63,7 +63,7 @@ interface Outlook {
 }
 
 /** @throws Refusal for too few readings, and too little fall */
-function outlookOf(part: Part): Outlook {
+function outlookOf(part: FallingStretch): Outlook {
   if (part.length < LEAST_READINGS)
     throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
   const [first, last] = [valueAt(part, 0), lastOf(part)];

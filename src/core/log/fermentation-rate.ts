@@ -1,4 +1,4 @@
-import { smoothAt, type Fermentation, type Part } from "./fermentation.js";
+import { smoothAt, type Fermentation, type FallingStretch } from "./fermentation.js";
 import type { Reading } from "./readings-log.js";
 import { localLine } from "./local-line.js";
 import { Refusal } from "../refusal.js";
@@ -13,7 +13,7 @@ const LEAST = 3;
 const DUST = 1e-6;
 
 /** How fast a part of a fermentation falls at a time: points per day, never negative. */
-export function rateIn(part: Part): (time: number) => number {
+export function rateIn(part: FallingStretch): (time: number) => number {
   const line = localLine(part, NEAR, LEAST);
   return (time) => {
     const { slope } = line(time);

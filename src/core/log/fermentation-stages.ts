@@ -1,5 +1,5 @@
 import { countWhile, lastOf, valueAt } from "../numeric/value-at.js";
-import type { Fermentation, Part } from "./fermentation.js";
+import type { Fermentation, FallingStretch } from "./fermentation.js";
 import { rateIn, type Fall } from "./fermentation-rate.js";
 import { stillFrom } from "./fermentation-steady.js";
 import type { Reading } from "./readings-log.js";
@@ -26,7 +26,7 @@ const SLOWED = 0.5;
  *
  * @returns undefined where it is still above, or never was
  */
-export function passed(parts: readonly Part[], target: number): Reading | undefined {
+export function passed(parts: readonly FallingStretch[], target: number): Reading | undefined {
   for (const [i, part] of [...parts.entries()].reverse()) {
     const above = countWhile(part, ({ gravity }) => gravity > target);
     // Where the last of a part is above and all of the next are not, it was passed by the first of these.
@@ -39,7 +39,7 @@ export function passed(parts: readonly Part[], target: number): Reading | undefi
   return undefined;
 }
 
-function fallsOf(part: Part): Fall[] {
+function fallsOf(part: FallingStretch): Fall[] {
   const rate = rateIn(part);
   return part.map(({ time, gravity }) => ({ time, gravity, rate: rate(time) }));
 }

@@ -1,7 +1,7 @@
 import { usualGap } from "./readings-log.js";
-import type { Fermentation, Part } from "./fermentation.js";
+import type { Fermentation, FallingStretch } from "./fermentation.js";
 import { DENSE } from "./level.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { median } from "../numeric/robust.js";
 import { lastOf } from "../numeric/value-at.js";
 
@@ -31,8 +31,8 @@ const DUST = 1e-6;
  * @throws Refusal for a stillness that nobody could mean
  */
 export function standsStill(log: Fermentation, still: Stillness = usualStillness): boolean {
-  check(stillDays, still.days);
-  check(stillTolerance, still.tolerance);
+  checkRange(stillDays, still.days);
+  checkRange(stillTolerance, still.tolerance);
   const last = lastOf(log.readings);
   const part = lastOf(log.parts);
   if (last.setAside !== undefined) return false;
@@ -51,9 +51,9 @@ export function standsStill(log: Fermentation, still: Stillness = usualStillness
 const SCATTERS = 2;
 
 /** By how much the last third of readings, as they were logged, stands above the first. */
-function drift(part: Part): number {
+function drift(part: FallingStretch): number {
   const third = Math.ceil(part.length / 3);
-  const level = (readings: Part): number => median(readings.map(({ read }) => read));
+  const level = (readings: FallingStretch): number => median(readings.map(({ read }) => read));
   return level(part.slice(-third)) - level(part.slice(0, third));
 }
 
@@ -62,7 +62,10 @@ function drift(part: Part): number {
  *
  * @returns its place in the part, or undefined where none has been followed by so many still days
  */
-export function stillFrom(part: Part, { days, tolerance }: Stillness = usualStillness): number | undefined {
+export function stillFrom(
+  part: FallingStretch,
+  { days, tolerance }: Stillness = usualStillness,
+): number | undefined {
   let end = 0; // first reading that is at least so many days later
   for (const [i, from] of part.entries()) {
     while ((part[end]?.time ?? Infinity) < from.time + days - DUST) end++;

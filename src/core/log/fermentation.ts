@@ -22,13 +22,13 @@ export interface SmoothReading extends Reading {
 }
 
 /** A stretch of a log in which gravity can only fall: at least one reading. */
-export type Part = readonly SmoothReading[];
+export type FallingStretch = readonly SmoothReading[];
 
 /** A fermentation log, cleaned. Times are days, gravities points. */
 export interface Fermentation {
   /** In order, one for each time. */
   readonly readings: readonly LoggedReading[];
-  readonly parts: readonly Part[];
+  readonly parts: readonly FallingStretch[];
   /** Tilts that stayed: taken off from these times on. */
   readonly shifts: readonly Shift[];
   /** Scatter of one reading, one standard deviation. */
@@ -76,7 +76,7 @@ function without(readings: readonly Reading[], places: readonly number[]): reado
   return readings.filter((_, i) => !left.has(i));
 }
 
-function smoothed(part: readonly Reading[], scatter: number): Part {
+function smoothed(part: readonly Reading[], scatter: number): FallingStretch {
   const run = longestFallingRun(
     part.map(({ gravity }) => gravity),
     AGREES * scatter,
@@ -92,7 +92,7 @@ function smoothed(part: readonly Reading[], scatter: number): Part {
 /** Every reading of the log with the smooth gravity of its time. */
 function judged(
   ordered: readonly Reading[],
-  parts: readonly Part[],
+  parts: readonly FallingStretch[],
   tilted: ReadonlySet<number>,
 ): LoggedReading[] {
   let part = 0;
@@ -107,7 +107,7 @@ function judged(
 }
 
 /** Straight between the reading at a place and the next; as at the nearest outside of them. */
-function between(part: Part, place: number, time: number): number {
+function between(part: FallingStretch, place: number, time: number): number {
   const [before, after] = [valueAt(part, place), part[place + 1]];
   if (!after || time <= before.time) return before.gravity;
   const share = (time - before.time) / (after.time - before.time);
@@ -115,6 +115,6 @@ function between(part: Part, place: number, time: number): number {
 }
 
 /** Smooth gravity at any time of a part. */
-export function smoothAt(part: Part, time: number): number {
+export function smoothAt(part: FallingStretch, time: number): number {
   return between(part, Math.max(0, countUntil(part, time, true) - 1), time);
 }

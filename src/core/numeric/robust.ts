@@ -12,7 +12,7 @@ export function median(values: readonly number[]): number {
 const NORMAL = 1.4826;
 
 /** Scatter of values about their median that a few wrong ones do not move, as a standard deviation. */
-export function spread(values: readonly number[]): number {
+export function robustScatter(values: readonly number[]): number {
   const middle = median(values);
   return NORMAL * median(values.map((value) => Math.abs(value - middle)));
 }
@@ -31,7 +31,7 @@ const STANDS_OUT = 3.5;
 export function standingOut(values: readonly number[], taken: number, finest: number): number[] {
   if (values.length < taken + 2) return [];
   const middle = median(values);
-  const most = STANDS_OUT * Math.max(spread(values), finest);
+  const most = STANDS_OUT * Math.max(robustScatter(values), finest);
   return values.flatMap((value, i) => (Math.abs(value - middle) > most ? [i] : []));
 }
 
@@ -56,7 +56,7 @@ export function hampelOutliers(values: readonly number[], halfWidth: number, fin
     if (reach < 1 || isNearMedian(values, i, reach, near)) return [];
     const around = values.slice(i - reach, i + reach + 1);
     const middle = median(around);
-    const deviation = spread(around);
+    const deviation = robustScatter(around);
     return Math.abs(value - middle) > THRESHOLD * Math.max(deviation, finest) ? [i] : [];
   });
 }

@@ -1,7 +1,7 @@
 import { alcoholByVolume, type Method } from "../beer/alcohol-methods.js";
 import { apparentAttenuation, realAttenuation } from "../beer/attenuation.js";
 import { beerByExtracts } from "../beer/beer.js";
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 import { extractFrom } from "../liquid/scales.js";
 import { COVERAGE, exactly, scattered, type Model, type Quantity } from "./uncertainty.js";
 
@@ -50,8 +50,8 @@ function modelOf(
   relation: Quantity,
   of: (original: number, apparent: number) => number,
 ): Model<AlcoholName> {
-  check({ ...plusMinusRange[scale], of: "uncertainty of the original gravity" }, originalPlusMinus);
-  check({ ...plusMinusRange[scale], of: "uncertainty of the final gravity" }, finalPlusMinus);
+  checkRange({ ...plusMinusRange[scale], of: "uncertainty of the original gravity" }, originalPlusMinus);
+  checkRange({ ...plusMinusRange[scale], of: "uncertainty of the final gravity" }, finalPlusMinus);
   return {
     of: {
       "original gravity": scattered(original, originalPlusMinus / COVERAGE),

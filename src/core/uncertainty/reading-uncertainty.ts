@@ -1,4 +1,4 @@
-import { check, type Range } from "../refusal.js";
+import { checkRange, type Range } from "../refusal.js";
 
 /** How fine a scale is, in its own units. */
 export interface Fineness {
@@ -37,5 +37,5 @@ export const temperatureWithin: Range = { of: "uncertainty of the temperature", 
 
 /** @throws Refusal for what no thermometer is off by */
 export function checkTemperatureWithin(kelvins: number): void {
-  check(temperatureWithin, kelvins);
+  checkRange(temperatureWithin, kelvins);
 }

@@ -1,7 +1,7 @@
 import { placeKey } from "../../cells/place.js";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { fromCell } from "../../engine/grid.js";
-import { alike } from "../../engine/values.js";
+import { alikeValues } from "../../engine/values.js";
 import { isBound } from "../../formulas/formula-text.js";
 import type { Cell, CellChange, CellValue, Formula, WorkbookModel } from "../../workbook/model.js";
 import { needsArrays, storedText } from "./formula-storage.js";
@@ -74,7 +74,7 @@ function changed(
   const kind = before.kind === "plain" && fills.rows * fills.columns > 1 ? "spill" : before.kind;
   const moved = kind === "spill" && !sameSize(before, area);
   // What two spreadsheet programs do differently in the last digits of a number is no change.
-  if (!moved && alike(fromCell(stored?.value ?? null), fromCell(value))) return undefined;
+  if (!moved && alikeValues(fromCell(stored?.value ?? null), fromCell(value))) return undefined;
   return { row, column, value, ...(moved ? { formula: { text: before.text, kind, area } } : {}) };
 }
 
@@ -83,5 +83,5 @@ function sameSize({ area: a }: Formula, b: NonNullable<Formula["area"]>): boolea
 }
 
 function same(a: CellValue, b: CellValue): boolean {
-  return alike(fromCell(a), fromCell(b)) && typeof a === typeof b;
+  return alikeValues(fromCell(a), fromCell(b)) && typeof a === typeof b;
 }

@@ -1,7 +1,7 @@
 import { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { createCustomFunctions } from "../../engine/ours/custom-functions.js";
 import type { FunctionMetadata } from "../../engine/ours/function-metadata.js";
-import type { CellFunctions as PaneFunctions } from "../../pane/ports.js";
+import type { FunctionsPort as PaneFunctions } from "../../pane/ports.js";
 
 /** The functions bundle that Excel loads, loaded into this page. */
 export interface FunctionsBundle {

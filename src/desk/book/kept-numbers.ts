@@ -1,11 +1,11 @@
-import { cellsOf, storedArea } from "../../engine/plan/formula-cells.js";
+import { placesOf, storedArea } from "../../engine/plan/formula-cells.js";
 import { Grid } from "../../engine/grid.js";
 import { lostForInstruments } from "../../engine/guard/lost-for-instruments.js";
-import { alike, element, Matrix, type Outcome } from "../../engine/values.js";
+import { alikeValues, elementAt, Values, type FormulaValue } from "../../engine/values.js";
 import { cellAddress } from "../../cells/a1.js";
 import { nameKey } from "../../instruments/name.js";
 import type { Formula, WorkbookModel } from "../../workbook/model.js";
-import type { Calculated } from "../univer/calculated-cells.js";
+import type { CalculatedFormula } from "../univer/calculated-cells.js";
 import { placeKey, type Position, positionKey } from "../../cells/place.js";
 import type { UniverBook } from "../univer/univer-book.js";
 
@@ -15,7 +15,7 @@ interface Kept {
   readonly formula: Formula;
   readonly missing: readonly string[];
   /** What it was to be calculated from when the workbook was opened. */
-  readonly inputs: readonly Outcome[] | undefined;
+  readonly inputs: readonly FormulaValue[] | undefined;
   /** Whether its cell shows the result now. */
   readonly isShown: boolean;
 }
@@ -63,7 +63,7 @@ export class KeptNumbers {
       const { place, formula, missing } = kept;
       if (!this.#isShown(kept)) return [];
       const sheet = this.model.sheets[place.sheet]?.name ?? "";
-      const cells = cellsOf(storedArea({ ...place, formula })).length;
+      const cells = placesOf(storedArea({ ...place, formula })).length;
       return { sheet, address: cellAddress(place.row, place.column), cells, missing };
     });
   }
@@ -80,7 +80,7 @@ export class KeptNumbers {
   }
 
   /** @returns what its cell is to show; undefined for the value itself */
-  see(place: Position, { missing, value, inputs }: Calculated): Outcome | undefined {
+  see(place: Position, { missing, value, inputs }: CalculatedFormula): FormulaValue | undefined {
     const key = positionKey(place);
     const isAsked = this.#asked.delete(key);
     const before = this.#kept.get(key);
@@ -127,14 +127,14 @@ function fileOf(model: WorkbookModel): {
 }
 
 /** What the file has for a formula, in all cells that it fills. */
-function numberOf(cell: Position & { readonly formula: Formula }, stored: Grid): Outcome {
+function numberOf(cell: Position & { readonly formula: Formula }, stored: Grid): FormulaValue {
   const { top, left, bottom, right } = storedArea(cell);
   const lines = Array.from({ length: bottom - top + 1 }, (_, down) =>
     Array.from({ length: right - left + 1 }, (__, across) =>
       stored.get(cell.sheet, top + down, left + across),
     ),
   );
-  return top === bottom && left === right ? (lines[0]?.[0] ?? null) : new Matrix(lines);
+  return top === bottom && left === right ? (lines[0]?.[0] ?? null) : new Values(lines);
 }
 
 function share(names: readonly string[], others: readonly string[]): boolean {
@@ -143,7 +143,10 @@ function share(names: readonly string[], others: readonly string[]): boolean {
 }
 
 /** Equal but for last digits; never where one of them cannot be told. */
-function alikeInputs(before: readonly Outcome[] | undefined, now: readonly Outcome[] | undefined): boolean {
+function alikeInputs(
+  before: readonly FormulaValue[] | undefined,
+  now: readonly FormulaValue[] | undefined,
+): boolean {
   return (
     before?.length === now?.length &&
     before !== undefined &&
@@ -151,12 +154,12 @@ function alikeInputs(before: readonly Outcome[] | undefined, now: readonly Outco
   );
 }
 
-function alikeContents(a: Outcome, b: Outcome): boolean {
-  if (!(a instanceof Matrix)) return !(b instanceof Matrix) && alike(a, b);
+function alikeContents(a: FormulaValue, b: FormulaValue): boolean {
+  if (!(a instanceof Values)) return !(b instanceof Values) && alikeValues(a, b);
   return (
-    b instanceof Matrix &&
+    b instanceof Values &&
     a.height === b.height &&
     a.width === b.width &&
-    a.rows.every((line, row) => line.every((value, column) => alike(value, element(b, row, column))))
+    a.rows.every((line, row) => line.every((value, column) => alikeValues(value, elementAt(b, row, column))))
   );
 }

@@ -1,7 +1,7 @@
 import { cellAddress } from "../../cells/a1.js";
-import { NAMESPACE } from "../../instruments/part.js";
+import { partNamespace } from "../../instruments/part.js";
 import { storedInstruments } from "../../instruments/stored.js";
-import type { CellFunctions as PaneFunctions } from "../../pane/ports.js";
+import type { FunctionsPort as PaneFunctions } from "../../pane/ports.js";
 import type { CellChange } from "../../workbook/model.js";
 import { openWorkbook, type PatchExtras, type Workbook } from "../../workbook/workbook.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
@@ -45,7 +45,7 @@ export class OpenBook {
     private readonly bundle: FunctionsBundle,
     private readonly changed: () => void,
   ) {
-    this.parts = new Parts(workbook.customXml(NAMESPACE), changed);
+    this.parts = new Parts(workbook.customXml(partNamespace), changed);
     this.numbers = new KeptNumbers(workbook.model, univer.formulas, (place) => sheet.at(place).formula);
   }
 

@@ -7,8 +7,8 @@ import type { Call, Formulas, OurFormula, Report, Work } from "../../pane/ports.
 import type { CellValue } from "../../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 import type { KeptNumbers } from "../book/kept-numbers.js";
-import { locate, nowhere } from "./locate.js";
-import { renameInstrument } from "./rename-instrument.js";
+import { locateInBook, nowhere } from "./locate.js";
+import { renameInBook } from "./rename-instrument.js";
 
 /** Formulas are calculated again in so many steps at most: each goes through the whole workbook for what depends on it. */
 const STEPS = 5;
@@ -45,7 +45,7 @@ export class DeskFormulas implements Formulas {
     Promise.resolve().then(() => formulas.map((formula) => this.#call(formula)));
 
   readonly rerun = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
-    const { places, failed } = locate(this.cells, formulas);
+    const { places, failed } = locateInBook(this.cells, formulas);
     this.numbers.ask(places);
     const atOnce = Math.max(FEWEST_AT_ONCE, Math.ceil(places.length / STEPS));
     for (let done = 0; done < places.length; done += atOnce) {
@@ -62,7 +62,7 @@ export class DeskFormulas implements Formulas {
     from: string,
     to: string,
     work: Work,
-  ): Promise<Report> => renameInstrument(this.cells, this.functions, formulas, [from, to], work);
+  ): Promise<Report> => renameInBook(this.cells, this.functions, formulas, [from, to], work);
 
   /** Everything is tied to our functions here; in the file the formulas are written anew. */
   readonly repair = (cells: readonly CellAddress[]): Promise<Report> => {

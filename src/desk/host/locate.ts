@@ -7,7 +7,7 @@ export const nowhere = ({ sheet, address }: CellAddress): string =>
   `There is no cell ${address} in a sheet "${sheet}" here any more. Look for the formulas again.`;
 
 /** Where cells are; those that have no place in the workbook on the page have failed. */
-export function locate<T extends CellAddress>(
+export function locateInBook<T extends CellAddress>(
   cells: Pick<BookCells, "place">,
   formulas: readonly T[],
 ): { readonly places: readonly (Position & { readonly found: T })[]; readonly failed: Report["failed"] } {

@@ -7,12 +7,12 @@ import { renamedFormula } from "../../formulas/rename.js";
 import { nameKey } from "../../instruments/name.js";
 import type { OurFormula, Report, Work } from "../../pane/ports.js";
 import type { BookCells } from "./book-cells.js";
-import { locate, nowhere } from "./locate.js";
+import { locateInBook, nowhere } from "./locate.js";
 
 type Write = Position & { readonly text: string };
 
 /** Writes another name of an instrument into formulas, and into the cells that they take it from. */
-export async function renameInstrument(
+export async function renameInBook(
   cells: BookCells,
   functions: OwnFunctions,
   formulas: readonly OurFormula[],
@@ -33,7 +33,7 @@ export async function renameInstrument(
     else fail(place, nowhere(cell));
   };
 
-  const { places, failed } = locate(cells, formulas);
+  const { places, failed } = locateInBook(cells, formulas);
   for (const lost of failed) failures.set(JSON.stringify(lost), lost);
   for (const { found, ...at } of places) {
     const place = { ...at, sheet: found.sheet };

@@ -9,7 +9,7 @@ import { readExample } from "./examples.js";
 import { Keeping } from "../book/keeping.js";
 import { missingNotice } from "./missing-notice.js";
 import type { OpenBook } from "../book/open-book.js";
-import { type About, bar, notices, start, status } from "./views.js";
+import { type PageTopic, bar, notices, start, status } from "./views.js";
 import type { Workbench } from "../workbench.js";
 
 /** The parts of the page that are drawn here. */
@@ -25,7 +25,7 @@ export interface Places {
 
 /** The page around the sheet: what is open, whether it is saved, what there is to tell. */
 export class DeskPage {
-  readonly notices = new Map<About, Notice>();
+  readonly notices = new Map<PageTopic, Notice>();
   readonly questions = new Questions(() => {
     this.draw();
   });
@@ -169,12 +169,12 @@ export class DeskPage {
     if (explanation !== this.explanation) this.draw();
   }
 
-  say(about: About, notice: Notice): void {
+  say(about: PageTopic, notice: Notice): void {
     this.notices.set(about, notice);
     this.draw();
   }
 
-  dismiss(about: About): void {
+  dismiss(about: PageTopic): void {
     this.notices.delete(about);
     this.draw();
   }

@@ -5,17 +5,17 @@ import type { Draft } from "../book/drafts.js";
 import { examples } from "./examples.js";
 
 /** What a notice of the page is about; a later one on the same takes its place. */
-export type About = "file" | "signed" | "missing" | "kept" | "unsaved" | "draft";
+export type PageTopic = "file" | "signed" | "missing" | "kept" | "unsaved" | "draft";
 
 /** What the page shows, and what its buttons ask for. */
-export interface Shown {
+export interface PageShown {
   readonly book: { readonly name: string } | undefined;
   readonly isSaved: boolean;
   readonly paneShown: boolean;
   readonly busy: string | undefined;
   readonly left: readonly Draft[];
   readonly explanation: string | undefined;
-  readonly notices: ReadonlyMap<About, Notice>;
+  readonly notices: ReadonlyMap<PageTopic, Notice>;
   readonly questions: Questions;
   openFile(file: File): Promise<void>;
   openExample(name: string): Promise<void>;
@@ -23,11 +23,11 @@ export interface Shown {
   dropDraft(draft: Draft): Promise<void>;
   save(): Promise<void>;
   togglePane(): void;
-  dismiss(about: About): void;
+  dismiss(about: PageTopic): void;
 }
 
 /** Asks for a file. The field itself is out of sight: a button is what one looks for. */
-function chooser(page: Shown, id: string, tone: string): TemplateResult {
+function chooser(page: PageShown, id: string, tone: string): TemplateResult {
   const chosen = (event: Event): void => {
     const input = event.target as HTMLInputElement;
     const [file] = input.files ?? [];
@@ -53,7 +53,7 @@ function chooser(page: Shown, id: string, tone: string): TemplateResult {
 }
 
 /** The line at the top: what is open, and what can be done with it. */
-export function bar(page: Shown): TemplateResult {
+export function bar(page: PageShown): TemplateResult {
   const { book, isSaved, paneShown } = page;
   return html`<span class="brand">Gylesheet desk</span> ${
       book
@@ -77,7 +77,7 @@ export function bar(page: Shown): TemplateResult {
     }`;
 }
 
-export function notices(page: Shown): TemplateResult {
+export function notices(page: PageShown): TemplateResult {
   return html`${[...page.notices].map(([about, notice]) =>
     noticeView(notice, () => {
       page.dismiss(about);
@@ -86,7 +86,7 @@ export function notices(page: Shown): TemplateResult {
 }
 
 /** What stands in the sheet's place until a workbook is open. */
-export function start(page: Shown): TemplateResult {
+export function start(page: PageShown): TemplateResult {
   const { busy, left } = page;
   return html`<div class="card">
     <h1>Open a workbook</h1>
@@ -116,7 +116,7 @@ export function start(page: Shown): TemplateResult {
   </div>`;
 }
 
-function leftView(page: Shown, draft: Draft): TemplateResult {
+function leftView(page: PageShown, draft: Draft): TemplateResult {
   const when = new Date(draft.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
   return html`<div class="left">
     <p><strong dir="auto">${draft.name}</strong> was changed on ${when} and not saved.</p>
@@ -126,7 +126,7 @@ function leftView(page: Shown, draft: Draft): TemplateResult {
 }
 
 /** The line at the bottom: what there is to say of the selected cell. */
-export function status(page: Shown): TemplateResult {
+export function status(page: PageShown): TemplateResult {
   if (page.book && page.busy !== undefined) return html`${page.busy}`;
   if (page.explanation !== undefined) return html`<strong>${page.explanation}</strong>`;
   return page.book

@@ -10,7 +10,7 @@ import {
 } from "@univerjs/core";
 import { KeyCode, SheetsSelectionsService } from "@univerjs/preset-sheets-core";
 import { selectionOf } from "./selection-of.js";
-import type { Engine } from "../univer/univer.js";
+import type { UniverSheet } from "../univer/univer.js";
 
 const ENTER_OR_TAB = "sheet.command.move-selection-enter-tab";
 const ARROW = "sheet.command.move-selection";
@@ -38,7 +38,7 @@ interface Way {
  *
  * Selections of several cells, in which Enter and Tab go round, stay with Univer.
  */
-export function goOnFromCells({ univer, api }: Engine): void {
+export function goOnFromCells({ univer, api }: UniverSheet): void {
   const injector = univer.__getInjector();
   const commands = injector.get<ICommandService>(ICommandService);
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);

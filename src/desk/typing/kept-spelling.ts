@@ -1,7 +1,7 @@
 import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
 import { LexerTreeBuilder, sequenceNodeType, type ISequenceNode } from "@univerjs/engine-formula";
 import { formulaCopy, type FormulaCopy } from "../../workbook/sheet/formula-copy.js";
-import type { Engine } from "../univer/univer.js";
+import type { UniverSheet } from "../univer/univer.js";
 
 /** In the middle of a sheet, so that every move stays inside. Only the way from one cell to the other counts. */
 const FROM = { row: 524_288, column: 8192 };
@@ -13,7 +13,7 @@ const MOST_KEPT = 1000;
  * Has formulas stay as they are spelled but for their references, where they are filled, copied and pasted, and where cells move
  * that they refer to. By itself Univer loses one of two quotes in a text, blanks, and the name of the sheet a formula stands in.
  */
-export function keepSpelling({ univer }: Engine): void {
+export function keepSpelling({ univer }: UniverSheet): void {
   const builder = univer.__getInjector().get(LexerTreeBuilder);
   const copies = new Map<string, FormulaCopy>();
   builder.moveFormulaRefOffset = (formula, columns, rows) => {

@@ -11,13 +11,13 @@ import { ISheetClipboardService, SheetsSelectionsService } from "@univerjs/prese
 import { enteredCell, type Read } from "./entered-cell.js";
 import { pastedTexts, type Texts } from "./pasted-texts.js";
 import { selectionOf } from "./selection-of.js";
-import type { Engine } from "../univer/univer.js";
+import type { UniverSheet } from "../univer/univer.js";
 
 /**
  * Takes what is pasted from elsewhere as if each text of it had been typed into its cell: values and formulas, without looks.
  * What was copied on this page is left to Univer, which moves formulas along.
  */
-export function pasteAsTyped({ univer }: Engine, reader: () => Read): void {
+export function pasteAsTyped({ univer }: UniverSheet, reader: () => Read): void {
   const injector = univer.__getInjector();
   const clipboard = injector.get<ISheetClipboardService>(ISheetClipboardService);
   const selections = injector.get(SheetsSelectionsService);

@@ -5,7 +5,7 @@ import {
 } from "@univerjs/core";
 import { AFTER_CELL_EDIT, IEditorBridgeService, SheetInterceptorService } from "@univerjs/preset-sheets-core";
 import { enteredCell, type Read } from "./entered-cell.js";
-import type { Engine } from "../univer/univer.js";
+import type { UniverSheet } from "../univer/univer.js";
 
 /** Before Univer's own reading of numbers and dates, which is then left out. */
 const FIRST = 1000;
@@ -14,7 +14,7 @@ const FIRST = 1000;
  * Puts into cells what was typed. Univer's own reading takes a number in a formula apart from the text after it, so that
  * =IF(1.50>1,"yes","no") becomes IF(1.5>1,""ye",""n"), and it guesses at dates and numbers as in the United States.
  */
-export function takeWhatIsTyped({ univer }: Engine, reader: () => Read): void {
+export function takeWhatIsTyped({ univer }: UniverSheet, reader: () => Read): void {
   const injector = univer.__getInjector();
   const interceptors = injector.get(SheetInterceptorService);
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);

@@ -9,16 +9,16 @@ import {
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import type { UniverCell } from "../../engine/univer/univer-functions.js";
 import { argumentFromUniver, fromUniver, toUniver } from "../../engine/univer/univer-values.js";
-import type { Outcome } from "../../engine/values.js";
-import type { Engine } from "./univer.js";
+import type { FormulaValue } from "../../engine/values.js";
+import type { UniverSheet } from "./univer.js";
 
 /** A formula that has just been calculated; its cell does not show it yet. */
-export interface Calculated {
+export interface CalculatedFormula {
   /** Instruments that it looked for in vain. */
   readonly missing: readonly string[];
-  readonly value: () => Outcome;
+  readonly value: () => FormulaValue;
   /** What stands in the cells that it reads; undefined where nobody can tell which all of them are. */
-  readonly inputs: () => readonly Outcome[] | undefined;
+  readonly inputs: () => readonly FormulaValue[] | undefined;
 }
 
 /** Looks at what formulas come to. */
@@ -26,14 +26,14 @@ export interface Overseer {
   /** Whether anything can come of it. */
   readonly isNeeded: () => boolean;
   /** @returns what the cell shows instead, and what others calculate with; undefined for the value itself */
-  readonly see: (cell: UniverCell, calculated: Calculated) => Outcome | undefined;
+  readonly see: (cell: UniverCell, calculated: CalculatedFormula) => FormulaValue | undefined;
 }
 
 /**
  * Has someone look at the value of each formula before it is put into its cell. It sees whole formulas, not calls in them: what
  * becomes of a missing instrument in IFERROR or ROUND is seen too.
  */
-export function oversee({ univer }: Engine, functions: CellFunctions, overseer: Overseer): void {
+export function oversee({ univer }: UniverSheet, functions: CellFunctions, overseer: Overseer): void {
   const injector = univer.__getInjector();
   const interpreter = injector.get(Interpreter);
   const runtime = injector.get<IFormulaRuntimeService>(IFormulaRuntimeService);
@@ -58,10 +58,10 @@ export function oversee({ univer }: Engine, functions: CellFunctions, overseer: 
 }
 
 /** Univer makes one array of a range for all formulas of a calculation. */
-const read = new WeakMap<ArrayValueObject, Outcome>();
+const read = new WeakMap<ArrayValueObject, FormulaValue>();
 
-function inputsOf(root: BaseAstNode): readonly Outcome[] | undefined {
-  const inputs: Outcome[] = [];
+function inputsOf(root: BaseAstNode): readonly FormulaValue[] | undefined {
+  const inputs: FormulaValue[] = [];
   const isComplete = (node: BaseAstNode, repeats: boolean): boolean => {
     const value = node.getValue();
     // What is executed again and again holds only the last of the cells that it found.
@@ -74,7 +74,7 @@ function inputsOf(root: BaseAstNode): readonly Outcome[] | undefined {
 
 const isLambda = (node: BaseAstNode): boolean => node.getToken().toUpperCase() === "LAMBDA";
 
-function contentOf(reference: BaseReferenceObject): Outcome {
+function contentOf(reference: BaseReferenceObject): FormulaValue {
   const cells = reference.toArrayValueObject();
   let content = read.get(cells);
   if (content === undefined) read.set(cells, (content = argumentFromUniver(cells)));

@@ -1,6 +1,6 @@
 import { DOCS_FORMULA_BAR_EDITOR_UNIT_ID_KEY, DOCS_NORMAL_EDITOR_UNIT_ID_KEY } from "@univerjs/core";
 import { IEditorBridgeService, IEditorService } from "@univerjs/preset-sheets-core";
-import type { Engine } from "./univer.js";
+import type { UniverSheet } from "./univer.js";
 
 const focusable = (editor: string): string => `__editor_${editor}`;
 
@@ -8,7 +8,7 @@ const focusable = (editor: string): string => `__editor_${editor}`;
  * Has keys go to the formula bar once it has been clicked. Univer takes the keyboard to the cell up to two frames after editing
  * has begun, from the bar too; what was typed then was shown nowhere and stored nowhere.
  */
-export function keepKeysInFormulaBar(container: HTMLElement, { univer }: Engine): void {
+export function keepKeysInFormulaBar(container: HTMLElement, { univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const editors = injector.get<IEditorService>(IEditorService);
   const bridge = injector.get<IEditorBridgeService>(IEditorBridgeService);

@@ -5,7 +5,7 @@ import {
   IFormulaCurrentConfigService,
   IFormulaDependencyGenerator,
 } from "@univerjs/engine-formula";
-import type { Engine } from "./univer.js";
+import type { UniverSheet } from "./univer.js";
 
 /** One of Univer's notes of a formula, made anew for each calculation; its number stays with the cell. */
 interface Tree {
@@ -57,7 +57,7 @@ const REFERENCE = 1;
  * Has Univer find out once which cells a formula reads, and not before each calculation for all formulas: an edit in a sheet of ten
  * thousand formulas took most of its time for that, and each left ranges behind that made the next one slower.
  */
-export function rememberFormulas({ univer }: Engine): void {
+export function rememberFormulas({ univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const config = injector.get<IFormulaCurrentConfigService>(IFormulaCurrentConfigService);
   const generator = injector.get(IFormulaDependencyGenerator) as unknown as Generator;

@@ -6,7 +6,7 @@ import {
   type Workbook,
 } from "@univerjs/core";
 import { IEditorBridgeService } from "@univerjs/preset-sheets-core";
-import type { Engine } from "./univer.js";
+import type { UniverSheet } from "./univer.js";
 
 type Cells = Record<number, Record<number, Nullable<ICellData>>>;
 
@@ -23,7 +23,7 @@ interface Results {
  * since, the entry was deleted, or what stood there before came back. And it shows a cell anew whose value has changed, also in the
  * place of what stands in the editor.
  */
-export function keepEntriesFromResults({ univer }: Engine): void {
+export function keepEntriesFromResults({ univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
   injector.get<ICommandService>(ICommandService).beforeCommandExecuted(({ params }, options) => {

@@ -4,7 +4,7 @@ import {
   ICommandService,
 } from "@univerjs/core";
 import { KeyCode } from "@univerjs/preset-sheets-core";
-import type { Engine } from "./univer.js";
+import type { UniverSheet } from "./univer.js";
 
 /** Keys that choose from the list or leave it open. */
 const forTheList = new Set([
@@ -20,7 +20,7 @@ const commandsOfLists = [DOCS_NORMAL_EDITOR_UNIT_ID_KEY, DOCS_FORMULA_BAR_EDITOR
  * Closes Univer's list of function names when someone types on. Left open it would show what fitted until there is a pause of
  * 0.3 s, and Enter would put a name from it in the place of what was typed: "=A1*E", a pause, "4" and Enter gave "=A1*EFFECT(".
  */
-export function closeOldNames(container: HTMLElement, { univer }: Engine): void {
+export function closeOldNames(container: HTMLElement, { univer }: UniverSheet): void {
   const commands = univer.__getInjector().get<ICommandService>(ICommandService);
   container.addEventListener(
     "keydown",

@@ -11,7 +11,7 @@ import {
 } from "@univerjs/core";
 import { FormulaDataModel, SetFormulaCalculationStartMutation } from "@univerjs/engine-formula";
 import type { CellValue } from "../../workbook/model.js";
-import { START, type Engine } from "./univer.js";
+import { START, type UniverSheet } from "./univer.js";
 import { cellValue } from "./univer-cell.js";
 import type { UniverBook } from "./univer-book.js";
 import { sheetId } from "./univer-names.js";
@@ -40,7 +40,7 @@ export class Sheet {
   readonly #formulas: FormulaDataModel;
   #unit = START;
 
-  constructor(readonly engine: Engine) {
+  constructor(readonly engine: UniverSheet) {
     const injector = engine.univer.__getInjector();
     this.#instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
     this.#formulas = injector.get(FormulaDataModel);

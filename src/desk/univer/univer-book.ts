@@ -9,7 +9,7 @@ import {
 import { fromCell } from "../../engine/grid.js";
 import { toUniverCell } from "../../engine/univer/univer-values.js";
 import type { Appearance } from "../../workbook/style/appearance.js";
-import type { Cell, CellValue, Sheet, WorkbookModel } from "../../workbook/model.js";
+import type { Cell, CellValue, SheetModel, WorkbookModel } from "../../workbook/model.js";
 import type { SheetAppearance } from "../../workbook/sheet/sheet-appearance.js";
 import type { CellStyle } from "../../workbook/style/styles.js";
 import type { Live, LiveFormulas } from "./live-formulas.js";
@@ -55,7 +55,7 @@ export function univerBook(
   };
 }
 
-function liveFormulas({ cells }: Sheet, sheet: number, live: LiveFormulas): Map<string, Live> {
+function liveFormulas({ cells }: SheetModel, sheet: number, live: LiveFormulas): Map<string, Live> {
   const all = new Map<string, Live>();
   for (const { row, column, formula } of cells)
     if (formula) all.set(placeKey(row, column), live.of(formula, { sheet, row, column }));
@@ -64,7 +64,7 @@ function liveFormulas({ cells }: Sheet, sheet: number, live: LiveFormulas): Map<
 
 function worksheet(
   id: string,
-  sheet: Sheet,
+  sheet: SheetModel,
   look: SheetAppearance | undefined,
   styles: readonly CellStyle[],
   formulas: ReadonlyMap<string, Live>,
@@ -86,7 +86,7 @@ function worksheet(
 }
 
 /** Cells that formulas fill besides their own. */
-function spilledCells({ cells }: Sheet, formulas: ReadonlyMap<string, Live>): ReadonlySet<string> {
+function spilledCells({ cells }: SheetModel, formulas: ReadonlyMap<string, Live>): ReadonlySet<string> {
   const filled = new Set<string>();
   for (const { row, column, formula } of cells) {
     const live = formulas.get(placeKey(row, column));

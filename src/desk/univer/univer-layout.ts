@@ -1,6 +1,6 @@
 import { placeKey } from "../../cells/place.js";
 import { BooleanNumber, type IWorksheetData } from "@univerjs/core";
-import type { Sheet } from "../../workbook/model.js";
+import type { SheetModel } from "../../workbook/model.js";
 import type { SheetAppearance } from "../../workbook/sheet/sheet-appearance.js";
 import type { CellStyle } from "../../workbook/style/styles.js";
 import { styleId } from "./univer-names.js";
@@ -13,7 +13,7 @@ const DEFAULT_WIDTH = 8.43;
 
 /** Everything of a sheet but its cells: its size, what is hidden, frozen and merged, widths and heights. */
 export function univerLayout(
-  sheet: Sheet,
+  sheet: SheetModel,
   look: SheetAppearance | undefined,
   styles: readonly CellStyle[],
 ): Partial<IWorksheetData> {
@@ -59,7 +59,7 @@ function columnData(look: SheetAppearance | undefined, used: number): IWorksheet
 
 /** Heights that the file says, and room for text in several lines where it leaves that to the spreadsheet program. */
 function rowData(
-  { cells }: Sheet,
+  { cells }: SheetModel,
   look: SheetAppearance | undefined,
   styles: readonly CellStyle[],
 ): IWorksheetData["rowData"] {

@@ -6,7 +6,7 @@ import {
   WrapStrategy,
 } from "@univerjs/core";
 import type { IBorderData, IStyleData } from "@univerjs/core";
-import type { CellStyle, Line, Side } from "../../workbook/style/styles.js";
+import type { CellStyle, BorderLine, Side } from "../../workbook/style/styles.js";
 
 const horizontal: Readonly<Record<string, HorizontalAlign>> = {
   left: HorizontalAlign.LEFT,
@@ -72,7 +72,7 @@ export function univerStyle(style: CellStyle): IStyleData {
 function borders(of: CellStyle["lines"]): IBorderData {
   const data: IBorderData = {};
   for (const [side, edge] of edges) {
-    const line: Line | undefined = of[side];
+    const line: BorderLine | undefined = of[side];
     if (line)
       data[edge] = { s: lines[line.style] ?? BorderStyleTypes.THIN, cl: { rgb: line.colour ?? "#000000" } };
   }

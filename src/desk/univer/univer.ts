@@ -13,7 +13,7 @@ import { hiddenMenus } from "./unsaved-commands.js";
 type Formulas = NonNullable<NonNullable<Parameters<typeof UniverSheetsCorePreset>[0]>["formula"]>;
 
 /** Univer in this page, with our functions among its own. */
-export interface Engine {
+export interface UniverSheet {
   readonly univer: Univer;
   readonly api: FUniver;
   /** Whether a function of this name, in capitals, is calculated here, and as Excel does. */
@@ -28,7 +28,7 @@ export function startUniver(
   container: HTMLElement,
   functions: CellFunctions,
   messages: ErrorMessages,
-): Engine {
+): UniverSheet {
   mendUniver();
   const univer = new Univer({
     locale: LocaleType.EN_US,

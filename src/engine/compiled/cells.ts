@@ -1,7 +1,7 @@
 import type { Area } from "../../cells/area.js";
 import type { Grid } from "../grid.js";
 import { tooManyCells } from "../messages.js";
-import { CellError, errorCodes, Matrix, type Scalar, type SheetArea } from "../values.js";
+import { FormulaError, errorCodes, Values, type Scalar, type PositionedArea } from "../values.js";
 
 /**
  * Cells of a sheet that one formula may read. A few whole columns are fewer; a whole sheet, which a range that is put together
@@ -10,12 +10,12 @@ import { CellError, errorCodes, Matrix, type Scalar, type SheetArea } from "../v
 export const MOST_CELLS = 4_000_000;
 
 /** Errors as cells show them; what they had to say belongs to the cell where they arose. */
-const withoutMessages = new Map([...errorCodes].map((code) => [code, new CellError(code)]));
+const withoutMessages = new Map([...errorCodes].map((code) => [code, new FormulaError(code)]));
 
 /** The values of cells as formulas read them. */
 export class Cells {
   /** Ranges that were read, whose cells do not change any more. */
-  readonly #ranges = new Map<string, Matrix>();
+  readonly #ranges = new Map<string, Values>();
   #left = MOST_CELLS;
   /** Whether ranges are kept for later formulas: not where their cells may still change. */
   keeps = true;
@@ -31,11 +31,11 @@ export class Cells {
     const value = this.grid.get(sheet, row, column);
     if (typeof value === "number") return value + 0; // no minus zero
     // An error that only other programs know is a text here.
-    return value instanceof CellError ? (withoutMessages.get(value.error) ?? value.error) : value;
+    return value instanceof FormulaError ? (withoutMessages.get(value.error) ?? value.error) : value;
   }
 
   /** @throws RangeError for more cells than a formula may read */
-  range(area: SheetArea): Matrix {
+  range(area: PositionedArea): Values {
     const { sheet, top, left, bottom, right } = area;
     const key = `${sheet},${top},${left},${bottom},${right}`;
     const known = this.#ranges.get(key);
@@ -48,7 +48,7 @@ export class Cells {
       for (let column = left; column <= right; column++) cells.push(this.at(sheet, row, column));
       rows.push(cells);
     }
-    const range = new Matrix(rows);
+    const range = new Values(rows);
     if (this.keeps) this.#ranges.set(key, range);
     return range;
   }

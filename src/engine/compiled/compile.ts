@@ -8,9 +8,16 @@ import { compared } from "../native/operators.js";
 import { inUse, type Surroundings } from "../references/surroundings.js";
 import type { Translation } from "../references/translation.js";
 import type { WrittenReference } from "../references/written-reference.js";
-import { errors, finite, Matrix, type Outcome, type Scalar, type SheetArea } from "../values.js";
+import {
+  formulaErrors,
+  finite,
+  Values,
+  type FormulaValue,
+  type Scalar,
+  type PositionedArea,
+} from "../values.js";
 import type { Cells } from "./cells.js";
-import { type Expression, expressionOf } from "./expression.js";
+import { type FormulaExpression, expressionOf } from "./expression.js";
 import { pickFrom } from "./pick.js";
 import { placeOf, places } from "./place.js";
 import { alike, lone, type Step, type Steps } from "./steps.js";
@@ -56,7 +63,7 @@ export function compiled(
   const last = expression && stepsOf(expression)?.plain;
   return last && ((cells, at) => lone(last(cells, at)));
 
-  function stepsOf(part: Expression): Steps | undefined {
+  function stepsOf(part: FormulaExpression): Steps | undefined {
     switch (part.is) {
       case "value":
         return alike(() => part.value);
@@ -71,7 +78,7 @@ export function compiled(
     }
   }
 
-  function call(name: string, args: readonly (Expression | undefined)[]): Steps | undefined {
+  function call(name: string, args: readonly (FormulaExpression | undefined)[]): Steps | undefined {
     const given = args.map((arg) => (arg ? stepsOf(arg) : nothing));
     if (!areKnown(given)) return undefined;
     const own = functions.find(name);
@@ -116,7 +123,7 @@ function reading(reference: WrittenReference, base: Position): Steps {
   const left = leftFixed ? reference.left : reference.left - base.column;
   const bottom = bottomFixed ? reference.bottom : reference.bottom - base.row;
   const right = rightFixed ? reference.right : reference.right - base.column;
-  const area = (at: Position): SheetArea => ({
+  const area = (at: Position): PositionedArea => ({
     sheet,
     top: topFixed ? top : at.row + top,
     left: leftFixed ? left : at.column + left,
@@ -126,16 +133,16 @@ function reading(reference: WrittenReference, base: Position): Steps {
   if (top === bottom && left === right && topFixed === bottomFixed && leftFixed === rightFixed) {
     const plain = (cells: Cells, at: Position): Scalar =>
       cells.at(sheet, topFixed ? top : at.row + top, leftFixed ? left : at.column + left);
-    return { plain, area, whole: (cells, at) => new Matrix([[plain(cells, at)]]) };
+    return { plain, area, whole: (cells, at) => new Values([[plain(cells, at)]]) };
   }
-  const whole = (cells: Cells, at: Position): Matrix => cells.range(area(at));
+  const whole = (cells: Cells, at: Position): Values => cells.range(area(at));
   return { whole, area, plain: (cells, at) => lone(whole(cells, at)) };
 }
 
 /** What a function gives, as the next one takes it: an array stands in no cells any more, and numbers are such as a cell can hold. */
-function passedOn(value: Outcome): Outcome {
-  if (!(value instanceof Matrix)) return settled(value);
-  if (value.height === 0 || value.width === 0) return errors.calculation;
+function passedOn(value: FormulaValue): FormulaValue {
+  if (!(value instanceof Values)) return settled(value);
+  if (value.height === 0 || value.width === 0) return formulaErrors.calculation;
   return new PlacelessMatrix(
     value.rows.map((row) => Array.from({ length: value.width }, (_, column) => settled(row[column] ?? null))),
   );

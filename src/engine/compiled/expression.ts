@@ -2,15 +2,15 @@ import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import { literalText } from "../../formulas/text-literal.js";
 import { isOperator, isSolid } from "../../formulas/tokens.js";
 import { countCells } from "../references/surroundings.js";
-import { errorCodes, type Scalar, CellError } from "../values.js";
+import { errorCodes, type Scalar, FormulaError } from "../values.js";
 
 /** A formula taken apart. */
-export type Expression =
+export type FormulaExpression =
   | { readonly is: "value"; readonly value: Scalar }
   /** @property whole it is counted as it stands, whole columns and rows down to their ends */
   | { readonly is: "cells"; readonly reference: number; readonly whole: boolean }
-  | { readonly is: "operation"; readonly operator: string; readonly operands: readonly Expression[] }
-  | { readonly is: "call"; readonly name: string; readonly args: readonly (Expression | undefined)[] };
+  | { readonly is: "operation"; readonly operator: string; readonly operands: readonly FormulaExpression[] }
+  | { readonly is: "call"; readonly name: string; readonly args: readonly (FormulaExpression | undefined)[] };
 
 /** How tightly operators bind; those of one line from left to right. */
 const binding = new Map(
@@ -27,7 +27,7 @@ class Unknown extends Error {}
  *
  * @returns undefined where anything else is in it
  */
-export function expressionOf(tokens: readonly Token[]): Expression | undefined {
+export function expressionOf(tokens: readonly Token[]): FormulaExpression | undefined {
   try {
     return new Reader(tokens).read();
   } catch (error) {
@@ -44,13 +44,13 @@ class Reader {
     this.#tokens = tokens.filter(isSolid);
   }
 
-  read(): Expression {
+  read(): FormulaExpression {
     const all = this.#operation(0);
     if (this.#place < this.#tokens.length) throw new Unknown();
     return all;
   }
 
-  #operation(weakest: number): Expression {
+  #operation(weakest: number): FormulaExpression {
     let left = this.#signed();
     for (;;) {
       const token = this.#tokens[this.#place];
@@ -62,7 +62,7 @@ class Reader {
   }
 
   /** A sign binds more tightly than any operator between two values. */
-  #signed(): Expression {
+  #signed(): FormulaExpression {
     if (this.#takes("+")) return this.#signed();
     if (!this.#takes("-")) return this.#percent();
     const operand = this.#signed();
@@ -71,14 +71,14 @@ class Reader {
     return { is: "operation", operator: "-", operands: [{ is: "value", value: 0 }, operand] };
   }
 
-  #percent(): Expression {
+  #percent(): FormulaExpression {
     let operand = this.#operand();
     while (this.#takes("%"))
       operand = { is: "operation", operator: "/", operands: [operand, { is: "value", value: 100 }] };
     return operand;
   }
 
-  #operand(): Expression {
+  #operand(): FormulaExpression {
     const token = this.#tokens[this.#place++];
     if (!token) throw new Unknown();
     switch (token.type) {
@@ -90,7 +90,7 @@ class Reader {
         return { is: "value", value: token.value.toUpperCase() === "TRUE" };
       case tokenTypes.ERROR:
         if (!errorCodes.has(token.value)) throw new Unknown();
-        return { is: "value", value: new CellError(token.value) };
+        return { is: "value", value: new FormulaError(token.value) };
       case tokenTypes.REF_RANGE: {
         const caller = this.#tokens[this.#place - 3];
         const whole = isOperator(this.#tokens[this.#place - 2], "(") && countCells.has(caller?.value ?? "");
@@ -110,10 +110,10 @@ class Reader {
     return inner;
   }
 
-  #args(): (Expression | undefined)[] {
+  #args(): (FormulaExpression | undefined)[] {
     if (!this.#takes("(")) throw new Unknown();
     if (this.#takes(")")) return [];
-    const args: (Expression | undefined)[] = [];
+    const args: (FormulaExpression | undefined)[] = [];
     for (;;) {
       const next = this.#tokens[this.#place];
       args.push(isOperator(next, ",", ")") ? undefined : this.#operation(0));
@@ -130,12 +130,12 @@ class Reader {
 }
 
 /** A number as it is written; the interpreter is given one with an exponent as a product, whose last digit may differ. */
-function numberOf(text: string): Expression {
+function numberOf(text: string): FormulaExpression {
   const short = String(Number(text));
   if (!/e/i.test(text) && !short.includes("e")) return { is: "value", value: Number(text) + 0 };
   const [mantissa = "0", exponent = "0"] = (/e/i.test(text) ? text.toLowerCase() : short).split("e");
-  const ten: Expression = { is: "value", value: 10 };
-  const power: Expression = {
+  const ten: FormulaExpression = { is: "value", value: 10 };
+  const power: FormulaExpression = {
     is: "operation",
     operator: "^",
     operands: [ten, { is: "value", value: Number(exponent) }],

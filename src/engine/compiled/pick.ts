@@ -1,6 +1,6 @@
 import { PlacelessMatrix } from "../native/argument.js";
 import { badReference, badValue } from "../native/define.js";
-import { CellError, Matrix, type Outcome } from "../values.js";
+import { FormulaError, Values, type FormulaValue } from "../values.js";
 import { NeedsInterpreter } from "./needs-interpreter.js";
 import { lone, type Step, type Steps } from "./steps.js";
 
@@ -16,14 +16,14 @@ export function pickFrom([from, row, column, ...more]: readonly Steps[]): Steps 
     const array = area ? undefined : from.whole(cells, at);
     const r = row.plain(cells, at);
     const c = column?.plain(cells, at);
-    if (array instanceof CellError) return array;
+    if (array instanceof FormulaError) return array;
     const size = area
       ? { height: area.bottom - area.top + 1, width: area.right - area.left + 1 }
-      : array instanceof Matrix
+      : array instanceof Values
         ? array
         : { height: 1, width: 1 };
     const place = placeIn(size, r, c);
-    if (place instanceof CellError) return place;
+    if (place instanceof FormulaError) return place;
     if (area) {
       const [top, left] = [area.top + place.row - 1, area.left + place.column - 1];
       const rows = place.row === 0 ? area : { top, bottom: top };
@@ -36,7 +36,7 @@ export function pickFrom([from, row, column, ...more]: readonly Steps[]): Steps 
         right: columns.right,
       });
     }
-    return array instanceof Matrix ? picked(array, place) : (array ?? null);
+    return array instanceof Values ? picked(array, place) : (array ?? null);
   };
   return { whole, plain: (cells, at) => lone(whole(cells, at)) };
 }
@@ -50,9 +50,9 @@ interface Place {
 /** @throws NeedsInterpreter for what is no number, and for several rows or columns at once */
 function placeIn(
   { height, width }: { readonly height: number; readonly width: number },
-  row: Outcome,
-  column: Outcome | undefined,
-): Place | CellError {
+  row: FormulaValue,
+  column: FormulaValue | undefined,
+): Place | FormulaError {
   if (typeof row !== "number" || (column !== undefined && typeof column !== "number"))
     throw new NeedsInterpreter();
   const isAcross = height === 1 && column === undefined;
@@ -62,7 +62,7 @@ function placeIn(
   return r > height || c > width ? badReference : { row: r, column: c };
 }
 
-function picked(array: Matrix, { row, column }: Place): Outcome {
+function picked(array: Values, { row, column }: Place): FormulaValue {
   if (row === 0 && column === 0) return array;
   if (row > 0 && column > 0) return array.at(row - 1, column - 1);
   const rows = row === 0 ? array.rows : array.rows.slice(row - 1, row);

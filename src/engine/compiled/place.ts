@@ -1,4 +1,4 @@
-import { Matrix } from "../values.js";
+import { Values } from "../values.js";
 import { alike, lone, type Step, type Steps } from "./steps.js";
 
 /** Ask where cells are, not what they hold. */
@@ -19,14 +19,14 @@ export function placeOf(name: string, [reference, ...more]: readonly Steps[]): S
     case "ROW": {
       const whole: Step = (_, at) => {
         const { top, bottom } = area(at);
-        return new Matrix(counted(top, bottom).map((row) => [row]));
+        return new Values(counted(top, bottom).map((row) => [row]));
       };
       return { whole, plain: (cells, at) => lone(whole(cells, at)) };
     }
     default: {
       const whole: Step = (_, at) => {
         const { left, right } = area(at);
-        return new Matrix([counted(left, right)]);
+        return new Values([counted(left, right)]);
       };
       return { whole, plain: (cells, at) => lone(whole(cells, at)) };
     }

@@ -1,9 +1,9 @@
 import type { Position } from "../../cells/place.js";
-import { Matrix, type Outcome, type SheetArea } from "../values.js";
+import { Values, type FormulaValue, type PositionedArea } from "../values.js";
 import type { Cells } from "./cells.js";
 
 /** What is done in a cell to come to a part of its formula. */
-export type Step = (cells: Cells, at: Position) => Outcome;
+export type Step = (cells: Cells, at: Position) => FormulaValue;
 
 /** A part of a formula, ready to be calculated. */
 export interface Steps {
@@ -12,12 +12,12 @@ export interface Steps {
   /** One cell is what it holds. */
   readonly plain: Step;
   /** The cells that a reference means. */
-  readonly area?: (at: Position) => SheetArea;
+  readonly area?: (at: Position) => PositionedArea;
 }
 
 /** A part that stands in no cells. */
 export const alike = (step: Step): Steps => ({ whole: step, plain: step });
 
 /** An array of one value is that value. */
-export const lone = (value: Outcome): Outcome =>
-  value instanceof Matrix && value.height === 1 && value.width === 1 ? value.at(0, 0) : value;
+export const lone = (value: FormulaValue): FormulaValue =>
+  value instanceof Values && value.height === 1 && value.width === 1 ? value.at(0, 0) : value;

@@ -11,10 +11,10 @@ import {
   readsClock,
   severalValues,
 } from "../messages.js";
-import { shown } from "./shown.js";
+import { shownScalar } from "./shown.js";
 import type { Surroundings } from "../references/surroundings.js";
 import { type CellTest, InterpreterMissing } from "../interpreter.js";
-import { alike, element, Matrix, type Outcome } from "../values.js";
+import { alikeValues, elementAt, Values, type FormulaValue } from "../values.js";
 
 // A new value is only worth as much as the engine's understanding of the formula, and the file holds a proof of that: what
 // the spreadsheet program of its author made of the stored cells. So whatever is not ours is first evaluated with the
@@ -29,7 +29,7 @@ import { alike, element, Matrix, type Outcome } from "../values.js";
 /** What the stored cells have shown of a formula. */
 export interface Verdict {
   /** What it comes to with the stored cells, if it is as stored. */
-  readonly reproduced?: Outcome;
+  readonly reproduced?: FormulaValue;
   /** Why its new value is not to be trusted; a sentence. */
   readonly doubt?: string;
 }
@@ -82,20 +82,20 @@ export class Guard {
   }
 
   /** The first value that does not come out as stored: new and old. */
-  #difference(cell: FormulaCell, value: Outcome): readonly [string, string] | undefined {
+  #difference(cell: FormulaCell, value: FormulaValue): readonly [string, string] | undefined {
     const area = storedArea(cell);
-    const [height, width] = value instanceof Matrix ? [value.height, value.width] : [1, 1];
+    const [height, width] = value instanceof Values ? [value.height, value.width] : [1, 1];
     const isSize = height === area.bottom - area.top + 1 && width === area.right - area.left + 1;
     if (cell.formula.kind === "spill" && !isSize)
       return [sizeShown(height, width), sizeShown(area.bottom - area.top + 1, area.right - area.left + 1)];
     if (isDoubtful(cell, value) === "several")
-      return ["several values", shown(this.stored.get(cell.sheet, cell.row, cell.column))];
+      return ["several values", shownScalar(this.stored.get(cell.sheet, cell.row, cell.column))];
     let difference: readonly [string, string] | undefined;
     forEachCell(area, (row, column) => {
       const stored = this.stored.get(cell.sheet, row, column);
       // A formula never leaves its cell blank.
-      const fresh = element(value, row - cell.row, column - cell.column) ?? 0;
-      if (!alike(fresh, stored)) difference ??= [shown(fresh), shown(stored)];
+      const fresh = elementAt(value, row - cell.row, column - cell.column) ?? 0;
+      if (!alikeValues(fresh, stored)) difference ??= [shownScalar(fresh), shownScalar(stored)];
     });
     return difference;
   }

@@ -1,12 +1,12 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import { literalText } from "../../formulas/text-literal.js";
 import type { FormulaCell } from "../plan/formula-cells.js";
-import { cellsOf, storedArea } from "../plan/formula-cells.js";
+import { placesOf, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
 import { joining, type Speech, textual } from "../references/sure-functions.js";
-import { isOperator, type Stretch } from "../references/calls-in-tokens.js";
+import { isOperatorToken, type Stretch } from "../references/calls-in-tokens.js";
 import type { Translation } from "../references/translation.js";
-import { identical, Matrix, type Outcome, type Scalar, type SheetArea } from "../values.js";
+import { identical, Values, type FormulaValue, type Scalar, type PositionedArea } from "../values.js";
 
 // How numbers, dates and TRUE are written in text depends on the language of the author's spreadsheet program, and the file
 // does not name it. That a stored text was reproduced proves little: "x5" is the same in every language, "x5.5" is not. So
@@ -37,8 +37,8 @@ export function languageTells(
   cell: FormulaCell,
   formula: Translation,
   speech: Speech,
-  reads: readonly SheetArea[],
-  fresh: Outcome,
+  reads: readonly PositionedArea[],
+  fresh: FormulaValue,
   now: Grid,
   stored: Grid,
 ): boolean {
@@ -49,7 +49,7 @@ export function languageTells(
     type === tokenTypes.STRING ? [literalText(value)] : [],
   );
   const texts = (grid: Grid): string[] => [...literals, ...reads.flatMap((area) => textsIn(area, grid))];
-  const before = cellsOf(storedArea(cell)).map(([row, column]) => stored.get(cell.sheet, row, column));
+  const before = placesOf(storedArea(cell)).map(([row, column]) => stored.get(cell.sheet, row, column));
   const shown = marksOf(before, texts(stored), formats);
   return [...marksOf(elementsOf(fresh), texts(now), formats)].some((mark) => !isShown(mark, shown));
 }
@@ -64,10 +64,10 @@ function isQuiet(
   const part = tokens.slice(start, end);
   const areas = part.flatMap((token) => (isRange(token) ? (references[Number(token.value)] ?? []) : []));
   const finds = part.some(({ value }) => value === "INDIRECT" || value === "OFFSET");
-  const valuesIn = (area: SheetArea, grid: Grid): Scalar[] | undefined =>
+  const valuesIn = (area: PositionedArea, grid: Grid): Scalar[] | undefined =>
     sizeOf(area, grid) > MOST_CELLS
       ? undefined
-      : cellsOf(inUse(area, grid)).map(([row, column]) => grid.get(area.sheet, row, column));
+      : placesOf(inUse(area, grid)).map(([row, column]) => grid.get(area.sheet, row, column));
   const seen = areas.map((area) => [valuesIn(area, now), valuesIn(area, stored)] as const);
   const asBefore = ([a, b]: (typeof seen)[number]): boolean =>
     a !== undefined && a.length === b?.length && a.every((value, i) => identical(value, b[i] ?? null));
@@ -79,7 +79,7 @@ function isQuiet(
     return true;
   const makesFractions = part.some(
     (token) =>
-      isOperator(token, "/", "^", "%") ||
+      isOperatorToken(token, "/", "^", "%") ||
       (token.type === tokenTypes.NUMBER && !Number.isInteger(Number(token.value))) ||
       (token.type === tokenTypes.FUNCTION && !isHarmless(token.value)),
   );
@@ -125,25 +125,25 @@ function marksOf(values: readonly Scalar[], known: readonly string[], hasFormats
 const isShown = (mark: string, shown: ReadonlySet<string>): boolean =>
   [...shown].some((each) => each === mark || (/^[^\p{L}]+$/u.test(mark) && each.includes(mark)));
 
-function textsIn(area: SheetArea, grid: Grid): string[] {
+function textsIn(area: PositionedArea, grid: Grid): string[] {
   if (sizeOf(area, grid) > MOST_CELLS) return [];
-  return cellsOf(inUse(area, grid)).flatMap(([row, column]) => {
+  return placesOf(inUse(area, grid)).flatMap(([row, column]) => {
     const value = grid.get(area.sheet, row, column);
     return typeof value === "string" ? [value] : [];
   });
 }
 
-const inUse = (area: SheetArea, { height, width }: Grid): SheetArea => ({
+const inUse = (area: PositionedArea, { height, width }: Grid): PositionedArea => ({
   ...area,
   bottom: Math.min(area.bottom, height - 1),
   right: Math.min(area.right, width - 1),
 });
 
-function sizeOf(area: SheetArea, grid: Grid): number {
+function sizeOf(area: PositionedArea, grid: Grid): number {
   const { top, left, bottom, right } = inUse(area, grid);
   return Math.max(0, bottom - top + 1) * Math.max(0, right - left + 1);
 }
 
 const isRange = ({ type }: Token): boolean => type === tokenTypes.REF_RANGE;
-const elementsOf = (value: Outcome): readonly Scalar[] =>
-  value instanceof Matrix ? value.rows.flat() : [value];
+const elementsOf = (value: FormulaValue): readonly Scalar[] =>
+  value instanceof Values ? value.rows.flat() : [value];

@@ -1,8 +1,8 @@
-import { CellError, type Scalar } from "../values.js";
+import { FormulaError, type Scalar } from "../values.js";
 
 /** A value in a sentence. */
-export function shown(value: Scalar): string {
+export function shownScalar(value: Scalar): string {
   if (value === null) return "nothing";
-  if (value instanceof CellError) return value.error;
+  if (value instanceof FormulaError) return value.error;
   return typeof value === "string" ? `"${value}"` : String(value).toUpperCase();
 }

@@ -1,4 +1,4 @@
-import { CellError, type Scalar } from "../values.js";
+import { FormulaError, type Scalar } from "../values.js";
 import { type Argument, cellsOf, NotHere } from "./argument.js";
 import { number, optional, strictNumber, whole } from "./convert.js";
 import {
@@ -58,7 +58,7 @@ function ofWholes(name: string, fold: (a: number, b: number) => number): NativeF
       if (value === null) continue;
       if (typeof value === "boolean") return badValue;
       const read = whole(value);
-      if (read instanceof CellError) return read;
+      if (read instanceof FormulaError) return read;
       if (read < 0 || read > 2 ** 53) return badNumber;
       result = result === undefined ? read : fold(result, read);
     }

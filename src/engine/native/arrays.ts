@@ -1,7 +1,7 @@
 import { rowLimit } from "../../cells/limits.js";
-import { CellError, errors, Matrix, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, formulaErrors, Values, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, cellsOf, NotHere, rowsOf, single } from "./argument.js";
-import { compare } from "./compare.js";
+import { compareValues } from "./compare.js";
 import { logical, number, optional, whole } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays } from "./define.js";
 
@@ -12,38 +12,38 @@ function transposed(rows: Rows): Scalar[][] {
 }
 
 /** An array of what is left of it; nothing left is #CALC!. */
-function arrayOf(rows: Rows): Outcome {
-  return rows.length === 0 || rows[0]?.length === 0 ? errors.calculation : new Matrix(rows);
+function arrayOf(rows: Rows): FormulaValue {
+  return rows.length === 0 || rows[0]?.length === 0 ? formulaErrors.calculation : new Values(rows);
 }
 
 /** Numbers before text before truth, errors behind them, blanks last whichever way. */
 function inOrder(direction: number): (a: Scalar, b: Scalar) => number {
-  const rank = (value: Scalar): number => (value === null ? 2 : value instanceof CellError ? 1 : 0);
+  const rank = (value: Scalar): number => (value === null ? 2 : value instanceof FormulaError ? 1 : 0);
   return (a, b) => {
     const [ra, rb] = [rank(a), rank(b)];
     if (ra === 2 || rb === 2) return ra === rb ? 0 : ra - rb;
     if (ra === 1 || rb === 1) return (ra - rb) * direction;
-    return compare(a as Exclude<Scalar, CellError>, b as Exclude<Scalar, CellError>) * direction;
+    return compareValues(a as Exclude<Scalar, FormulaError>, b as Exclude<Scalar, FormulaError>) * direction;
   };
 }
 
-function direction(argument: Scalar | undefined): 1 | -1 | CellError {
+function direction(argument: Scalar | undefined): 1 | -1 | FormulaError {
   const read = argument === undefined ? 1 : whole(argument);
-  if (read instanceof CellError) return read;
+  if (read instanceof FormulaError) return read;
   return read === 1 || read === -1 ? read : badValue;
 }
 
-function sort(array: Argument, index: Argument, order: Argument, byColumn: Argument): Outcome {
+function sort(array: Argument, index: Argument, order: Argument, byColumn: Argument): FormulaValue {
   const sideways = logical(single(byColumn));
-  if (sideways instanceof CellError) return sideways;
+  if (sideways instanceof FormulaError) return sideways;
   const rows = sideways ? transposed(rowsOf(array)) : rowsOf(array);
   const keys = index === undefined ? [1] : cellsOf(index).map(whole);
   const orders = order === undefined ? keys.map(() => 1 as const) : cellsOf(order).map(direction);
   const comparisons: ((a: readonly Scalar[], b: readonly Scalar[]) => number)[] = [];
   for (const [i, key] of keys.entries()) {
     const way = orders[i] ?? badValue;
-    if (key instanceof CellError) return key;
-    if (way instanceof CellError) return way;
+    if (key instanceof FormulaError) return key;
+    if (way instanceof FormulaError) return way;
     if (key < 1 || key > (rows[0]?.length ?? 0)) return badValue;
     comparisons.push((a, b) => inOrder(way)(a[key - 1] ?? null, b[key - 1] ?? null));
   }
@@ -59,7 +59,7 @@ function firstOf<T>(comparisons: readonly ((a: T, b: T) => number)[], a: T, b: T
   return 0;
 }
 
-function sortBy(array: Argument, ...by: readonly Argument[]): Outcome {
+function sortBy(array: Argument, ...by: readonly Argument[]): FormulaValue {
   const given = rowsOf(array);
   const keys = by.filter((_, i) => i % 2 === 0);
   const across = keys.some((key) => rowsOf(key).length === 1 && given.length > 1);
@@ -68,7 +68,7 @@ function sortBy(array: Argument, ...by: readonly Argument[]): Outcome {
   for (const [i, key] of keys.entries()) {
     const list = cellsOf(key);
     const way = direction(single(by[2 * i + 1]));
-    if (way instanceof CellError) return way;
+    if (way instanceof FormulaError) return way;
     if (list.length !== rows.length) return badValue;
     comparisons.push((a, b) => inOrder(way)(list[a] ?? null, list[b] ?? null));
   }
@@ -77,7 +77,7 @@ function sortBy(array: Argument, ...by: readonly Argument[]): Outcome {
   return arrayOf(across ? transposed(sorted) : sorted);
 }
 
-function filter(array: Argument, include: Argument, otherwise: Argument): Outcome {
+function filter(array: Argument, include: Argument, otherwise: Argument): FormulaValue {
   const given = rowsOf(array);
   const tests = rowsOf(include);
   const across = tests.length === 1 && (tests[0]?.length ?? 0) > 1;
@@ -87,18 +87,18 @@ function filter(array: Argument, include: Argument, otherwise: Argument): Outcom
   const kept: (readonly Scalar[])[] = [];
   for (const [i, value] of list.entries()) {
     const truth = logical(value);
-    if (truth instanceof CellError) return truth;
+    if (truth instanceof FormulaError) return truth;
     if (truth) kept.push(rows[i] ?? []);
   }
-  if (kept.length === 0) return otherwise ?? errors.calculation;
+  if (kept.length === 0) return otherwise ?? formulaErrors.calculation;
   return arrayOf(across ? transposed(kept) : kept);
 }
 
-function unique(array: Argument, byColumn: Argument, once: Argument): Outcome {
+function unique(array: Argument, byColumn: Argument, once: Argument): FormulaValue {
   const sideways = logical(single(byColumn));
   const onlyOnce = logical(single(once));
-  if (sideways instanceof CellError) return sideways;
-  if (onlyOnce instanceof CellError) return onlyOnce;
+  if (sideways instanceof FormulaError) return sideways;
+  if (onlyOnce instanceof FormulaError) return onlyOnce;
   const rows = sideways ? transposed(rowsOf(array)) : rowsOf(array);
   const found = new Map<string, { row: readonly Scalar[]; times: number }>();
   for (const row of rows) {
@@ -114,11 +114,11 @@ function unique(array: Argument, byColumn: Argument, once: Argument): Outcome {
 /** The most values that a formula may put into cells here. */
 const MOST = rowLimit;
 
-function sequence(...args: readonly Argument[]): Outcome {
+function sequence(...args: readonly Argument[]): FormulaValue {
   const [height, width, start, step] = [whole, whole, number, number].map((convert, i) =>
     optional(convert, 1)(args[i] === undefined ? undefined : single(args[i])),
   );
-  for (const read of [height, width, start, step]) if (read instanceof CellError) return read;
+  for (const read of [height, width, start, step]) if (read instanceof FormulaError) return read;
   const [rows, columns, first, by] = [height, width, start, step] as number[] as [
     number,
     number,
@@ -127,7 +127,7 @@ function sequence(...args: readonly Argument[]): Outcome {
   ];
   if (rows < 1 || columns < 1) throw new NotHere("it makes less than one row or column");
   if (rows * columns > MOST) throw new NotHere("it makes more than a million values");
-  return new Matrix(
+  return new Values(
     Array.from({ length: rows }, (_, r) =>
       Array.from({ length: columns }, (__, c) => first + by * (r * columns + c)),
     ),
@@ -135,10 +135,10 @@ function sequence(...args: readonly Argument[]): Outcome {
 }
 
 /** Puts arrays beside or below each other; what is missing is #N/A. */
-function stacked(arrays: readonly Argument[]): Matrix {
+function stacked(arrays: readonly Argument[]): Values {
   const all = arrays.map(rowsOf);
   const width = Math.max(...all.map((rows) => rows[0]?.length ?? 0));
-  return new Matrix(
+  return new Values(
     all
       .flat()
       .map((row) =>
@@ -148,15 +148,15 @@ function stacked(arrays: readonly Argument[]): Matrix {
 }
 
 /** The numbers of two rectangles, multiplied as matrices. */
-function product(first: Argument, second: Argument): Outcome {
+function product(first: Argument, second: Argument): FormulaValue {
   const [a, b] = [rowsOf(first), rowsOf(second)];
   for (const value of [...a.flat(), ...b.flat()]) {
-    if (value instanceof CellError) return value;
+    if (value instanceof FormulaError) return value;
     if (typeof value !== "number") return badValue;
   }
   if (a[0]?.length !== b.length) return badValue;
   const columns = transposed(b) as number[][];
-  return new Matrix(
+  return new Values(
     (a as number[][]).map((row) =>
       columns.map((column) => row.reduce((sum, x, i) => sum + x * (column[i] ?? 0), 0)),
     ),
@@ -164,7 +164,7 @@ function product(first: Argument, second: Argument): Outcome {
 }
 
 export const arrayFunctions: readonly NativeFunction[] = [
-  ofArrays("TRANSPOSE", [1, 1], (array) => new Matrix(transposed(rowsOf(array)))),
+  ofArrays("TRANSPOSE", [1, 1], (array) => new Values(transposed(rowsOf(array)))),
   ofArrays("SORT", [1, 4], sort),
   ofArrays("SORTBY", [2, MANY], sortBy),
   ofArrays("FILTER", [2, 3], filter),
@@ -172,8 +172,8 @@ export const arrayFunctions: readonly NativeFunction[] = [
   ofArrays("SEQUENCE", [1, 4], sequence),
   ofArrays("VSTACK", [1, MANY], (...arrays) => stacked(arrays)),
   ofArrays("HSTACK", [1, MANY], (...arrays) => {
-    const turned = stacked(arrays.map((array) => new Matrix(transposed(rowsOf(array)))));
-    return new Matrix(transposed(turned.rows));
+    const turned = stacked(arrays.map((array) => new Values(transposed(rowsOf(array)))));
+    return new Values(transposed(turned.rows));
   }),
   ofArrays("MMULT", [2, 2], product),
 ];

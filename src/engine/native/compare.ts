@@ -1,6 +1,6 @@
-import type { CellError, Scalar } from "../values.js";
+import type { FormulaError, Scalar } from "../values.js";
 
-type Comparable = Exclude<Scalar, CellError>;
+type Comparable = Exclude<Scalar, FormulaError>;
 
 /** Numbers come before text, text before truth. */
 const ranks: Readonly<Record<string, number>> = { number: 0, string: 1, boolean: 2 };
@@ -16,7 +16,7 @@ export function nearlyEqual(a: number, b: number): boolean {
 }
 
 /** Below 0 if the first value comes first, 0 if they are equal. A blank is the 0, "" or FALSE that the other one asks for. */
-export function compare(a: Comparable, b: Comparable): number {
+export function compareValues(a: Comparable, b: Comparable): number {
   const left = a ?? blankBeside(b);
   const right = b ?? blankBeside(a);
   if (typeof left === "number" && typeof right === "number")
@@ -36,6 +36,6 @@ function blankBeside(other: Comparable): number | string | boolean {
 }
 
 /** Two values of one kind that are equal, as a look-up wants it: a blank equals nothing, text is not the number it spells. */
-export function isSame(a: Comparable, b: Comparable): boolean {
-  return a !== null && b !== null && typeof a === typeof b && compare(a, b) === 0;
+export function isSameValue(a: Comparable, b: Comparable): boolean {
+  return a !== null && b !== null && typeof a === typeof b && compareValues(a, b) === 0;
 }

@@ -1,8 +1,8 @@
-import { CellError, errors, finite, type Scalar } from "../values.js";
+import { FormulaError, formulaErrors, finite, type Scalar } from "../values.js";
 import { NotHere } from "./argument.js";
 
 /** Turns a value into what a parameter takes, or into the error that the whole call comes to. */
-export type Converter<T> = (value: Scalar | undefined) => T | CellError;
+export type Converter<T> = (value: Scalar | undefined) => T | FormulaError;
 
 const plainNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?(%?)$/i;
 
@@ -12,13 +12,13 @@ const plainNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?(%?)$/i;
  *
  * @throws NotHere for text that may be one of those
  */
-export function numberIn(text: string): number | CellError {
+export function numberIn(text: string): number | FormulaError {
   const solid = text.trim();
   const [, percent] = plainNumber.exec(solid) ?? [];
   if (percent !== undefined) return finite(parseFloat(solid) / (percent === "" ? 1 : 100));
   if (/\d/.test(solid) && /^[\d\s.,:/\-+%$€£¥()a-z]*$/i.test(solid) && mayBeNumber(solid))
     throw new NotHere(`whether the text "${text}" is a number depends on the language of Excel`);
-  return errors.value;
+  return formulaErrors.value;
 }
 
 /** Dates, times, fractions, amounts: digits with separators, and at most the name of a month or AM and PM among them. */
@@ -29,7 +29,7 @@ function mayBeNumber(text: string): boolean {
 }
 
 export const number: Converter<number> = (value) => {
-  if (value instanceof CellError) return value;
+  if (value instanceof FormulaError) return value;
   if (typeof value === "string") return numberIn(value);
   return Number(value ?? 0);
 };
@@ -46,30 +46,30 @@ export const strictNumber: Converter<number> = (value) => {
 
 export const strictWhole: Converter<number> = (value) => {
   const read = strictNumber(value);
-  return read instanceof CellError ? read : Math.trunc(read);
+  return read instanceof FormulaError ? read : Math.trunc(read);
 };
 
 /** A number without what is behind its decimal point. */
 export const whole: Converter<number> = (value) => {
   const read = number(value);
-  return read instanceof CellError ? read : Math.trunc(read);
+  return read instanceof FormulaError ? read : Math.trunc(read);
 };
 
 export const text: Converter<string> = (value) => {
-  if (value instanceof CellError) return value;
+  if (value instanceof FormulaError) return value;
   if (typeof value === "number") return numberText(value);
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
   return value ?? "";
 };
 
 export const logical: Converter<boolean> = (value) => {
-  if (value instanceof CellError) return value;
+  if (value instanceof FormulaError) return value;
   if (typeof value !== "string") return Boolean(value);
-  return truthIn(value) ?? errors.value;
+  return truthIn(value) ?? formulaErrors.value;
 };
 
 /** The value as it is, unless it is an error. */
-export const scalar: Converter<Exclude<Scalar, CellError>> = (value) => value ?? null;
+export const scalar: Converter<Exclude<Scalar, FormulaError>> = (value) => value ?? null;
 
 /** The value as it is, errors too. */
 export const any = (value: Scalar | undefined): Scalar => value ?? null;

@@ -1,6 +1,6 @@
-import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, cellsOf, lifted, NotHere } from "./argument.js";
-import { compare, compareTexts, nearlyEqual } from "./compare.js";
+import { compareValues, compareTexts, nearlyEqual } from "./compare.js";
 import { truthIn } from "./convert.js";
 import { badValue, divisionByZero, MANY, type NativeFunction, ofArrays } from "./define.js";
 import { mean, total } from "./numbers.js";
@@ -37,15 +37,15 @@ function spelled(operand: string): Scalar {
   if (plainNumber.test(operand)) return parseFloat(operand) / (operand.trimEnd().endsWith("%") ? 100 : 1);
   const truth = truthIn(operand);
   if (truth !== undefined) return truth;
-  if (/^#[A-Z/0!?]+$/i.test(operand)) return new CellError(operand.toUpperCase());
+  if (/^#[A-Z/0!?]+$/i.test(operand)) return new FormulaError(operand.toUpperCase());
   if (/^\s*[-+$€£]?\s*\d[\d\s.,:/-]*$/.test(operand))
     throw new NotHere(`whether "${operand}" is a number depends on the language of Excel`);
   return operand;
 }
 
 function equalTo(wanted: Scalar): Test {
-  if (wanted instanceof CellError)
-    return (value) => value instanceof CellError && value.error === wanted.error;
+  if (wanted instanceof FormulaError)
+    return (value) => value instanceof FormulaError && value.error === wanted.error;
   if (typeof wanted === "number")
     return (value) => {
       if (typeof value === "number") return nearlyEqual(value, wanted);
@@ -61,20 +61,20 @@ function equalTo(wanted: Scalar): Test {
 
 /** Numbers are compared with numbers only, text with text, truth with truth. */
 function ordered(operator: string, wanted: Scalar): Test {
-  if (wanted instanceof CellError || wanted === null) return () => false;
+  if (wanted instanceof FormulaError || wanted === null) return () => false;
   const isIn = (order: number): boolean =>
     (operator.includes("=") && order === 0) || (operator.startsWith("<") ? order < 0 : order > 0);
   return (value) =>
-    !(value instanceof CellError) && typeof value === typeof wanted && isIn(compare(value, wanted));
+    !(value instanceof FormulaError) && typeof value === typeof wanted && isIn(compareValues(value, wanted));
 }
 
 /** Where every range meets its criterion; undefined if the ranges are not of one shape. */
 function matching(pairs: readonly Argument[], criteria: readonly Scalar[]): boolean[] | undefined {
   const ranges = pairs.filter((_, i) => i % 2 === 0);
   const [first] = ranges;
-  if (!(first instanceof Matrix)) throw new NotHere("criteria are looked for in ranges of cells");
+  if (!(first instanceof Values)) throw new NotHere("criteria are looked for in ranges of cells");
   const fits = ranges.every(
-    (range) => range instanceof Matrix && range.height === first.height && range.width === first.width,
+    (range) => range instanceof Values && range.height === first.height && range.width === first.width,
   );
   if (!fits) return undefined;
   const tests = criteria.map(criterion);
@@ -85,13 +85,13 @@ function matching(pairs: readonly Argument[], criteria: readonly Scalar[]): bool
 /** What to make of the chosen cells: their numbers, or the first error among them. */
 function ofChosen(f: (numbers: readonly number[]) => Scalar): (cells: readonly Scalar[]) => Scalar {
   return (cells) => {
-    const error = cells.find((value) => value instanceof CellError);
+    const error = cells.find((value) => value instanceof FormulaError);
     return error ?? f(cells.filter((value) => typeof value === "number"));
   };
 }
 
 /** With a range of criteria in place of one, one result for each. */
-function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]) => Scalar): Outcome {
+function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]) => Scalar): FormulaValue {
   const criteria = pairs.filter((_, i) => i % 2 === 1);
   return lifted(criteria, (...values) => {
     const matches = matching(
@@ -106,8 +106,8 @@ function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]
 function withOne(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeFunction {
   return ofArrays(name, [2, 3], (range, given, taken = range) => {
     const isAlike =
-      range instanceof Matrix &&
-      taken instanceof Matrix &&
+      range instanceof Values &&
+      taken instanceof Values &&
       range.height === taken.height &&
       range.width === taken.width;
     // Excel takes as many cells as the range has, from the first one of those given: cells that are not seen here.
@@ -121,8 +121,8 @@ function withOne(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeF
 function withMany(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeFunction {
   return ofArrays(name, [3, MANY], (taken, ...pairs) => {
     const [range] = pairs;
-    if (!(taken instanceof Matrix)) throw new NotHere(`${name} takes a range of cells`);
-    const fits = range instanceof Matrix && range.height === taken.height && range.width === taken.width;
+    if (!(taken instanceof Values)) throw new NotHere(`${name} takes a range of cells`);
+    const fits = range instanceof Values && range.height === taken.height && range.width === taken.width;
     if (!fits || pairs.length % 2 === 1) return badValue;
     const cells = cellsOf(taken);
     return forCriteria(pairs, (matches) => f(cells.filter((_, i) => matches[i])));

@@ -1,4 +1,4 @@
-import type { CellError, Scalar } from "../values.js";
+import type { FormulaError, Scalar } from "../values.js";
 import { NotHere } from "./argument.js";
 import { logical, number, optional, strictNumber, strictWhole, text, whole } from "./convert.js";
 import { badNumber, type NativeFunction, ofValues } from "./define.js";
@@ -17,7 +17,7 @@ export interface CalendarDay {
 }
 
 /** @throws NotHere for days before March 1900, which programs count in different ways */
-export function calendarDay(serial: number): CalendarDay | CellError {
+export function calendarDay(serial: number): CalendarDay | FormulaError {
   const days = Math.floor(serial);
   if (days < 0 || days > LAST_DAY) return badNumber;
   if (days <= 60) throw new NotHere("days before March 1900 are counted in different ways");
@@ -26,7 +26,7 @@ export function calendarDay(serial: number): CalendarDay | CellError {
 }
 
 /** Months and days out of range run on into others. */
-export function serialOf(year: number, month: number, day: number): number | CellError {
+export function serialOf(year: number, month: number, day: number): number | FormulaError {
   const date = new Date(0);
   date.setUTCFullYear(year, month - 1, day);
   const serial = Math.round((date.getTime() - Date.UTC(1899, 11, 30)) / DAY);
@@ -39,7 +39,7 @@ export function daysInMonth(year: number, month: number): number {
   return new Date(Date.UTC(year, month, 0)).getUTCDate();
 }
 
-export const isNoDay = (value: CalendarDay | CellError): value is CellError => "error" in value;
+export const isNoDay = (value: CalendarDay | FormulaError): value is FormulaError => "error" in value;
 
 function ofDay(name: string, f: (day: CalendarDay) => Scalar): NativeFunction {
   return ofValues(name, [number], (serial) => {

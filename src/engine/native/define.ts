@@ -1,4 +1,4 @@
-import { CellError, errors, finite, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, formulaErrors, finite, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, lifted } from "./argument.js";
 import type { Converter } from "./convert.js";
 
@@ -8,7 +8,7 @@ export interface NativeFunction {
   readonly name: string;
   readonly fewest: number;
   readonly most: number;
-  readonly calculate: (...args: readonly Argument[]) => Outcome;
+  readonly calculate: (...args: readonly Argument[]) => FormulaValue;
 }
 
 /** Arguments that Excel allows in one call. */
@@ -32,7 +32,7 @@ export function ofValues<T extends readonly unknown[]>(
     const converted: unknown[] = [];
     for (const [place, convert] of converters.entries()) {
       const value = convert(values[place]);
-      if (value instanceof CellError) return value;
+      if (value instanceof FormulaError) return value;
       converted.push(value);
     }
     return settled(f(...(converted as unknown as T)));
@@ -44,7 +44,7 @@ export function ofValues<T extends readonly unknown[]>(
 export function ofArrays(
   name: string,
   [fewest, most]: readonly [fewest: number, most: number],
-  calculate: (...args: readonly Argument[]) => Outcome,
+  calculate: (...args: readonly Argument[]) => FormulaValue,
 ): NativeFunction {
   return {
     name,
@@ -66,6 +66,6 @@ export function alias(name: string, fn: NativeFunction): NativeFunction {
   return { ...fn, name };
 }
 
-export const divisionByZero = new CellError("#DIV/0!");
-export const badReference = new CellError("#REF!");
-export const { value: badValue, number: badNumber, notAvailable } = errors;
+export const divisionByZero = new FormulaError("#DIV/0!");
+export const badReference = new FormulaError("#REF!");
+export const { value: badValue, number: badNumber, notAvailable } = formulaErrors;

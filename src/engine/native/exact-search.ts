@@ -1,5 +1,5 @@
-import { CellError, type Scalar } from "../values.js";
-import { compareTexts, isSame, nearlyEqual } from "./compare.js";
+import { FormulaError, type Scalar } from "../values.js";
+import { compareTexts, isSameValue, nearlyEqual } from "./compare.js";
 
 // Thousands of formulas look for something in one and the same column. Going through it for each of them would take the square of
 // its length, so a list that is asked again and again is put in order once.
@@ -22,12 +22,12 @@ interface Known {
 const lists = new WeakMap<readonly Scalar[], Known>();
 
 /** The first place of a list, which does not change any more, that holds a value. -1 if there is none. */
-export function firstSame(sought: Exclude<Scalar, CellError>, list: readonly Scalar[]): number {
+export function firstSame(sought: Exclude<Scalar, FormulaError>, list: readonly Scalar[]): number {
   if (sought === null) return -1;
   const known = lists.get(list) ?? { asked: 0 };
   if (known.asked++ === 0) lists.set(list, known);
   if (known.asked <= FEW || typeof sought === "boolean")
-    return list.findIndex((value) => !(value instanceof CellError) && isSame(value, sought));
+    return list.findIndex((value) => !(value instanceof FormulaError) && isSameValue(value, sought));
   if (typeof sought === "string") {
     const { values, places } = (known.texts ??= inOrder(list, isText, compareTexts));
     const at = firstNotBelow(values, (value) => compareTexts(value, sought) < 0);

@@ -1,4 +1,4 @@
-import { CellError, type Scalar } from "../values.js";
+import { FormulaError, type Scalar } from "../values.js";
 import { type Argument, isSeveral, lifted, single } from "./argument.js";
 import { number } from "./convert.js";
 import { badValue, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
@@ -8,14 +8,14 @@ function asks(name: string, f: (value: Scalar) => Scalar): NativeFunction {
   return ofArrays(name, [1, 1], (argument: Argument) => lifted([argument], (value) => f(value ?? null)));
 }
 
-const isError = (value: Scalar): value is CellError => value instanceof CellError;
+const isError = (value: Scalar): value is FormulaError => value instanceof FormulaError;
 
 /** A number is asked for, and neither truth nor a blank between two commas will do. */
 function parity(name: string, isIt: (whole: number) => boolean): NativeFunction {
   return asks(name, (value) => {
     if (typeof value === "boolean") return badValue;
     const read = number(value);
-    return read instanceof CellError ? read : isIt(Math.trunc(Math.abs(read)));
+    return read instanceof FormulaError ? read : isIt(Math.trunc(Math.abs(read)));
   });
 }
 

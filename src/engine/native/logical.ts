@@ -1,6 +1,6 @@
-import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, lifted, NotHere, single } from "./argument.js";
-import { compare } from "./compare.js";
+import { compareValues } from "./compare.js";
 import { logical, truthIn } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
 
@@ -8,12 +8,12 @@ import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues }
  * The truths among the arguments: text in cells is passed over, text written into the formula must say TRUE or
  * FALSE. The first error is the result.
  */
-function truthsOf(args: readonly Argument[]): boolean[] | CellError {
+function truthsOf(args: readonly Argument[]): boolean[] | FormulaError {
   const truths: boolean[] = [];
   for (const argument of args) {
-    const written = !(argument instanceof Matrix);
+    const written = !(argument instanceof Values);
     for (const value of cellsOf(argument)) {
-      if (value instanceof CellError) return value;
+      if (value instanceof FormulaError) return value;
       if (typeof value === "boolean" || typeof value === "number") truths.push(Boolean(value));
       else if (written) {
         truths.push(value === null ? false : spelledTruth(value));
@@ -33,7 +33,7 @@ function spelledTruth(text: string): boolean {
 function ofTruths(name: string, f: (truths: readonly boolean[]) => boolean): NativeFunction {
   return ofArrays(name, [1, MANY], (...args) => {
     const truths = truthsOf(args);
-    return truths instanceof CellError ? truths : f(truths);
+    return truths instanceof FormulaError ? truths : f(truths);
   });
 }
 
@@ -42,14 +42,14 @@ function chosen(
   condition: Argument,
   choose: (truth: boolean) => Argument,
   others: readonly Argument[],
-): Outcome {
+): FormulaValue {
   if (!isSeveral(condition)) {
     const truth = logical(single(condition));
-    return truth instanceof CellError ? truth : (choose(truth) ?? null);
+    return truth instanceof FormulaError ? truth : (choose(truth) ?? null);
   }
   return lifted([condition, ...others], (value, yes, no) => {
     const truth = logical(value);
-    return truth instanceof CellError ? truth : truth ? (yes ?? null) : (no ?? null);
+    return truth instanceof FormulaError ? truth : truth ? (yes ?? null) : (no ?? null);
   });
 }
 
@@ -62,24 +62,24 @@ function instead(name: string, isReplaced: (value: Scalar) => boolean): NativeFu
   );
 }
 
-function firstTrue(pairs: readonly Argument[]): Outcome {
+function firstTrue(pairs: readonly Argument[]): FormulaValue {
   for (let i = 0; i < pairs.length; i += 2) {
     const truth = logical(single(pairs[i]));
-    if (truth instanceof CellError) return truth;
+    if (truth instanceof FormulaError) return truth;
     if (truth) return pairs[i + 1] ?? null;
   }
   return notAvailable;
 }
 
-function switched(subject: Argument, ...rest: readonly Argument[]): Outcome {
+function switched(subject: Argument, ...rest: readonly Argument[]): FormulaValue {
   const sought = single(subject) ?? null;
-  if (sought instanceof CellError) return sought;
+  if (sought instanceof FormulaError) return sought;
   const otherwise = rest.length % 2 === 1 ? rest.at(-1) : notAvailable;
   for (let i = 0; i + 1 < rest.length; i += 2) {
     const candidate = single(rest[i]) ?? null;
-    if (candidate instanceof CellError) return candidate;
+    if (candidate instanceof FormulaError) return candidate;
     const alike = candidate === null || sought === null || typeof candidate === typeof sought;
-    if (alike && compare(sought, candidate) === 0) return rest[i + 1] ?? null;
+    if (alike && compareValues(sought, candidate) === 0) return rest[i + 1] ?? null;
   }
   return otherwise ?? null;
 }
@@ -104,6 +104,6 @@ export const logicalFunctions: readonly NativeFunction[] = [
       ? lifted(args, (...values) => single(switched(values[0], ...values.slice(1))) ?? null)
       : switched(args[0], ...args.slice(1)),
   ),
-  instead("IFERROR", (value) => value instanceof CellError),
-  instead("IFNA", (value) => value instanceof CellError && value.error === "#N/A"),
+  instead("IFERROR", (value) => value instanceof FormulaError),
+  instead("IFNA", (value) => value instanceof FormulaError && value.error === "#N/A"),
 ];

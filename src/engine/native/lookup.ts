@@ -1,8 +1,8 @@
 import { columnLetters } from "../../cells/a1.js";
 import { quoted } from "../../formulas/sheet-name.js";
-import { CellError, lastColumn, lastRow, Matrix, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, lastColumn, lastRow, Values, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
-import { compare } from "./compare.js";
+import { compareValues } from "./compare.js";
 import { any, logical, optional, text, whole } from "./convert.js";
 import {
   badReference,
@@ -17,7 +17,7 @@ import { allOf, firstOf, firstSame } from "./exact-search.js";
 import { hasWildcard, wildcardTest } from "./wildcards.js";
 
 type Rows = readonly (readonly Scalar[])[];
-type Sought = Exclude<Scalar, CellError>;
+type Sought = Exclude<Scalar, FormulaError>;
 
 /**
  * A value is looked for among its like, but other programs take a truth for 1 or 0, and text for more than any number.
@@ -51,26 +51,26 @@ function sortedPlace(sought: Sought, list: readonly Scalar[], direction: 1 | -1)
   let found = -1;
   let before: Sought | undefined;
   for (const [place, value] of list.entries()) {
-    if (value instanceof CellError || value === null || typeof value !== typeof sought) continue;
-    if (before !== undefined && compare(value, before) * direction < 0)
+    if (value instanceof FormulaError || value === null || typeof value !== typeof sought) continue;
+    if (before !== undefined && compareValues(value, before) * direction < 0)
       throw new NotHere("it looks for a value in a list that is not sorted");
     before = value;
-    if (compare(value, sought) * direction <= 0) found = place;
+    if (compareValues(value, sought) * direction <= 0) found = place;
   }
   return found;
 }
 
 /** Looks for each of the values sought; errors pass through, a blank is 0. */
-function forEach(sought: Argument, find: (value: Sought) => Scalar): Outcome {
-  return lifted([sought], (value) => (value instanceof CellError ? value : find(value ?? 0)));
+function forEach(sought: Argument, find: (value: Sought) => Scalar): FormulaValue {
+  return lifted([sought], (value) => (value instanceof FormulaError ? value : find(value ?? 0)));
 }
 
-function match(sought: Argument, among: Argument, kind: Argument): Outcome {
+function match(sought: Argument, among: Argument, kind: Argument): FormulaValue {
   const rows = rowsOf(among);
   if (rows.length > 1 && (rows[0]?.length ?? 0) > 1) return notAvailable;
   const list = allOf(rows);
   const mode = kind === undefined ? 1 : whole(single(kind));
-  if (mode instanceof CellError) return mode;
+  if (mode instanceof FormulaError) return mode;
   return forEach(sought, (value) => {
     const place = mode === 0 ? exactPlace(value, list, true) : sortedPlace(value, list, mode > 0 ? 1 : -1);
     return place < 0 ? notAvailable : place + 1;
@@ -82,18 +82,18 @@ function fromTable(
   keysOf: (rows: Rows) => readonly Scalar[],
   at: (rows: Rows, line: number, place: number) => Scalar | undefined,
   linesOf: (rows: Rows) => number,
-): (...args: readonly Argument[]) => Outcome {
+): (...args: readonly Argument[]) => FormulaValue {
   return (sought, table, index, approximate) => {
     const rows = rowsOf(table);
     const near = approximate === undefined ? true : logical(single(approximate));
     const keys = keysOf(rows);
     return lifted([sought, index], (value, wanted) => {
-      if (value instanceof CellError) return value;
+      if (value instanceof FormulaError) return value;
       const line = whole(wanted);
-      if (line instanceof CellError) return line;
+      if (line instanceof FormulaError) return line;
       if (line < 1) return badValue;
       if (line > linesOf(rows)) return badReference;
-      if (near instanceof CellError) return near;
+      if (near instanceof FormulaError) return near;
       const key = value ?? 0;
       const place = near ? sortedPlace(key, keys, 1) : exactPlace(key, keys, true);
       return place < 0 ? notAvailable : (at(rows, line - 1, place) ?? null);
@@ -102,7 +102,7 @@ function fromTable(
 }
 
 /** Looks in a row or column, or in the longer side of a table, and takes from another one, or from the table's far side. */
-function lookup(sought: Argument, among: Argument, results: Argument): Outcome {
+function lookup(sought: Argument, among: Argument, results: Argument): FormulaValue {
   const rows = rowsOf(among);
   const width = rows[0]?.length ?? 0;
   const across = width > rows.length;
@@ -126,8 +126,8 @@ interface Search {
 }
 
 /** Exact (0), or else the next smaller (-1) or larger (1), or with wildcards (2); from the first (1) or from the last (-1). */
-function searched(value: Sought | CellError, list: readonly Scalar[], { kind, order }: Search): number {
-  if (value instanceof CellError) return -1;
+function searched(value: Sought | FormulaError, list: readonly Scalar[], { kind, order }: Search): number {
+  if (value instanceof FormulaError) return -1;
   if (Math.abs(order) !== 1) throw new NotHere("it asks for a search by halves");
   const places = [...list.keys()];
   if (order < 0) places.reverse();
@@ -137,28 +137,29 @@ function searched(value: Sought | CellError, list: readonly Scalar[], { kind, or
   if (kind !== 1 && kind !== -1) return -1;
   let best = -1;
   for (const [i, candidate] of inOrder.entries()) {
-    if (candidate === null || candidate instanceof CellError || typeof candidate !== typeof value) continue;
-    const side = compare(candidate, value) * kind;
+    if (candidate === null || candidate instanceof FormulaError || typeof candidate !== typeof value)
+      continue;
+    const side = compareValues(candidate, value) * kind;
     if (side < 0) continue;
     const known = best < 0 ? undefined : (inOrder[best] as Sought);
-    if (known === undefined || compare(candidate, known) * kind < 0) best = i;
+    if (known === undefined || compareValues(candidate, known) * kind < 0) best = i;
   }
   return best < 0 ? -1 : (places[best] ?? -1);
 }
 
-function searchOf(kind: Argument, order: Argument): Search | CellError {
+function searchOf(kind: Argument, order: Argument): Search | FormulaError {
   const mode = whole(single(kind));
   const direction = order === undefined ? 1 : whole(single(order));
-  if (mode instanceof CellError) return mode;
-  if (direction instanceof CellError) return direction;
+  if (mode instanceof FormulaError) return mode;
+  if (direction instanceof FormulaError) return direction;
   return [-1, 0, 1, 2].includes(mode) && [-2, -1, 1, 2].includes(direction)
     ? { kind: mode, order: direction }
     : badValue;
 }
 
-function xmatch(sought: Argument, among: Argument, kind: Argument, order: Argument): Outcome {
+function xmatch(sought: Argument, among: Argument, kind: Argument, order: Argument): FormulaValue {
   const search = searchOf(kind, order);
-  if (search instanceof CellError) return search;
+  if (search instanceof FormulaError) return search;
   const list = cellsOf(among);
   return forEach(sought, (value) => {
     const place = searched(value, list, search);
@@ -166,14 +167,14 @@ function xmatch(sought: Argument, among: Argument, kind: Argument, order: Argume
   });
 }
 
-function xlookup(...args: readonly Argument[]): Outcome {
+function xlookup(...args: readonly Argument[]): FormulaValue {
   const [sought, among, results, otherwise = notAvailable, kind, order] = args;
   const search = searchOf(kind, order);
-  if (search instanceof CellError) return search;
+  if (search instanceof FormulaError) return search;
   const list = cellsOf(among);
   const rows = rowsOf(results);
   const wanted = single(sought);
-  if (!isSeveral(sought) && wanted instanceof CellError) return wanted;
+  if (!isSeveral(sought) && wanted instanceof FormulaError) return wanted;
   if (rowsOf(among).length > 1 && (rowsOf(among)[0]?.length ?? 0) > 1)
     throw new NotHere("it looks for a value in several rows and columns at once");
   const down = rowsOf(among).length > 1 || (rows.length === list.length && list.length === 1);
@@ -184,7 +185,7 @@ function xlookup(...args: readonly Argument[]): Outcome {
     const place = searched(wanted ?? 0, list, search);
     if (place < 0) return otherwise;
     const line = taken(place);
-    return down ? new Matrix([line]) : new Matrix(line.map((value) => [value]));
+    return down ? new Values([line]) : new Values(line.map((value) => [value]));
   }
   const fallback = single(otherwise) ?? null;
   return forEach(sought, (value) => {
@@ -193,16 +194,16 @@ function xlookup(...args: readonly Argument[]): Outcome {
   });
 }
 
-function choose(index: Argument, ...choices: readonly Argument[]): Outcome {
+function choose(index: Argument, ...choices: readonly Argument[]): FormulaValue {
   const pick = (value: Scalar | undefined): Argument => {
     const place = whole(value);
-    if (place instanceof CellError) return place;
+    if (place instanceof FormulaError) return place;
     return place < 1 || place > choices.length ? badValue : (choices[place - 1] ?? null);
   };
   if (!isSeveral(index)) return pick(single(index)) ?? null;
   return lifted([index, ...choices], (value, ...values) => {
     const place = whole(value);
-    if (place instanceof CellError) return place;
+    if (place instanceof FormulaError) return place;
     return place < 1 || place > values.length ? badValue : (values[place - 1] ?? null);
   });
 }

@@ -1,5 +1,5 @@
 import { format as inFormat } from "numfmt";
-import { CellError, type Scalar } from "../values.js";
+import { FormulaError, type Scalar } from "../values.js";
 import { NotHere } from "./argument.js";
 import { any, number, text } from "./convert.js";
 import { type NativeFunction, ofValues } from "./define.js";
@@ -19,10 +19,10 @@ const MARCH_1900 = 61;
  * @throws NotHere for formats whose letters programs read in different ways
  */
 function formatted(value: Scalar, format: string): Scalar {
-  if (typeof value === "string" && number(value) instanceof CellError) return value;
+  if (typeof value === "string" && number(value) instanceof FormulaError) return value;
   if (typeof value === "boolean") throw new NotHere("a truth in a format is written in different ways");
   const x = number(value);
-  if (x instanceof CellError) return x;
+  if (x instanceof FormulaError) return x;
   if (format === "") return "";
   const isDay = ofDays.test(format) && /[ymdhs]/i.test(format);
   if (!isDay && !ofNumbers.test(format))

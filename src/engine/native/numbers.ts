@@ -1,27 +1,30 @@
-import { CellError, Matrix, type Scalar } from "../values.js";
+import { FormulaError, Values, type Scalar } from "../values.js";
 import { type Argument, cellsOf, NotHere, PlacelessMatrix } from "./argument.js";
 import { number } from "./convert.js";
 
 /** What a function makes of cells that hold no numbers. */
-export type Others = "pass over" | "count as numbers";
+export type NonNumbers = "pass over" | "count as numbers";
 
 /**
  * The numbers of some arguments, in order. What is written into the formula must be a number or spell one; of cells,
  * text and truth are passed over, or count as 0 and 1. The first error is the result.
  */
-export function numbersOf(args: readonly Argument[], others: Others = "pass over"): number[] | CellError {
+export function numbersOf(
+  args: readonly Argument[],
+  others: NonNumbers = "pass over",
+): number[] | FormulaError {
   const numbers: number[] = [];
   for (const argument of args) {
-    if (!(argument instanceof Matrix)) {
+    if (!(argument instanceof Values)) {
       if (others === "count as numbers" && typeof argument === "string")
         throw new NotHere("text that is written into the formula is counted in different ways");
       const read = number(argument);
-      if (read instanceof CellError) return read;
+      if (read instanceof FormulaError) return read;
       numbers.push(read);
       continue;
     }
     for (const value of cellsOf(argument)) {
-      if (value instanceof CellError) return value;
+      if (value instanceof FormulaError) return value;
       if (typeof value === "boolean" && argument instanceof PlacelessMatrix)
         throw new NotHere("truths in an array are counted in different ways");
       const read = inCells(value, others);
@@ -31,7 +34,7 @@ export function numbersOf(args: readonly Argument[], others: Others = "pass over
   return numbers;
 }
 
-function inCells(value: Scalar, others: Others): number | undefined {
+function inCells(value: Scalar, others: NonNumbers): number | undefined {
   if (typeof value === "number") return value;
   if (others === "pass over" || value === null) return undefined;
   return value === true ? 1 : 0;

@@ -1,6 +1,6 @@
-import { CellError, finite, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, finite, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, lifted, NotHere } from "./argument.js";
-import { compare, nearlyEqual } from "./compare.js";
+import { compareValues, nearlyEqual } from "./compare.js";
 import { number } from "./convert.js";
 import { divisionByZero, type NativeFunction, ofValues } from "./define.js";
 
@@ -9,7 +9,7 @@ function difference(a: number, b: number): number {
   return a !== 0 && nearlyEqual(a, b) ? 0 : a - b;
 }
 
-function power(base: number, exponent: number): number | CellError {
+function power(base: number, exponent: number): number | FormulaError {
   // 0^0 is #NUM! in Excel and 1 in others, 0^-1 is #DIV/0! or #NUM!.
   if (base === 0 && exponent <= 0) throw new NotHere(`it takes 0 to the power of ${exponent}`);
   return finite(base ** exponent);
@@ -34,12 +34,12 @@ const verdicts: Readonly<Record<string, (order: number) => boolean>> = {
 };
 
 /** What a comparison comes to. An error on either side is the result, the left one first. */
-export function compared(operator: string, left: Argument, right: Argument): Outcome {
+export function compared(operator: string, left: Argument, right: Argument): FormulaValue {
   const verdict = verdicts[operator];
   if (!verdict) throw new Error(`no comparison: ${operator}`);
   return lifted([left, right], (a = null, b = null): Scalar => {
-    if (a instanceof CellError) return a;
-    if (b instanceof CellError) return b;
-    return verdict(compare(a, b));
+    if (a instanceof FormulaError) return a;
+    if (b instanceof FormulaError) return b;
+    return verdict(compareValues(a, b));
   });
 }

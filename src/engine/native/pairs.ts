@@ -1,4 +1,4 @@
-import { CellError, type Scalar } from "../values.js";
+import { FormulaError, type Scalar } from "../values.js";
 import { type Argument, cellsOf } from "./argument.js";
 import { number } from "./convert.js";
 import { alias, badValue, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
@@ -11,9 +11,9 @@ interface Pairs {
 }
 
 /** The numbers that two lists have side by side; where one has none, neither counts. The first error is the result. */
-function pairsOf(first: Argument, second: Argument): Pairs | CellError {
+function pairsOf(first: Argument, second: Argument): Pairs | FormulaError {
   const [a, b] = [cellsOf(first), cellsOf(second)];
-  const error = [...a, ...b].find((value) => value instanceof CellError);
+  const error = [...a, ...b].find((value) => value instanceof FormulaError);
   if (error) return error;
   if (a.length !== b.length) return notAvailable;
   const both = a.flatMap((x, i) => {
@@ -30,7 +30,7 @@ function ofPairs(
 ): NativeFunction {
   return ofArrays(name, [2, 2], (first, second) => {
     const pairs = pairsOf(first, second);
-    if (pairs instanceof CellError) return pairs;
+    if (pairs instanceof FormulaError) return pairs;
     return pairs.xs.length < fewest ? divisionByZero : f(pairs.xs, pairs.ys);
   });
 }
@@ -64,9 +64,9 @@ function standardError(ys: readonly number[], xs: readonly number[]): Scalar {
 
 function forecast(at: Argument, ys: Argument, xs: Argument): Scalar {
   const x = number(single(at));
-  if (x instanceof CellError) return x;
+  if (x instanceof FormulaError) return x;
   const pairs = pairsOf(ys, xs);
-  if (pairs instanceof CellError) return pairs;
+  if (pairs instanceof FormulaError) return pairs;
   const fitted = pairs.xs.length === 0 ? undefined : line(pairs.xs, pairs.ys);
   return fitted ? fitted.intercept + fitted.slope * x : divisionByZero;
 }
@@ -75,7 +75,7 @@ function forecast(at: Argument, ys: Argument, xs: Argument): Scalar {
 function sumOver(name: string, f: (x: number, y: number) => number): NativeFunction {
   return ofArrays(name, [2, 2], (first, second) => {
     const pairs = pairsOf(first, second);
-    if (pairs instanceof CellError) return pairs;
+    if (pairs instanceof FormulaError) return pairs;
     return pairs.xs.length === 0 ? badValue : total(pairs.xs.map((x, i) => f(x, pairs.ys[i] ?? 0)));
   });
 }

@@ -1,24 +1,24 @@
-import { CellError, Matrix, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, lifted, NotHere } from "./argument.js";
 import { number, whole } from "./convert.js";
 import { alias, badNumber, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
-import { ascending, mean, numbersOf, type Others, squaredDistances, total } from "./numbers.js";
+import { ascending, mean, numbersOf, type NonNumbers, squaredDistances, total } from "./numbers.js";
 import { ofNumbers } from "./sums.js";
 
 /** @param lost degrees of freedom that the mean takes: 1 for a sample */
 const variance =
   (lost: number) =>
-  (numbers: readonly number[]): number | CellError =>
+  (numbers: readonly number[]): number | FormulaError =>
     numbers.length <= lost ? divisionByZero : squaredDistances(numbers) / (numbers.length - lost);
 
 const rootOf =
-  (f: (numbers: readonly number[]) => number | CellError) =>
+  (f: (numbers: readonly number[]) => number | FormulaError) =>
   (numbers: readonly number[]): Scalar => {
     const square = f(numbers);
-    return square instanceof CellError ? square : Math.sqrt(square);
+    return square instanceof FormulaError ? square : Math.sqrt(square);
   };
 
-function deviations(names: readonly [string, string], lost: number, others?: Others): NativeFunction[] {
+function deviations(names: readonly [string, string], lost: number, others?: NonNumbers): NativeFunction[] {
   return [ofNumbers(names[0], rootOf(variance(lost)), others), ofNumbers(names[1], variance(lost), others)];
 }
 
@@ -45,11 +45,11 @@ function ranked(
 ): NativeFunction {
   return ofArrays(name, [2, 2], (among, places) => {
     const numbers = numbersOf([among]);
-    if (numbers instanceof CellError) return numbers;
+    if (numbers instanceof FormulaError) return numbers;
     const sorted = ascending(numbers);
     return lifted([places], (place) => {
       const at = convert(place);
-      if (at instanceof CellError) return at;
+      if (at instanceof FormulaError) return at;
       if (typeof place === "boolean") throw new NotHere("it takes TRUE or FALSE for a place");
       return sorted.length === 0 ? badNumber : f(sorted, at);
     });
@@ -80,15 +80,15 @@ const quartile = ranked(
 );
 
 /** How many numbers come before one, and one more. */
-function rank(value: Argument, among: Argument, order: Argument): Outcome {
+function rank(value: Argument, among: Argument, order: Argument): FormulaValue {
   const numbers = numbersOf([among]);
   return lifted([value, order], (one, direction) => {
     const x = number(one);
     const rising = number(direction);
-    if (x instanceof CellError) return x;
+    if (x instanceof FormulaError) return x;
     if (typeof one !== "number") throw new NotHere("it ranks what is no number");
-    if (rising instanceof CellError) return rising;
-    if (numbers instanceof CellError) return numbers;
+    if (rising instanceof FormulaError) return rising;
+    if (numbers instanceof FormulaError) return numbers;
     // #N/A in Excel, #VALUE! in others.
     if (!numbers.includes(x)) throw new NotHere("it ranks a number that is not in the list");
     return 1 + numbers.filter((other) => (rising === 0 ? other > x : other < x)).length;
@@ -137,18 +137,18 @@ function atWhole(place: number): number {
 const modeOnce = ofNumbers("MODE.SNGL", mode);
 
 /** How many numbers are at most as great as each bin, and greater than the one before; then the rest. */
-function frequency(data: Argument, bins: Argument): Outcome {
+function frequency(data: Argument, bins: Argument): FormulaValue {
   const numbers = numbersOf([data]);
   const limits = numbersOf([bins]);
-  if (numbers instanceof CellError) return numbers;
-  if (limits instanceof CellError) return limits;
+  if (numbers instanceof FormulaError) return numbers;
+  if (limits instanceof FormulaError) return limits;
   if (limits.some((limit, i) => i > 0 && limit <= (limits[i - 1] ?? limit)))
     throw new NotHere("FREQUENCY is given bins that do not rise");
   const counts = [...limits, Infinity].map((limit, i) => {
     const above = limits[i - 1] ?? -Infinity;
     return numbers.filter((x) => x > above && x <= limit).length;
   });
-  return new Matrix(counts.map((count) => [count]));
+  return new Values(counts.map((count) => [count]));
 }
 
 export const spreadFunctions: readonly NativeFunction[] = [

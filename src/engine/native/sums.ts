@@ -1,8 +1,8 @@
-import { CellError, Matrix, type Scalar } from "../values.js";
+import { FormulaError, Values, type Scalar } from "../values.js";
 import { type Argument, cellsOf, NotHere, rowsOf } from "./argument.js";
 import { numberIn } from "./convert.js";
 import { badValue, divisionByZero, MANY, type NativeFunction, ofArrays } from "./define.js";
-import { mean, numbersOf, type Others, total } from "./numbers.js";
+import { mean, numbersOf, type NonNumbers, total } from "./numbers.js";
 
 /**
  * A function of all numbers of its arguments.
@@ -12,7 +12,7 @@ import { mean, numbersOf, type Others, total } from "./numbers.js";
 export function ofNumbers(
   name: string,
   f: (numbers: readonly number[]) => Scalar,
-  others: Others = "pass over",
+  others: NonNumbers = "pass over",
   takesOthers = false,
 ): NativeFunction {
   return ofArrays(name, [1, MANY], (...args) => {
@@ -22,7 +22,7 @@ export function ofNumbers(
     if (other !== undefined)
       throw new NotHere(`${name} is given ${typeof other === "string" ? "a text" : "a truth"}`);
     const numbers = numbersOf(args, others);
-    return numbers instanceof CellError ? numbers : f(numbers);
+    return numbers instanceof FormulaError ? numbers : f(numbers);
   });
 }
 
@@ -42,7 +42,7 @@ function counts(name: string, isCounted: (value: Scalar, written: boolean) => bo
   return ofArrays(name, [1, MANY], (...args) =>
     total(
       args.map((argument) => {
-        const written = !(argument instanceof Matrix);
+        const written = !(argument instanceof Values);
         return cellsOf(argument).filter((value) => isCounted(value, written)).length;
       }),
     ),
@@ -52,7 +52,7 @@ function counts(name: string, isCounted: (value: Scalar, written: boolean) => bo
 /** In cells only numbers are numbers; written into the formula, so are truth, text that spells one and nothing at all. */
 function isNumber(value: Scalar, written: boolean): boolean {
   if (typeof value === "number") return true;
-  if (!written || value instanceof CellError) return false;
+  if (!written || value instanceof FormulaError) return false;
   return typeof value === "string" ? typeof numberIn(value) === "number" : true;
 }
 
@@ -67,7 +67,7 @@ function sumOfProducts(...args: readonly Argument[]): Scalar {
     let product = 1;
     for (const list of lists) {
       const value = list[place] ?? null;
-      if (value instanceof CellError) return value;
+      if (value instanceof FormulaError) return value;
       // Truth and text that stand alone count as nothing, whatever they spell.
       product *= typeof value === "number" ? value : 0;
     }
@@ -94,7 +94,7 @@ export const sumFunctions: readonly NativeFunction[] = [
   counts("COUNT", isNumber),
   counts("COUNTA", (value, written) => value !== null || written),
   ofArrays("COUNTBLANK", [1, 1], (range) => {
-    if (!(range instanceof Matrix)) throw new NotHere("COUNTBLANK counts in a range of cells");
+    if (!(range instanceof Values)) throw new NotHere("COUNTBLANK counts in a range of cells");
     return cellsOf(range).filter((value) => value === null || value === "").length;
   }),
   ofArrays("SUMPRODUCT", [1, MANY], sumOfProducts),

@@ -1,4 +1,4 @@
-import { CellError, type Scalar } from "../values.js";
+import { FormulaError, type Scalar } from "../values.js";
 import { type Argument, cellsOf, NotHere, single } from "./argument.js";
 import { any, logical, number, numberIn, optional, scalar, text, whole } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
@@ -10,11 +10,11 @@ const LONGEST = 32_767;
 const fitting = (result: string): Scalar => (result.length > LONGEST ? badValue : result);
 
 /** All values as texts, one behind the other; the first error is the result. */
-function textsOf(args: readonly Argument[]): string[] | CellError {
+function textsOf(args: readonly Argument[]): string[] | FormulaError {
   const texts: string[] = [];
   for (const value of args.flatMap(cellsOf)) {
     const read = text(value);
-    if (read instanceof CellError) return read;
+    if (read instanceof FormulaError) return read;
     texts.push(read);
   }
   return texts;
@@ -24,9 +24,9 @@ function joined(delimiter: Argument, skipsEmpty: Argument, ...args: readonly Arg
   const delimiters = textsOf([delimiter]);
   const skips = logical(single(skipsEmpty));
   const texts = textsOf(args);
-  if (delimiters instanceof CellError) return delimiters;
-  if (skips instanceof CellError) return skips;
-  if (texts instanceof CellError) return texts;
+  if (delimiters instanceof FormulaError) return delimiters;
+  if (skips instanceof FormulaError) return skips;
+  if (texts instanceof FormulaError) return texts;
   const kept = skips ? texts.filter((each) => each !== "") : texts;
   const between = (place: number): string =>
     place === 0 ? "" : (delimiters[(place - 1) % delimiters.length] ?? "");
@@ -54,7 +54,7 @@ function substitute(given: string, old: string, fresh: string, which: number): S
 function replaced(given: string, from: number, count: number, fresh: Scalar): Scalar {
   const isOut = from < 1 || count < 0;
   const put = text(fresh);
-  if (put instanceof CellError) {
+  if (put instanceof FormulaError) {
     if (isOut) throw new NotHere("it replaces by an error, at a place that there is not");
     return put;
   }
@@ -107,7 +107,7 @@ function valueOf(given: Scalar): Scalar {
 
 const concatenation = ofArrays("CONCAT", [1, MANY], (...args) => {
   const texts = textsOf(args);
-  return texts instanceof CellError ? texts : fitting(texts.join(""));
+  return texts instanceof FormulaError ? texts : fitting(texts.join(""));
 });
 
 export const textFunctions: readonly NativeFunction[] = [

@@ -1,4 +1,4 @@
-import { CellError, type Scalar } from "../values.js";
+import { FormulaError, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, NotHere, single } from "./argument.js";
 import { number, optional, strictWhole } from "./convert.js";
 import { calendarDay, daysInMonth, isNoDay, serialOf, weekdayOf } from "./dates.js";
@@ -10,7 +10,7 @@ type Week = readonly boolean[];
 const saturdayAndSunday: Week = [false, false, false, false, false, true, true];
 
 /** A number for two days or one, or seven digits, a 1 for each free day from Monday on. */
-function weekOf(argument: Argument): Week | CellError {
+function weekOf(argument: Argument): Week | FormulaError {
   const given = single(argument);
   if (given === undefined) return saturdayAndSunday;
   if (typeof given === "string") {
@@ -18,7 +18,7 @@ function weekOf(argument: Argument): Week | CellError {
     return given === "1111111" ? badValue : Array.from(given, (digit) => digit === "1");
   }
   const kind = number(given);
-  if (kind instanceof CellError) return kind;
+  if (kind instanceof FormulaError) return kind;
   if (!Number.isInteger(kind)) throw new NotHere("it takes a weekend by a number that is not whole");
   if (kind >= 1 && kind <= 7)
     return [0, 1, 2, 3, 4, 5, 6].map((day) => [kind + 4, kind + 5].some((free) => free % 7 === day));
@@ -31,24 +31,24 @@ function weekOf(argument: Argument): Week | CellError {
  *
  * @throws NotHere for a range of days in place of one
  */
-function startOf(day: Argument, second: Argument): readonly [number, number] | CellError {
+function startOf(day: Argument, second: Argument): readonly [number, number] | FormulaError {
   if (isSeveral(day) || isSeveral(second))
     throw new NotHere("it counts working days from several days at once");
   const serial = strictWhole(single(day));
-  if (serial instanceof CellError) return serial;
+  if (serial instanceof FormulaError) return serial;
   const other = strictWhole(single(second));
-  if (other instanceof CellError) return other;
+  if (other instanceof FormulaError) return other;
   const isDay = calendarDay(serial);
   return isNoDay(isDay) ? isDay : [serial, other];
 }
 
-function holidaysOf(argument: Argument): ReadonlySet<number> | CellError {
+function holidaysOf(argument: Argument): ReadonlySet<number> | FormulaError {
   const days = new Set<number>();
   if (argument === undefined) return days;
   for (const value of cellsOf(argument)) {
     if (value === null || value === "") continue;
     const serial = strictWhole(value);
-    if (serial instanceof CellError) return serial;
+    if (serial instanceof FormulaError) return serial;
     days.add(serial);
   }
   return days;
@@ -65,22 +65,22 @@ function isWorkday(serial: number, { week, holidays }: Calendar): boolean {
   return week[mondayFirst(serial)] === false && !holidays.has(serial);
 }
 
-function calendarOf(week: Argument, holidays: Argument): Calendar | CellError {
+function calendarOf(week: Argument, holidays: Argument): Calendar | FormulaError {
   const free = weekOf(week);
-  if (free instanceof CellError) return free;
+  if (free instanceof FormulaError) return free;
   const days = holidaysOf(holidays);
-  return days instanceof CellError ? days : { week: free, holidays: days };
+  return days instanceof FormulaError ? days : { week: free, holidays: days };
 }
 
 /** The working days between two days, both included; counted backwards they are negative. */
 function countBetween(from: Argument, to: Argument, week: Argument, holidays: Argument): Scalar {
   const days = startOf(from, to);
-  if (days instanceof CellError) return days;
+  if (days instanceof FormulaError) return days;
   const [first, last] = days;
   const end = calendarDay(last);
   if (isNoDay(end)) return end;
   const calendar = calendarOf(week, holidays);
-  if (calendar instanceof CellError) return calendar;
+  if (calendar instanceof FormulaError) return calendar;
   let count = 0;
   for (let day = Math.min(first, last); day <= Math.max(first, last); day++)
     if (isWorkday(day, calendar)) count++;
@@ -89,10 +89,10 @@ function countBetween(from: Argument, to: Argument, week: Argument, holidays: Ar
 
 function goOn(from: Argument, days: Argument, week: Argument, holidays: Argument): Scalar {
   const start = startOf(from, days);
-  if (start instanceof CellError) return start;
+  if (start instanceof FormulaError) return start;
   const [first, count] = start;
   const calendar = calendarOf(week, holidays);
-  if (calendar instanceof CellError) return calendar;
+  if (calendar instanceof FormulaError) return calendar;
   let day = first;
   for (let left = Math.abs(count); left > 0;) {
     day += Math.sign(count);
@@ -114,7 +114,7 @@ function yearFraction(from: number, to: number, basis: number): Scalar {
   if (basis === 3) return days / 365;
   if (basis === 1) {
     const anniversary = serialOf(a.year + 1, a.month, Math.min(a.day, daysInMonth(a.year + 1, a.month)));
-    if (anniversary instanceof CellError) return anniversary;
+    if (anniversary instanceof FormulaError) return anniversary;
     const lengthOf = (year: number): number => (daysInMonth(year, 2) === 29 ? 366 : 365);
     // Up to a year counts by the leap day that lies between; more of them by the mean length of the years touched.
     if (end > anniversary) {

@@ -4,11 +4,19 @@ import { CustomFunctionsError } from "./custom-functions.js";
 import { DirectFunction } from "./direct-function.js";
 import type { DeclaredParameter } from "./function-metadata.js";
 import { functionBroke, functionMissing } from "../messages.js";
-import { CellError, element, errors, finite, Matrix, type Outcome, type Scalar } from "../values.js";
+import {
+  FormulaError,
+  elementAt,
+  formulaErrors,
+  finite,
+  Values,
+  type FormulaValue,
+  type Scalar,
+} from "../values.js";
 
 /** Ends a call before it happens: an error that a parameter does not take becomes the result. */
 class Stop extends Error {
-  constructor(readonly error: CellError) {
+  constructor(readonly error: FormulaError) {
     super(error.error);
   }
 }
@@ -21,20 +29,23 @@ const givable = new Set(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
  * made for each element where an array meets a parameter that takes a single value, an error thrown or returned
  * becomes the value of the cell.
  */
-export function callFunction(fn: CellFunction, given: readonly Argument[]): Outcome | Promise<Outcome> {
+export function callFunction(
+  fn: CellFunction,
+  given: readonly Argument[],
+): FormulaValue | Promise<FormulaValue> {
   const { parameters } = fn.declared;
   const implementation = fn.implementation;
-  if (!implementation) return new CellError("#VALUE!", functionMissing(fn.name));
+  if (!implementation) return new FormulaError("#VALUE!", functionMissing(fn.name));
   const repeats = parameters.at(-1)?.repeating ?? false;
-  if (given.length < fn.fewest || (!repeats && given.length > parameters.length)) return errors.value;
+  if (given.length < fn.fewest || (!repeats && given.length > parameters.length)) return formulaErrors.value;
   if (implementation instanceof DirectFunction) return implementation.call(given);
 
-  const failure = (thrown: unknown): CellError => {
+  const failure = (thrown: unknown): FormulaError => {
     if (thrown instanceof Stop) return thrown.error;
     if (thrown instanceof CustomFunctionsError) return toCellError(thrown);
-    return new CellError("#VALUE!", functionBroke(fn.name, thrown));
+    return new FormulaError("#VALUE!", functionBroke(fn.name, thrown));
   };
-  const call = (args: readonly Argument[]): Outcome | Promise<Outcome> => {
+  const call = (args: readonly Argument[]): FormulaValue | Promise<FormulaValue> => {
     try {
       const values = parameters.map((parameter, i) =>
         parameter.repeating
@@ -51,26 +62,26 @@ export function callFunction(fn: CellFunction, given: readonly Argument[]): Outc
 
   const lifts = given.map(
     (argument, i) =>
-      argument instanceof Matrix && !isMatrixParameter(parameters[Math.min(i, parameters.length - 1)]),
+      argument instanceof Values && !isMatrixParameter(parameters[Math.min(i, parameters.length - 1)]),
   );
   if (!lifts.includes(true)) return call(given);
-  const sizes = given.filter((argument, i): argument is Matrix => lifts[i] === true);
+  const sizes = given.filter((argument, i): argument is Values => lifts[i] === true);
   const cells = Array.from({ length: Math.max(...sizes.map((size) => size.height)) }, (_, row) =>
     Array.from({ length: Math.max(...sizes.map((size) => size.width)) }, (_, column) =>
       call(
         given.map((argument, i) =>
-          lifts[i] && argument instanceof Matrix ? element(argument, row, column) : argument,
+          lifts[i] && argument instanceof Values ? elementAt(argument, row, column) : argument,
         ),
       ),
     ),
   );
   return cells.flat().some((cell) => cell instanceof Promise)
     ? Promise.all(cells.map(async (row) => Promise.all(row.map(async (cell) => cell)))).then(gather)
-    : gather(cells as Outcome[][]);
+    : gather(cells as FormulaValue[][]);
 }
 
-function gather(cells: readonly (readonly Outcome[])[]): Matrix {
-  return new Matrix(cells.map((row) => row.map((cell) => (cell instanceof Matrix ? cell.at(0, 0) : cell))));
+function gather(cells: readonly (readonly FormulaValue[])[]): Values {
+  return new Values(cells.map((row) => row.map((cell) => (cell instanceof Values ? cell.at(0, 0) : cell))));
 }
 
 function isMatrixParameter(parameter: DeclaredParameter | undefined): boolean {
@@ -84,15 +95,15 @@ function isPromise(value: unknown): value is Promise<unknown> {
 function toParameter(parameter: DeclaredParameter, argument: Argument, takesErrors: boolean): unknown {
   if (argument === undefined) return null;
   if (!isMatrixParameter(parameter)) {
-    return convert(parameter, argument instanceof Matrix ? argument.at(0, 0) : argument, takesErrors);
+    return convert(parameter, argument instanceof Values ? argument.at(0, 0) : argument, takesErrors);
   }
-  const rows = argument instanceof Matrix ? argument.rows : [[argument]];
+  const rows = argument instanceof Values ? argument.rows : [[argument]];
   return rows.map((row) => row.map((value) => convert(parameter, value, takesErrors)));
 }
 
 function convert(parameter: DeclaredParameter, value: Scalar, takesErrors: boolean): unknown {
   const type = parameter.type ?? "any";
-  if (value instanceof CellError) {
+  if (value instanceof FormulaError) {
     if (type === "any" && takesErrors) return new CustomFunctionsError(value.error, value.message);
     throw new Stop(value);
   }
@@ -111,20 +122,20 @@ function convert(parameter: DeclaredParameter, value: Scalar, takesErrors: boole
 function convertToNumber(value: number | string | boolean | null): number {
   if (typeof value !== "string") return Number(value);
   const number = value.trim() === "" ? NaN : Number(value);
-  if (Number.isNaN(number)) throw new Stop(errors.value);
+  if (Number.isNaN(number)) throw new Stop(formulaErrors.value);
   return number;
 }
 
-function toOutcome(result: unknown): Outcome {
+function toOutcome(result: unknown): FormulaValue {
   if (!Array.isArray(result)) return toScalar(result);
   const rows = result.map((row: unknown): Scalar[] =>
     Array.isArray(row) ? row.map(toScalar) : [toScalar(row)],
   );
   const width = rows.reduce((widest, row) => Math.max(widest, row.length), 0);
-  if (width === 0) return errors.value;
+  if (width === 0) return formulaErrors.value;
   if (width === 1 && rows.length === 1) return rows[0]?.[0] ?? null;
-  return new Matrix(
-    rows.map((row) => [...row, ...Array<Scalar>(width - row.length).fill(errors.notAvailable)]),
+  return new Values(
+    rows.map((row) => [...row, ...Array<Scalar>(width - row.length).fill(formulaErrors.notAvailable)]),
   );
 }
 
@@ -132,9 +143,9 @@ function toScalar(value: unknown): Scalar {
   if (typeof value === "number") return finite(value);
   if (typeof value === "string" || typeof value === "boolean") return value;
   if (value === undefined || value === null) return null;
-  return value instanceof CustomFunctionsError ? toCellError(value) : errors.value;
+  return value instanceof CustomFunctionsError ? toCellError(value) : formulaErrors.value;
 }
 
-function toCellError(error: CustomFunctionsError): CellError {
-  return new CellError(givable.has(error.code) ? error.code : "#VALUE!", error.message);
+function toCellError(error: CustomFunctionsError): FormulaError {
+  return new FormulaError(givable.has(error.code) ? error.code : "#VALUE!", error.message);
 }

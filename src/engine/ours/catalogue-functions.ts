@@ -4,7 +4,7 @@ import { CellError as OwnError, type Result } from "../../functions/contract/cel
 import { type FunctionSpec, NAMESPACE } from "../../functions/contract/function-spec.js";
 import { instrumentsInVain } from "../../functions/contract/instruments-port.js";
 import { metadata } from "../../functions/metadata.js";
-import { CellError, errors, finite, Matrix, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, formulaErrors, finite, Values, type FormulaValue, type Scalar } from "../values.js";
 import { CellFunctions } from "./cell-functions.js";
 import type { Argument } from "./argument.js";
 import { DirectFunction } from "./direct-function.js";
@@ -18,7 +18,7 @@ export function catalogueFunctions(): CellFunctions {
   return new CellFunctions(metadata("") as FunctionMetadata, direct, NAMESPACE, instrumentsInVain);
 }
 
-function called(spec: FunctionSpec, given: readonly Argument[]): Outcome | Promise<Outcome> {
+function called(spec: FunctionSpec, given: readonly Argument[]): FormulaValue | Promise<FormulaValue> {
   const args = given.map(handedOver);
   const single = args.some(Array.isArray) ? undefined : callInPlace(spec, args);
   if (single !== undefined) return scalarOf(single);
@@ -28,25 +28,26 @@ function called(spec: FunctionSpec, given: readonly Argument[]): Outcome | Promi
 
 /** An argument as hosts hand it over: blanks are null, an error is an object with its code. */
 function handedOver(argument: Argument): unknown {
-  if (argument instanceof Matrix)
+  if (argument instanceof Values)
     return argument.rows.some((row) => row.some(isError))
       ? argument.rows.map((row) => row.map(asHostError))
       : argument.rows;
   return asHostError(argument ?? null);
 }
 
-const isError = (value: Scalar): boolean => value instanceof CellError;
-const asHostError = (value: Scalar): unknown => (value instanceof CellError ? { code: value.error } : value);
+const isError = (value: Scalar): boolean => value instanceof FormulaError;
+const asHostError = (value: Scalar): unknown =>
+  value instanceof FormulaError ? { code: value.error } : value;
 
-function outcomeOf(results: readonly (readonly Result[])[]): Outcome {
+function outcomeOf(results: readonly (readonly Result[])[]): FormulaValue {
   const [first] = results;
   if (results.length === 1 && first?.length === 1) return scalarOf(first[0]);
   const width = results.reduce((widest, row) => Math.max(widest, row.length), 0);
-  if (width === 0) return errors.value;
-  return new Matrix(
+  if (width === 0) return formulaErrors.value;
+  return new Values(
     results.map((row) =>
       Array.from({ length: width }, (_, column) =>
-        column < row.length ? scalarOf(row[column]) : errors.notAvailable,
+        column < row.length ? scalarOf(row[column]) : formulaErrors.notAvailable,
       ),
     ),
   );
@@ -54,6 +55,6 @@ function outcomeOf(results: readonly (readonly Result[])[]): Outcome {
 
 function scalarOf(result: Result | undefined): Scalar {
   if (typeof result === "number") return finite(result);
-  if (result instanceof OwnError) return new CellError(result.code, result.message);
+  if (result instanceof OwnError) return new FormulaError(result.code, result.message);
   return result ?? null;
 }

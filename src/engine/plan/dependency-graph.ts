@@ -1,5 +1,5 @@
 import type { OutputIndex } from "./output-index.js";
-import type { SheetArea } from "../values.js";
+import type { PositionedArea } from "../values.js";
 
 /**
  * Which formulas need which. Nodes are the formulas, by number, and behind them helpers that stand for stretches of a
@@ -23,7 +23,7 @@ export class DependencyGraph {
    */
   static build(
     formulaCount: number,
-    readsOf: (formula: number) => readonly { readonly area: SheetArea; readonly shared: boolean }[],
+    readsOf: (formula: number) => readonly { readonly area: PositionedArea; readonly shared: boolean }[],
     outputs: OutputIndex,
   ): DependencyGraph {
     const starts: number[] = [];
@@ -36,7 +36,7 @@ export class DependencyGraph {
       nodes += rows.length - 1;
     }
 
-    const stretch = (area: SheetArea): void => {
+    const stretch = (area: PositionedArea): void => {
       outputs.visit(area, ({ rows, formulas }, first, end, column) => {
         const base = trees.get(`${area.sheet},${column}`) ?? 0;
         const count = rows.length;
@@ -50,7 +50,7 @@ export class DependencyGraph {
       });
     };
 
-    const shared = new Map<string, { readonly node: number; readonly area: SheetArea }>();
+    const shared = new Map<string, { readonly node: number; readonly area: PositionedArea }>();
     for (let formula = 0; formula < formulaCount; formula++) {
       starts.push(targets.length);
       for (const read of readsOf(formula)) {

@@ -33,7 +33,7 @@ export function storedArea({ formula, row, column }: Pick<FormulaCell, "formula"
   return formula.kind !== "plain" && formula.area ? formula.area : areaOf({ row, column });
 }
 
-export function cellsOf(area: Area): (readonly [row: number, column: number])[] {
+export function placesOf(area: Area): (readonly [row: number, column: number])[] {
   const cells: (readonly [number, number])[] = [];
   forEachCell(area, (row, column) => {
     cells.push([row, column]);

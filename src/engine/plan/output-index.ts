@@ -1,6 +1,6 @@
 import type { Area } from "../../cells/area.js";
 import type { Position } from "../../cells/place.js";
-import type { SheetArea } from "../values.js";
+import type { PositionedArea } from "../values.js";
 
 /** Formulas whose values fill some cells of one column, in order of rows. */
 export interface OutputColumn {
@@ -44,7 +44,7 @@ export class OutputIndex {
 
   /** Calls back for each column that an area shares with formulas, with the places from "first" up to before "end". */
   visit(
-    area: SheetArea,
+    area: PositionedArea,
     f: (output: OutputColumn, first: number, end: number, column: number) => void,
   ): void {
     const { sheet } = area;

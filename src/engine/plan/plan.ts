@@ -5,7 +5,7 @@ import type { FormulaCell } from "./formula-cells.js";
 import { orderOf, wayRound } from "./loops.js";
 import { OutputIndex } from "./output-index.js";
 import { placed } from "../references/templates.js";
-import type { SheetArea } from "../values.js";
+import type { PositionedArea } from "../values.js";
 import type { WrittenReference } from "../references/written-reference.js";
 
 /** What to calculate, and in which order. Formulas are numbers, their places in the list of all formulas. */
@@ -42,7 +42,7 @@ export interface Circle {
 export function makePlan(
   formulas: readonly FormulaCell[],
   areas: ReadonlyMap<number, Area>,
-  found: ReadonlyMap<number, readonly SheetArea[]>,
+  found: ReadonlyMap<number, readonly PositionedArea[]>,
   known: ReadonlyMap<number, Circle>,
 ): Plan {
   const count = formulas.length;
@@ -86,12 +86,12 @@ export function makePlan(
 }
 
 /** The cells that a formula reads as far as its text tells. */
-export function readsOf(cell: FormulaCell): { readonly area: SheetArea; readonly shared: boolean }[] {
+export function readsOf(cell: FormulaCell): { readonly area: PositionedArea; readonly shared: boolean }[] {
   const { reads, spans } = cell.template;
   const areas = reads.map((read) => ({ area: placed(read, cell), shared: isFixed(read) }));
   if (!spans) return areas;
   // A range from one cell of these to another lies within the smallest area around them.
-  const bySheet = new Map<number, SheetArea>();
+  const bySheet = new Map<number, PositionedArea>();
   for (const { area } of areas) bySheet.set(area.sheet, around(bySheet.get(area.sheet) ?? area, area));
   return [...bySheet.values()].map((area) => ({ area, shared: false }));
 }

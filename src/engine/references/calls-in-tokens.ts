@@ -27,7 +27,7 @@ export function callAt(tokens: readonly Token[], start: number): CallInTokens | 
     if (opens(token)) depth++;
     else if (closes(token)) depth--;
     const ends = depth === 0;
-    if (!ends && !(depth === 1 && isOperator(token, ","))) continue;
+    if (!ends && !(depth === 1 && isOperatorToken(token, ","))) continue;
     args.push(trimmed(tokens, { start: begun, end: i }));
     begun = i + 1;
     if (ends) return { name: name.value, start, end: i + 1, args: isEmpty(args) ? [] : args };
@@ -69,8 +69,8 @@ export function operandAt(tokens: readonly Token[], start: number): Stretch {
 /** The call or group in brackets that ends before a place. */
 export function groupBefore(tokens: readonly Token[], end: number): readonly Token[] {
   for (let i = end - 1, depth = 0; i >= 0; i--) {
-    if (isOperator(tokens[i], ")", "}")) depth++;
-    else if (isOperator(tokens[i], "(", "{") && --depth === 0)
+    if (isOperatorToken(tokens[i], ")", "}")) depth++;
+    else if (isOperatorToken(tokens[i], "(", "{") && --depth === 0)
       return tokens.slice(tokens[i - 1]?.type === tokenTypes.FUNCTION ? i - 1 : i, end);
   }
   return [];
@@ -91,12 +91,12 @@ export function neighbour(tokens: readonly Token[], place: number, step: 1 | -1)
   return tokens[i];
 }
 
-export function isOperator(token: Token | undefined, ...values: readonly string[]): boolean {
+export function isOperatorToken(token: Token | undefined, ...values: readonly string[]): boolean {
   return token?.type === tokenTypes.OPERATOR && values.includes(token.value);
 }
 
-const opens = (token: Token | undefined): boolean => isOperator(token, "(", "{");
-const closes = (token: Token | undefined): boolean => isOperator(token, ")", "}");
+const opens = (token: Token | undefined): boolean => isOperatorToken(token, "(", "{");
+const closes = (token: Token | undefined): boolean => isOperatorToken(token, ")", "}");
 const isEmpty = ([first, ...more]: readonly Stretch[]): boolean =>
   more.length === 0 && first?.start === first?.end;
 

@@ -1,6 +1,13 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import type { Position } from "../../cells/place.js";
-import { bare, type CallInTokens, callAt, groupBefore, isOperator, neighbour } from "./calls-in-tokens.js";
+import {
+  bare,
+  type CallInTokens,
+  callAt,
+  groupBefore,
+  isOperatorToken,
+  neighbour,
+} from "./calls-in-tokens.js";
 import { type Surroundings, withoutSpills } from "./surroundings.js";
 import { withoutAt } from "./implicit-intersection.js";
 import { knownMistake } from "./known-mistakes.js";
@@ -9,22 +16,22 @@ import { isNamedOnly } from "./named-only.js";
 import { textReference } from "./text-reference.js";
 import type { Translation } from "./translation.js";
 import {
-  CellError,
-  errors,
+  FormulaError,
+  formulaErrors,
   lastColumn,
   lastRow,
-  Matrix,
-  type Outcome,
+  Values,
+  type FormulaValue,
   type Scalar,
-  type SheetArea,
+  type PositionedArea,
 } from "../values.js";
 import type { WrittenReference } from "./written-reference.js";
 
 /** A formula whose cells are found by calculation, with the cells written out that it means now. */
-export interface Found {
+export interface FoundCells {
   readonly translation: Translation;
   /** All that it reads by references that were found. */
-  readonly reads: readonly SheetArea[];
+  readonly reads: readonly PositionedArea[];
   /** Why it cannot be evaluated here all the same. */
   readonly withheld: string | undefined;
   /** It is withheld because not even the cells that it reads are known. */
@@ -50,8 +57,8 @@ export function spans(tokens: readonly Token[]): boolean {
   const isKnown = ({ type, value }: Token): boolean =>
     type === tokenTypes.REF_RANGE || wandering.has(value) || value === "INDEX";
   return tokens.some((token, i) => {
-    if (!isOperator(token, ":")) return false;
-    const before = isOperator(tokens[i - 1], ")") ? groupBefore(tokens, i)[0] : tokens[i - 1];
+    if (!isOperatorToken(token, ":")) return false;
+    const before = isOperatorToken(tokens[i - 1], ")") ? groupBefore(tokens, i)[0] : tokens[i - 1];
     return ![before, tokens[i + 1]].every((end) => end !== undefined && isKnown(end));
   });
 }
@@ -77,7 +84,7 @@ function isFound(
   const before = neighbour(tokens, place, -1);
   const around = tokens[place - 2]?.value ?? "";
   const isAsked = before?.value === "(" && ["SINGLE", "OFFSET"].includes(around);
-  const isEnd = isOperator(before, ":") || isOperator(neighbour(tokens, call.end - 1, 1), ":");
+  const isEnd = isOperatorToken(before, ":") || isOperatorToken(neighbour(tokens, call.end - 1, 1), ":");
   return holdsItself || isAsked || isEnd;
 }
 
@@ -91,12 +98,12 @@ export function findCells(
   translation: Translation,
   at: Position,
   around: Surroundings,
-  evaluate: (part: Translation) => Outcome,
-): Found {
+  evaluate: (part: Translation) => FormulaValue,
+): FoundCells {
   const { references: given, tokens: written } = withoutSpills(translation, at, around);
   const tokens = [...written];
   const references = [...given];
-  const reads: SheetArea[] = [];
+  const reads: PositionedArea[] = [];
   let withheld: string | undefined;
   let isUnknown = false;
   // From behind, so that what is inside comes first.
@@ -105,7 +112,7 @@ export function findCells(
     if (!call || !(wandering.has(call.name) || (call.name === "INDEX" && isFound(tokens, references, i, at))))
       continue;
     const cells = cellsOf(call);
-    if (cells instanceof CellError)
+    if (cells instanceof FormulaError)
       tokens.splice(i, call.end - i, { type: tokenTypes.ERROR, value: cells.error });
     else if (cells && "several" in cells) {
       reads.push(...cells.several);
@@ -130,14 +137,14 @@ export function findCells(
   /** The cells of a call, an error, the ranges that arrays ask for, or undefined where they are not known. */
   function cellsOf(
     call: CallInTokens,
-  ): SheetArea | CellError | { readonly several: readonly SheetArea[] } | undefined {
+  ): PositionedArea | FormulaError | { readonly several: readonly PositionedArea[] } | undefined {
     if (
       call.args.some((arg) =>
         tokens.slice(arg.start, arg.end).some(({ type }) => type === tokenTypes.REF_NAMED),
       )
     )
       return undefined;
-    const value = (index: number): Outcome | undefined => {
+    const value = (index: number): FormulaValue | undefined => {
       const arg = call.args[index];
       return arg && arg.start < arg.end
         ? evaluate({ ...translation, tokens: tokens.slice(arg.start, arg.end), references })
@@ -147,26 +154,26 @@ export function findCells(
       const text = value(0);
       // "INDIRECT(x,)" leaves a1 blank, which is FALSE.
       const a1 = call.args.length > 1 ? (value(1) ?? false) : true;
-      if (a1 instanceof Matrix || text === undefined) return undefined;
+      if (a1 instanceof Values || text === undefined) return undefined;
       const style = truth(a1);
-      if (style instanceof CellError) return style;
+      if (style instanceof FormulaError) return style;
       const find = (one: Scalar): ReturnType<typeof textReference> =>
         textReference(one, style, at, around.book);
-      return text instanceof Matrix ? { several: areasIn(text.rows.flat().map(find)) } : find(text);
+      return text instanceof Values ? { several: areasIn(text.rows.flat().map(find)) } : find(text);
     }
     const from = loneReference(tokens, call.args[0], references);
     if (!from) {
       const [only] = bare(tokens.slice(call.args[0]?.start, call.args[0]?.end));
-      return only?.type === tokenTypes.ERROR ? new CellError(only.value) : undefined;
+      return only?.type === tokenTypes.ERROR ? new FormulaError(only.value) : undefined;
     }
     const numbers = [1, 2, 3, 4].map(value);
     if (call.name === "INDEX") {
       const [row, column, area] = numbers;
-      if (row instanceof Matrix || column instanceof Matrix || area !== undefined) return undefined;
+      if (row instanceof Values || column instanceof Values || area !== undefined) return undefined;
       return indexed(from, row, column);
     }
     const choices = numbers.map((number) =>
-      number instanceof Matrix ? number.rows.flat() : number === undefined ? [undefined] : [number],
+      number instanceof Values ? number.rows.flat() : number === undefined ? [undefined] : [number],
     );
     const all = combinations(choices).map(([rows, columns, height, width]) =>
       moved(from, rows, columns, height, width),
@@ -177,8 +184,8 @@ export function findCells(
   }
 }
 
-const areasIn = (found: readonly (SheetArea | CellError | undefined)[]): SheetArea[] =>
-  found.filter((one): one is SheetArea => one !== undefined && !(one instanceof CellError));
+const areasIn = (found: readonly (PositionedArea | FormulaError | undefined)[]): PositionedArea[] =>
+  found.filter((one): one is PositionedArea => one !== undefined && !(one instanceof FormulaError));
 
 /** As many ranges as several arrays can ask for; more are not looked at. */
 const MOST_RANGES = 10_000;
@@ -203,17 +210,17 @@ function loneReference(
 
 /** OFFSET. A height or width below 0 reaches back; one left out is that of the range. */
 function moved(
-  from: SheetArea,
+  from: PositionedArea,
   ...[rows, columns, height, width]: readonly (Scalar | undefined)[]
-): SheetArea | CellError {
+): PositionedArea | FormulaError {
   const wanted = [
     whole(rows ?? 0),
     whole(columns ?? 0),
     height === undefined ? from.bottom - from.top + 1 : whole(height),
     width === undefined ? from.right - from.left + 1 : whole(width),
   ];
-  const failed = wanted.find((each) => each instanceof CellError);
-  if (failed instanceof CellError) return failed;
+  const failed = wanted.find((each) => each instanceof FormulaError);
+  if (failed instanceof FormulaError) return failed;
   const [down = 0, across = 0, tall = 0, wide = 0] = wanted as number[];
   const area = {
     sheet: from.sheet,
@@ -228,16 +235,16 @@ function moved(
 
 /** INDEX. A 0 means the whole row or column; in a single row, one number alone counts columns. */
 function indexed(
-  { sheet, top, left, bottom, right }: SheetArea,
+  { sheet, top, left, bottom, right }: PositionedArea,
   row: Scalar | undefined,
   column: Scalar | undefined,
-): SheetArea | CellError {
+): PositionedArea | FormulaError {
   const alone = column === undefined && top === bottom && left !== right;
   const r = alone ? 0 : whole(row ?? 0);
   const c = alone ? whole(row ?? 0) : whole(column ?? (left === right ? 1 : 0));
-  if (r instanceof CellError) return r;
-  if (c instanceof CellError) return c;
-  if (r < 0 || c < 0) return errors.value;
+  if (r instanceof FormulaError) return r;
+  if (c instanceof FormulaError) return c;
+  if (r < 0 || c < 0) return formulaErrors.value;
   if (r > bottom - top + 1 || c > right - left + 1) return gone;
   return {
     sheet,
@@ -248,25 +255,25 @@ function indexed(
   };
 }
 
-const gone = new CellError("#REF!");
+const gone = new FormulaError("#REF!");
 
 /** A number without what stands behind its point. */
-function whole(value: Scalar): number | CellError {
-  if (value instanceof CellError) return value;
+function whole(value: Scalar): number | FormulaError {
+  if (value instanceof FormulaError) return value;
   if (typeof value !== "string") return Math.trunc(Number(value));
-  return /^[+-]?\d+$/.test(value.trim()) ? Number(value) : errors.value;
+  return /^[+-]?\d+$/.test(value.trim()) ? Number(value) : formulaErrors.value;
 }
 
-function truth(value: Scalar): boolean | CellError {
-  if (value instanceof CellError) return value;
+function truth(value: Scalar): boolean | FormulaError {
+  if (value instanceof FormulaError) return value;
   if (typeof value !== "string") return Boolean(value);
-  return /^true$/i.test(value) ? true : /^false$/i.test(value) ? false : errors.value;
+  return /^true$/i.test(value) ? true : /^false$/i.test(value) ? false : formulaErrors.value;
 }
 
 /** Two references with ":" between them are one. */
 function joinEnds(tokens: Token[], references: WrittenReference[]): void {
   for (let i = tokens.length - 2; i > 0; i--) {
-    if (!isOperator(tokens[i], ":")) continue;
+    if (!isOperatorToken(tokens[i], ":")) continue;
     const [a, b] = [tokens[i - 1], tokens[i + 1]].map((token) =>
       token?.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined,
     );
@@ -277,7 +284,7 @@ function joinEnds(tokens: Token[], references: WrittenReference[]): void {
 }
 
 /** The smallest area that holds two of one sheet. */
-export function around(a: SheetArea, b: SheetArea): SheetArea {
+export function around(a: PositionedArea, b: PositionedArea): PositionedArea {
   return {
     sheet: a.sheet,
     top: Math.min(a.top, b.top),
@@ -287,7 +294,7 @@ export function around(a: SheetArea, b: SheetArea): SheetArea {
   };
 }
 
-function fixed({ sheet, top, left, bottom, right }: SheetArea): WrittenReference {
+function fixed({ sheet, top, left, bottom, right }: PositionedArea): WrittenReference {
   const held = { topFixed: true, leftFixed: true, bottomFixed: true, rightFixed: true };
   return { sheet, top, left, bottom, right, ...held };
 }

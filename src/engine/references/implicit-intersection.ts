@@ -1,6 +1,6 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import type { Position } from "../../cells/place.js";
-import { bare, callAt, isOperator, neighbour, operandAt } from "./calls-in-tokens.js";
+import { bare, callAt, isOperatorToken, neighbour, operandAt } from "./calls-in-tokens.js";
 import { takesOne } from "../messages.js";
 import type { Translation } from "./translation.js";
 import type { WrittenReference } from "./written-reference.js";
@@ -62,10 +62,10 @@ export function intersected(translation: Translation, at: Position): Translation
   const open: boolean[] = [];
   const tokens = translation.tokens.map((token, i) => {
     const before = translation.tokens[i - 1];
-    if (isOperator(token, "("))
+    if (isOperatorToken(token, "("))
       open.push(before?.type !== tokenTypes.FUNCTION || takesScalars.has(before.value));
-    else if (isOperator(token, "{")) open.push(false);
-    else if (isOperator(token, ")", "}")) open.pop();
+    else if (isOperatorToken(token, "{")) open.push(false);
+    else if (isOperatorToken(token, ")", "}")) open.pop();
     const isJoined = ([-1, 1] as const).some((step) => joins(neighbour(translation.tokens, i, step)));
     return isRange(token, references) && open.every(Boolean) && !isJoined
       ? levelWith(token, references, at)
@@ -97,9 +97,9 @@ function isRange(token: Token, references: readonly WrittenReference[]): boolean
 }
 
 const isAt = (token: Token | undefined): boolean =>
-  isOperator(token, "@") || (token?.type === tokenTypes.FUNCTION && token.value === "SINGLE");
+  isOperatorToken(token, "@") || (token?.type === tokenTypes.FUNCTION && token.value === "SINGLE");
 const joins = (token: Token | undefined): boolean =>
-  isOperator(token, ":", "#") || token?.type === tokenTypes.REF_RANGE;
+  isOperatorToken(token, ":", "#") || token?.type === tokenTypes.REF_RANGE;
 const operator = (value: string): Token => ({ type: tokenTypes.OPERATOR, value });
 const opening = (name: string): Token[] => [{ type: tokenTypes.FUNCTION, value: name }, operator("(")];
 const number: Token = { type: tokenTypes.NUMBER, value: "1" };

@@ -1,6 +1,13 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import { literalText } from "../../formulas/text-literal.js";
-import { callAt, callAround, groupBefore, isOperator, operandAt, type Stretch } from "./calls-in-tokens.js";
+import {
+  callAt,
+  callAround,
+  groupBefore,
+  isOperatorToken,
+  operandAt,
+  type Stretch,
+} from "./calls-in-tokens.js";
 
 const names = (list: string): ReadonlySet<string> => new Set(list.trim().split(/\s+/));
 
@@ -47,7 +54,7 @@ export function speechOf(tokens: readonly Token[]): Speech {
   for (const [i, token] of tokens.entries()) {
     const isCall = token.type === tokenTypes.FUNCTION;
     const isTextual = isCall && textual.has(token.value);
-    const isJoin = isOperator(token, "&") || (isCall && joining.has(token.value));
+    const isJoin = isOperatorToken(token, "&") || (isCall && joining.has(token.value));
     if (!isJoin && !isTextual) continue;
     const whole = isCall ? operandAt(tokens, i) : { start: i, end: i + 1 };
     if (isCall && isFormat(tokens, i)) formats = true;
@@ -91,16 +98,16 @@ function isCalculatedWith(tokens: readonly Token[], { start, end }: Stretch): bo
   const makesText = (slice: readonly Token[]): boolean =>
     slice.some(
       (token) =>
-        isOperator(token, "&") ||
+        isOperatorToken(token, "&") ||
         (token.type === tokenTypes.FUNCTION && (joining.has(token.value) || textual.has(token.value))),
     );
   let depth = 0;
   return part.some((token, i) => {
-    if (isOperator(token, "(", "{")) depth++;
-    if (isOperator(token, ")", "}")) depth--;
-    if (!isOperator(token, ...calculating)) return false;
+    if (isOperatorToken(token, "(", "{")) depth++;
+    if (isOperatorToken(token, ")", "}")) depth--;
+    if (!isOperatorToken(token, ...calculating)) return false;
     // A comparison binds less than "&", so all beside it may be text that was put together.
-    if (depth === 0 && isOperator(token, "=", "<", ">", "<=", ">=", "<>")) return makesText(part);
+    if (depth === 0 && isOperatorToken(token, "=", "<", ">", "<=", ">=", "<>")) return makesText(part);
     const next = operandAt(part, i + 1);
     const before = part[i - 1];
     return (

@@ -16,7 +16,7 @@ import { datesSince1904, unknownFunction } from "../messages.js";
 import { isNamedOnly } from "./named-only.js";
 import { isSure, speechOf, type Speech } from "./sure-functions.js";
 import { translate } from "./translate.js";
-import type { SheetArea } from "../values.js";
+import type { PositionedArea } from "../values.js";
 import type { WrittenReference } from "./written-reference.js";
 
 /** What all cells share that hold the same formula, copied from one to the next. */
@@ -172,7 +172,7 @@ function isStart(translation: Translation, place: number, at: Position): boolean
 }
 
 /** The cells that a reference of a template means in one cell. */
-export function placed(reference: WrittenReference, { row, column }: Position): SheetArea {
+export function placed(reference: WrittenReference, { row, column }: Position): PositionedArea {
   return {
     sheet: reference.sheet,
     top: reference.topFixed ? reference.top : row + reference.top,

@@ -3,10 +3,10 @@ import { parseA1Ref, parseR1C1Ref, parseStructRef } from "@borgar/fx/xlsx";
 import { isThisRow } from "../../formulas/table-cells.js";
 import type { Book } from "./book.js";
 import { resolveStructured } from "./structured-reference.js";
-import { CellError, lastColumn, lastRow, type Scalar, type SheetArea } from "../values.js";
+import { FormulaError, lastColumn, lastRow, type Scalar, type PositionedArea } from "../values.js";
 import { writtenReference } from "./written-reference.js";
 
-const gone = new CellError("#REF!");
+const gone = new FormulaError("#REF!");
 const unmoved = { rows: 0, columns: 0 };
 
 /**
@@ -20,13 +20,13 @@ export function textReference(
   a1: boolean,
   at: Position,
   book: Book,
-): SheetArea | CellError | undefined {
-  if (text instanceof CellError) return text;
+): PositionedArea | FormulaError | undefined {
+  if (text instanceof FormulaError) return text;
   if (typeof text !== "string" || text === "") return gone;
   return a1 ? fromA1(text, at, book) : fromR1C1(text, at, book);
 }
 
-function fromA1(text: string, at: Position, book: Book): SheetArea | CellError | undefined {
+function fromA1(text: string, at: Position, book: Book): PositionedArea | FormulaError | undefined {
   const parsed = text.includes("[") && !text.includes("!") ? undefined : parseA1Ref(text);
   if (!parsed) return fromTable(text, at, book);
   if (isElsewhere(parsed)) return undefined;
@@ -44,19 +44,19 @@ function fromA1(text: string, at: Position, book: Book): SheetArea | CellError |
   return found?.topFixed && found.leftFixed && found.bottomFixed && found.rightFixed ? found : undefined;
 }
 
-function fromTable(text: string, at: Position, book: Book): SheetArea | CellError | undefined {
+function fromTable(text: string, at: Position, book: Book): PositionedArea | FormulaError | undefined {
   const parsed = parseStructRef(text);
   if (!parsed?.table) return isPlain(text) ? gone : undefined;
   if (isThisRow(parsed)) return undefined;
   const resolved = resolveStructured(text, at, book);
   if (resolved.kind === "cells") return resolved.reference;
-  return resolved.kind === "error" ? new CellError(resolved.error) : undefined;
+  return resolved.kind === "error" ? new FormulaError(resolved.error) : undefined;
 }
 
 /** It can be nothing but a name or a number, and there is no such name. */
 const isPlain = (text: string): boolean => /^[\p{L}\p{N}_.\\?]+$/u.test(text);
 
-function fromR1C1(text: string, at: Position, book: Book): SheetArea | CellError | undefined {
+function fromR1C1(text: string, at: Position, book: Book): PositionedArea | FormulaError | undefined {
   const [, sheetPart = "", cells = ""] = /^(.*!)?([^!]*)$/s.exec(text) ?? [];
   const parsed = parseR1C1Ref(sheetPart + cells.toUpperCase());
   if (!parsed) return isPlain(text) ? gone : undefined;

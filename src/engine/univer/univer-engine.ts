@@ -27,7 +27,7 @@ import type { Translation } from "../references/translation.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import type { Grid } from "../grid.js";
 import { tooManyCells } from "../messages.js";
-import { lastColumn, lastRow, type Outcome } from "../values.js";
+import { lastColumn, lastRow, type FormulaValue } from "../values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
 import { mendUniver } from "./univer-mended.js";
@@ -144,7 +144,7 @@ export class UniverEngine implements AnyInterpreter {
     });
   }
 
-  prepare(formula: Translation, base: Position, around: Surroundings): (at: Position) => Outcome {
+  prepare(formula: Translation, base: Position, around: Surroundings): (at: Position) => FormulaValue {
     const node = this.parse(engineText(formula, base, around));
     return (at) => this.evaluate(node, at, base);
   }
@@ -160,7 +160,7 @@ export class UniverEngine implements AnyInterpreter {
    * @param base the cell for which its text was written; references without "$" move along
    * @throws whatever Univer throws at a formula that is too much for it
    */
-  evaluate(node: Parsed, at: Position, base: Position): Outcome {
+  evaluate(node: Parsed, at: Position, base: Position): FormulaValue {
     for (const cells of this.#cells) cells.nextFormula();
     this.#runtime.setCurrent(at.row, at.column, rowCount, columnCount, sheetId(at.sheet), this.#book);
     try {

@@ -10,7 +10,7 @@ import { callFunction } from "../ours/call-function.js";
 import type { CellFunction, CellFunctions } from "../ours/cell-functions.js";
 import type { DeclaredParameter } from "../ours/function-metadata.js";
 import { toUniver, valueFromUniver } from "./univer-values.js";
-import { CellError, Matrix, type Outcome } from "../values.js";
+import { FormulaError, Values, type FormulaValue } from "../values.js";
 
 /** A cell as Univer names it. */
 export interface UniverCell {
@@ -61,7 +61,7 @@ function univerClass(
     override calculate(...args: BaseValueObject[]): ReturnType<BaseFunction["calculate"]> {
       const { row, column } = this;
       const cell = { unit: this.unitId ?? "", sheet: this.subUnitId ?? "", row, column };
-      const finish = (outcome: Outcome): BaseValueObject => {
+      const finish = (outcome: FormulaValue): BaseValueObject => {
         tell(outcome, cell, told);
         return toUniver(outcome);
       };
@@ -71,11 +71,15 @@ function univerClass(
   };
 }
 
-function tell(outcome: Outcome, cell: UniverCell, told: (cell: UniverCell, message: string) => void): void {
-  const rows = outcome instanceof Matrix ? outcome.rows : [[outcome]];
+function tell(
+  outcome: FormulaValue,
+  cell: UniverCell,
+  told: (cell: UniverCell, message: string) => void,
+): void {
+  const rows = outcome instanceof Values ? outcome.rows : [[outcome]];
   for (const [down, values] of rows.entries()) {
     for (const [across, value] of values.entries()) {
-      const message = value instanceof CellError ? value.message : "";
+      const message = value instanceof FormulaError ? value.message : "";
       told({ ...cell, row: cell.row + down, column: cell.column + across }, message);
     }
   }

@@ -9,7 +9,7 @@ import { NotHere } from "../native/argument.js";
 import { numberIn } from "../native/convert.js";
 import { readConstantsAsWritten } from "./univer-constants.js";
 import { readSignsInOrder } from "./univer-signs.js";
-import { CellError } from "../values.js";
+import { FormulaError } from "../values.js";
 
 let isMended = false;
 
@@ -83,7 +83,7 @@ function literal(text: string | undefined, word: string | undefined): string {
   if (text === undefined) return word?.toUpperCase() === "TRUE" ? "-1" : "0";
   try {
     const number = numberIn(text);
-    return number instanceof CellError ? number.error : String(0 - number);
+    return number instanceof FormulaError ? number.error : String(0 - number);
   } catch (error) {
     if (error instanceof NotHere) return "#VALUE!";
     throw error;

@@ -18,7 +18,7 @@ import { type NativeFunction, ofValues } from "../native/define.js";
 import { natives } from "../native/natives.js";
 import { compared } from "../native/operators.js";
 import { argumentFromUniver, toUniver, valueFromUniver } from "./univer-values.js";
-import { CellError, Matrix, type Outcome } from "../values.js";
+import { FormulaError, Values, type FormulaValue } from "../values.js";
 
 /** A function for the "function" option of Univer's formula engine. */
 export type UniverClass = readonly [new (name: string) => BaseFunction, string];
@@ -47,7 +47,7 @@ export function nativeClasses(refused: Refused = rethrow): UniverClass[] {
 }
 
 /** For a host that has no place for a refusal beside the cells. */
-export const asError: Refused = (refusal) => toUniver(new CellError("#VALUE!", refusal.message));
+export const asError: Refused = (refusal) => toUniver(new FormulaError("#VALUE!", refusal.message));
 
 function rethrow(refusal: NotHere): never {
   throw refusal;
@@ -56,7 +56,7 @@ function rethrow(refusal: NotHere): never {
 function classOf(
   fewest: number,
   most: number,
-  calculate: (...args: readonly Argument[]) => Outcome,
+  calculate: (...args: readonly Argument[]) => FormulaValue,
   refused: Refused,
 ): new (name: string) => BaseFunction {
   return class extends UniverFunction {
@@ -89,7 +89,7 @@ function comparisonClass(refused: Refused): new (name: string) => BaseFunction {
   };
 }
 
-function answer(calculate: () => Outcome, refused: Refused): BaseValueObject {
+function answer(calculate: () => FormulaValue, refused: Refused): BaseValueObject {
   try {
     return toUniver(calculate());
   } catch (error) {
@@ -132,7 +132,7 @@ function mathematics(): NativeFunction[] {
         if (inDoubt.get(name)?.(...numbers)) throw new NotHere(`${name} is given what programs disagree on`);
         const args = numbers.filter((each) => each !== undefined).map((each) => toUniver(each));
         const value = valueFromUniver(fn.calculate(...args) as BaseValueObject);
-        return value instanceof Matrix ? value.at(0, 0) : value;
+        return value instanceof Values ? value.at(0, 0) : value;
       },
       fewest,
     );
@@ -158,7 +158,7 @@ function wholeDistance(distance: BaseValueObject): BaseValueObject {
     ? (distance as unknown as BaseReferenceObject).toArrayValueObject()
     : distance;
   const read = argumentFromUniver(given as BaseValueObject);
-  const isSeveral = read instanceof Matrix && read.height * read.width > 1;
-  const value = read instanceof Matrix ? read.at(0, 0) : read;
+  const isSeveral = read instanceof Values && read.height * read.width > 1;
+  const value = read instanceof Values ? read.at(0, 0) : read;
   return isSeveral || typeof value !== "number" ? distance : toUniver(Math.trunc(value));
 }

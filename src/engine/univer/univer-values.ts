@@ -12,7 +12,7 @@ import {
   StringValueObject,
 } from "@univerjs/engine-formula";
 import { PlacelessMatrix } from "../native/argument.js";
-import { CellError, errors, finite, Matrix, type Outcome, type Scalar } from "../values.js";
+import { FormulaError, formulaErrors, finite, Values, type FormulaValue, type Scalar } from "../values.js";
 
 /** What a cell holds, as Univer stores it; undefined for a blank. "Force string" keeps it from reading text as a number. */
 export function toUniverCell(value: Scalar): ICellData | undefined {
@@ -26,8 +26,8 @@ export function toUniverCell(value: Scalar): ICellData | undefined {
 }
 
 /** A value as Univer's functions take it. An error keeps its message. */
-export function toUniver(value: Outcome): BaseValueObject {
-  if (!(value instanceof Matrix)) return scalarToUniver(value);
+export function toUniver(value: FormulaValue): BaseValueObject {
+  if (!(value instanceof Values)) return scalarToUniver(value);
   return ArrayValueObject.create({
     calculateValueList: value.rows.map((row) => row.map(scalarToUniver)),
     rowCount: value.height,
@@ -51,20 +51,20 @@ function scalarToUniver(value: Scalar): BaseValueObject {
 }
 
 /** What Univer has calculated. @throws Error for a function that gave a promise: nobody waits here */
-export function fromUniver(value: FunctionVariantType): Outcome {
+export function fromUniver(value: FunctionVariantType): FormulaValue {
   if (value.isAsyncObject()) throw new Error("a function did not answer at once");
   const given = value.isReferenceObject() ? (value as BaseReferenceObject).toArrayValueObject(false) : value;
   return valueFromUniver(given as BaseValueObject);
 }
 
 /** A value or an array of values; an array of one value is that value. */
-export function valueFromUniver(value: BaseValueObject): Outcome {
+export function valueFromUniver(value: BaseValueObject): FormulaValue {
   const read = argumentFromUniver(value);
-  return read instanceof Matrix && read.height === 1 && read.width === 1 ? read.at(0, 0) : read;
+  return read instanceof Values && read.height === 1 && read.width === 1 ? read.at(0, 0) : read;
 }
 
 /** A value or an array of values, which one cell is too. */
-export function argumentFromUniver(value: BaseValueObject): Outcome {
+export function argumentFromUniver(value: BaseValueObject): FormulaValue {
   if (!(value instanceof ArrayValueObject)) return scalarFromUniver(value);
   const rows: Scalar[][] = [];
   for (let row = 0; row < value.getRowCount(); row++) {
@@ -73,14 +73,15 @@ export function argumentFromUniver(value: BaseValueObject): Outcome {
       line.push(scalarFromUniver(value.get(row, column)));
     rows.push(line);
   }
-  if (rows.length === 0 || rows[0]?.length === 0) return errors.calculation;
-  return value.getCurrentRow() < 0 ? new PlacelessMatrix(rows) : new Matrix(rows);
+  if (rows.length === 0 || rows[0]?.length === 0) return formulaErrors.calculation;
+  return value.getCurrentRow() < 0 ? new PlacelessMatrix(rows) : new Values(rows);
 }
 
 function scalarFromUniver(value: ReturnType<ArrayValueObject["get"]>): Scalar {
   if (!value || value.isNull()) return null;
-  if (value instanceof ErrorValueObject) return new CellError(value.getErrorType(), value.getErrorContent());
+  if (value instanceof ErrorValueObject)
+    return new FormulaError(value.getErrorType(), value.getErrorContent());
   const raw: unknown = value.getValue();
   if (typeof raw === "number") return finite(raw);
-  return typeof raw === "string" || typeof raw === "boolean" ? raw : errors.value;
+  return typeof raw === "string" || typeof raw === "boolean" ? raw : formulaErrors.value;
 }

@@ -24,7 +24,7 @@ export const cellProtected = (sheet: string): string =>
  * @param refused called with the sentence for each one that Excel refuses
  * @throws what Excel reports where it would refuse anything at the moment
  */
-export async function reach<T>(
+export async function reachAll<T>(
   context: Excel.RequestContext,
   things: readonly T[],
   act: (things: readonly T[]) => void,
@@ -42,7 +42,7 @@ export async function reach<T>(
       return;
     }
     const half = Math.ceil(things.length / 2);
-    await reach(context, things.slice(0, half), act, refused);
-    await reach(context, things.slice(half), act, refused);
+    await reachAll(context, things.slice(0, half), act, refused);
+    await reachAll(context, things.slice(half), act, refused);
   }
 }

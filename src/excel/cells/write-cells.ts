@@ -1,6 +1,6 @@
 /// <reference types="office-js" />
 import type { SheetPlace } from "../../cells/place.js";
-import { cellProtected, failed, reach, type Failed } from "./reach.js";
+import { cellProtected, failed, reachAll, type Failed } from "./reach.js";
 import type { WorkbookNames } from "./workbook-names.js";
 
 /** What is to stand in a cell: a formula with "=", or a text. */
@@ -44,7 +44,7 @@ export async function writeCells(
     const open = locks.flatMap(({ write, protection }) => (protection?.locked === true ? [] : [write]));
     for (const { write } of locks)
       if (!open.includes(write)) failures.push(failed(write, cellProtected(write.sheet)));
-    await reach(
+    await reachAll(
       context,
       open,
       (some) => {

@@ -5,7 +5,7 @@ import { findFormulas } from "./find-formulas.js";
 import { HostProblem, inExcel } from "../problem.js";
 import { sheetGone } from "../cells/reach.js";
 import { readCalls } from "./read-calls.js";
-import { renameInstrument } from "./rename-instrument.js";
+import { renameInWorkbook } from "./rename-instrument.js";
 import { repairFormulas } from "./repair-formulas.js";
 import { rerunFormulas } from "./rerun-formulas.js";
 
@@ -21,7 +21,7 @@ export function excelFormulas(functions: OwnFunctions): Formulas {
     calls: (formulas) => inExcel((context) => readCalls(context, functions, formulas)),
     rerun: (formulas, work) => inExcel((context) => rerunFormulas(context, functions, formulas, work)),
     rename: (formulas, from, to, work) =>
-      inExcel((context) => renameInstrument(context, functions, formulas, [from, to], work)),
+      inExcel((context) => renameInWorkbook(context, functions, formulas, [from, to], work)),
     repair: (cells, work) => inExcel((context) => repairFormulas(context, functions, cells, work)),
     show: ({ sheet: name, address }) =>
       inExcel(async (context) => {

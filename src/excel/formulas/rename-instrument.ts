@@ -15,7 +15,7 @@ import { readNames } from "../cells/workbook-names.js";
 import { writeCells, type CellWrite } from "../cells/write-cells.js";
 
 /** Writes another name of an instrument into formulas, and into the cells that they take it from. */
-export async function renameInstrument(
+export async function renameInWorkbook(
   context: Excel.RequestContext,
   functions: OwnFunctions,
   formulas: readonly OurFormula[],

@@ -7,7 +7,7 @@ import type { OwnFunctions } from "../../formulas/own-calls.js";
 import type { OurFormula, Report, Work } from "../../pane/ports.js";
 import { CellsRead } from "../cells/cells-read.js";
 import { locate } from "../cells/locate.js";
-import { failed, reach, type Failed } from "../cells/reach.js";
+import { failed, reachAll, type Failed } from "../cells/reach.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 import { writeCells } from "../cells/write-cells.js";
 
@@ -37,7 +37,7 @@ export async function rerunFormulas(
   for (let i = 0; i < all.length; i += RUNS_AT_ONCE) {
     signal.throwIfAborted();
     const some = all.slice(i, i + RUNS_AT_ONCE);
-    await reach(
+    await reachAll(
       context,
       some,
       (runs) => {

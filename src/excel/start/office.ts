@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
 
 /** How the page found itself. */
-export type Start =
+export type PageStart =
   | { readonly kind: "ready" }
   | {
       readonly kind: "outside" | "silent" | "old";
@@ -27,7 +27,7 @@ const needed = [
 ] as const;
 
 /** Waits for Excel, but not for ever. */
-export async function excelStart(patienceMs = PATIENCE_MS): Promise<Start> {
+export async function excelStart(patienceMs = PATIENCE_MS): Promise<PageStart> {
   // Where the host's own script is blocked, there is no Office at all.
   if (typeof Office === "undefined") return { kind: "silent", why: silent };
   let timer: ReturnType<typeof setTimeout> | undefined;

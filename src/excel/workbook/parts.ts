@@ -1,5 +1,5 @@
 /// <reference types="office-js" />
-import { NAMESPACE } from "../../instruments/part.js";
+import { partNamespace } from "../../instruments/part.js";
 import type { PartStore } from "../../instruments/keeper.js";
 import { inExcel } from "../problem.js";
 
@@ -9,7 +9,7 @@ interface Part {
 }
 
 async function ourParts(context: Excel.RequestContext): Promise<Part[]> {
-  const parts = context.workbook.customXmlParts.getByNamespace(NAMESPACE);
+  const parts = context.workbook.customXmlParts.getByNamespace(partNamespace);
   parts.load("items/id");
   await context.sync();
   const texts = parts.items.map((part) => ({ part, xml: part.getXml() }));

@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
 import { today } from "../../handover/today.js";
 import { askForCheck, askForCopy } from "../../worker/ask.js";
-import type { Checked, HandedOver, Way, Work } from "../../pane/ports.js";
+import type { Checked, HandedOverFile, HandOverWay, Work } from "../../pane/ports.js";
 import { HostProblem, inExcel } from "../problem.js";
 
 /** The most that Excel gives at a time. */
@@ -57,7 +57,7 @@ function base64(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
 }
 
 /** Opens a copy for someone else beside the workbook. It belongs to nobody until it is saved. */
-export async function handOver(way: Way, work: Work): Promise<HandedOver> {
+export async function handOver(way: HandOverWay, work: Work): Promise<HandedOverFile> {
   const { bytes, ...told } = await askForCopy(
     { bytes: await fileOf(work), way, date: today(new Date()) },
     work,
@@ -69,4 +69,4 @@ export async function handOver(way: Way, work: Work): Promise<HandedOver> {
 }
 
 /** Looks through the workbook as Excel would save it now. */
-export const check = async (work: Work): Promise<Checked> => askForCheck(await fileOf(work), work);
+export const checkWorkbook = async (work: Work): Promise<Checked> => askForCheck(await fileOf(work), work);

@@ -1,7 +1,7 @@
 import { yieldRanges, yieldUnits, type YieldUnit } from "../../core/brewhouse/grist.js";
 import { step, type Listener } from "../../core/steps.js";
 import { kilogramsPer, litresPer, type MassUnit, type VolumeUnit } from "../../core/brewhouse/units.js";
-import { measurement, unitOr, unitOrNone, type Argument } from "../contract/argument.js";
+import { measurement, unitOr, unitOrNone, type ArgumentSpec } from "../contract/argument.js";
 import { gravity, readGravity, scale, type GravityScale } from "./gravity-argument.js";
 import { LEAST_PERCENT } from "./percent.js";
 
@@ -29,7 +29,7 @@ export const massUnit = unitOr<MassUnit>("kg", massWords("result", 'If omitted, 
 /** Units that go with those of a yield where they are left out. */
 export const volumeUnitByYield = unitOrNone<VolumeUnit>(volumeWords('If omitted, "l", or with PPG "gal".'));
 
-export const massUnitByYield = (of: string): Argument<MassUnit | undefined> =>
+export const massUnitByYield = (of: string): ArgumentSpec<MassUnit | undefined> =>
   unitOrNone<MassUnit>(massWords(of, 'If omitted, "kg", or with PPG "lbm".'));
 
 export const yieldUnit = unitOr<YieldUnit>("PCT", {

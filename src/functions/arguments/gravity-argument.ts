@@ -5,10 +5,10 @@ import {
   gravityRange,
   TABLE_114,
 } from "../../core/liquid/gravity.js";
-import { check, type Range } from "../../core/refusal.js";
+import { checkRange, type Range } from "../../core/refusal.js";
 import { writtenSg } from "../../core/liquid/scales.js";
 import { step, type Listener } from "../../core/steps.js";
-import { choiceOr, measurement, type Argument, type Beside } from "../contract/argument.js";
+import { choiceOr, measurement, type ArgumentSpec, type Beside } from "../contract/argument.js";
 import { CellError } from "../contract/cell-value.js";
 import { notSg, zeroOrEmpty } from "../contract/messages.js";
 
@@ -18,7 +18,7 @@ export type GravityScale = "SG" | "P";
 const SCALES: readonly GravityScale[] = ["SG", "P"];
 
 /** @param what what the scale is of */
-export const scale = (what: string): Argument<GravityScale> =>
+export const scale = (what: string): ArgumentSpec<GravityScale> =>
   choiceOr("SG", {
     label: "scale",
     description: `${what}: "SG" (apparent, 20 °C/20 °C), or "P" for °P. If omitted, "SG".`,
@@ -45,7 +45,7 @@ export function readGravity(value: number, scale: GravityScale, label: string, t
   }
   if (value === 0)
     throw new CellError("#VALUE!", zeroOrEmpty(label, 'scale "P"', "0.01", "it really is 0 °P"));
-  check({ ...extractRange, of: label }, value);
+  checkRange({ ...extractRange, of: label }, value);
   return value;
 }
 
@@ -55,9 +55,9 @@ export function writeGravity(extract: number, scale: GravityScale, to?: Listener
 }
 
 /** A gravity before fermentation: where it is empty, so is the result. */
-export const gravity = (label: string, description: string): Argument<number> =>
+export const gravity = (label: string, description: string): ArgumentSpec<number> =>
   measurement({ label, description });
 
 /** A gravity that may really be 0 °P, so that a 0 on that scale has to be asked about. */
-export const finalGravity = (label: string, description: string): Argument<number> =>
+export const finalGravity = (label: string, description: string): ArgumentSpec<number> =>
   measurement({ label, description, zeroIsValue: saysPlato });

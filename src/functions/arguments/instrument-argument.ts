@@ -1,10 +1,10 @@
 import { kindOf } from "../../instruments/describe.js";
 import { findInstrument } from "../../instruments/find.js";
 import type { Kind, Profile } from "../../instruments/schema.js";
-import { readName, type Argument, type Plain } from "../contract/argument.js";
+import { readName, type ArgumentSpec, type Plain } from "../contract/argument.js";
 import { CellError } from "../contract/cell-value.js";
 import { instruments, missInstruments, seekInVain } from "../contract/instruments-port.js";
-import { noInstruments, noSuchInstrument, wrongKind } from "../contract/messages.js";
+import { instrumentsNotRead, noSuchInstrument, wrongKind } from "../contract/messages.js";
 
 type ProfileOf<K extends Kind> = Extract<Profile, { kind: K }>;
 
@@ -22,7 +22,7 @@ export function readAnyInstrument(content: Plain): Profile | undefined {
   const set = instruments();
   const found = set && findInstrument(set, name);
   if (!found) seekInVain(name);
-  if (!set) throw new CellError("#N/A", noInstruments(missInstruments()));
+  if (!set) throw new CellError("#N/A", instrumentsNotRead(missInstruments()));
   if (!found)
     throw new CellError(
       "#N/A",
@@ -52,7 +52,10 @@ function isKind<K extends Kind>(profile: Profile, kind: K): profile is ProfileOf
 }
 
 /** An argument that may name an instrument. */
-export function instrument<K extends Kind>(kind: K, description: string): Argument<ProfileOf<K> | undefined> {
+export function instrument<K extends Kind>(
+  kind: K,
+  description: string,
+): ArgumentSpec<ProfileOf<K> | undefined> {
   return {
     label: "instrument",
     description,

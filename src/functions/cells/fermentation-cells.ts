@@ -9,13 +9,13 @@ import {
   pointsOfGravity,
   pointsPerPlato,
 } from "../../core/liquid/points.js";
-import { check, type Range } from "../../core/refusal.js";
+import { checkRange, type Range } from "../../core/refusal.js";
 import { step } from "../../core/steps.js";
 import { optionalNumber } from "../contract/argument.js";
 import { CellError, type Result } from "../contract/cell-value.js";
 import { inZone, readLog, readTime } from "./fermentation-log.js";
 import { finalGravity, readGravity, type GravityScale } from "../arguments/gravity-argument.js";
-import { logScale, ofLog, overLog, readingLog, written } from "./log-functions.js";
+import { logScale, ofLog, overLog, readingLog, writtenGravity } from "./log-functions.js";
 import type { LogTime } from "../contract/log-time.js";
 import { notYet } from "../contract/messages.js";
 
@@ -57,7 +57,7 @@ export const FERMENT_SMOOTH = overLog(
     );
     const results = log.rows.map((row): Result => {
       if (row === undefined || row instanceof CellError) return row ?? "";
-      return written(smooth.get(row.time) ?? NaN, scale);
+      return writtenGravity(smooth.get(row.time) ?? NaN, scale);
     });
     const { rows, columns } = log.shape;
     return Array.from({ length: rows }, (_, r) => results.slice(r * columns, (r + 1) * columns));
@@ -139,7 +139,7 @@ export const tolerances: Record<GravityScale, Range> = {
 
 function tolerancePoints(given: number | undefined, scale: GravityScale, { readings }: Fermentation): number {
   if (given === undefined) return usualStillness.tolerance;
-  check(tolerances[scale], given);
+  checkRange(tolerances[scale], given);
   return scale === "SG" ? pointsOfGravity(1 + given) : given * pointsPerPlato(readings.at(-1)?.smooth ?? NaN);
 }
 
@@ -211,7 +211,7 @@ export const FERMENT_STAGES = overLog(
     const stages = stagesOf(read.fermentation);
     return stageNames.map((name) => {
       const stage = stages[name];
-      return stage ? [name, stage.time, written(stage.gravity, scale)] : [name, notYet, ""];
+      return stage ? [name, stage.time, writtenGravity(stage.gravity, scale)] : [name, notYet, ""];
     });
   },
 );

@@ -1,10 +1,16 @@
 import type { Reading } from "../../core/log/readings-log.js";
 import { scaleMarks } from "../../core/instrument/hydrometer.js";
 import { pointsOfExtract, pointsOfGravity } from "../../core/liquid/points.js";
-import { check } from "../../core/refusal.js";
+import { checkRange } from "../../core/refusal.js";
 import { readNumber, readsZero, type Plain } from "../contract/argument.js";
 import { at, commonShape } from "../contract/broadcast.js";
-import { cellContent, type CellContent, CellError, type Matrix, type Shape } from "../contract/cell-value.js";
+import {
+  cellContent,
+  type CellContent,
+  CellError,
+  type RawCells,
+  type Shape,
+} from "../contract/cell-value.js";
 import { inCell } from "../contract/define.js";
 import { readSg, type GravityScale } from "../arguments/gravity-argument.js";
 import { FIRST_DATE, LAST_DATE, parseIsoTime, type LogTime } from "../contract/log-time.js";
@@ -51,7 +57,7 @@ function readPoints(content: Plain, scale: GravityScale, time: CellContent): num
   const value = readNumber(content, "gravity");
   if (value === undefined || (value === 0 && !readsZero(scale, time))) return undefined;
   if (scale === "SG") return pointsOfGravity(readSg(value, "gravity", scaleMarks.SG));
-  check({ ...scaleMarks.P, of: "gravity" }, value);
+  checkRange({ ...scaleMarks.P, of: "gravity" }, value);
   return pointsOfExtract(value);
 }
 
@@ -77,11 +83,11 @@ function readLine(time: CellContent, gravity: CellContent, scale: GravityScale):
  *
  * @throws CellError for ranges that do not go together, and for times of which only some say their zone
  */
-export function readLog(times: Matrix, gravities: Matrix, scale: GravityScale): LogCells {
+export function readLog(times: RawCells, gravities: RawCells, scale: GravityScale): LogCells {
   const shape = commonShape([times, gravities]);
   const lines = Array.from({ length: shape.rows * shape.columns }, (_, i) => {
     const [row, column] = [Math.floor(i / shape.columns), i % shape.columns];
-    const cell = (matrix: Matrix): CellContent => cellContent(at(matrix, row, column));
+    const cell = (matrix: RawCells): CellContent => cellContent(at(matrix, row, column));
     return inCell(() => readLine(cell(times), cell(gravities), scale));
   });
   const read = lines.flatMap((line) =>

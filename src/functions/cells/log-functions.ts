@@ -2,9 +2,9 @@ import { fermentation, type Fermentation } from "../../core/log/fermentation.js"
 import { extractOfGravity } from "../../core/liquid/gravity.js";
 import { gravityOfPoints } from "../../core/liquid/points.js";
 import { step, type Listener } from "../../core/steps.js";
-import { readCell, type Argument } from "../contract/argument.js";
+import { readCell, type ArgumentSpec } from "../contract/argument.js";
 import { at } from "../contract/broadcast.js";
-import { cellContent, CellError, type Matrix, type Result } from "../contract/cell-value.js";
+import { cellContent, CellError, type RawCells, type Result } from "../contract/cell-value.js";
 import { elementwise, inCell } from "../contract/define.js";
 import { readingsOf, readLog, type LogCells } from "./fermentation-log.js";
 import { columnOf, type FunctionSpec, type Parameter, type Words } from "../contract/function-spec.js";
@@ -31,7 +31,7 @@ export interface ReadLog {
 
 /** @returns undefined for a log without readings. @throws CellError for rows that cannot be read */
 export function readingLog(
-  [times = [[]], gravities = [[]]]: readonly Matrix[],
+  [times = [[]], gravities = [[]]]: readonly RawCells[],
   scale: GravityScale,
 ): ReadLog | undefined {
   const cells = readLog(times, gravities, scale);
@@ -40,13 +40,15 @@ export function readingLog(
 }
 
 /** A gravity as a cell shows it. */
-export function written(points: number, scale: GravityScale): number {
+export function writtenGravity(points: number, scale: GravityScale): number {
   const gravity = gravityOfPoints(points);
   return scale === "SG" ? gravity : extractOfGravity(gravity);
 }
 
-type Arguments = Readonly<Record<string, Argument<unknown>>> & { readonly scale: Argument<GravityScale> };
-type Values<A> = { readonly [K in keyof A]: A[K] extends Argument<infer T> ? T : never };
+type Arguments = Readonly<Record<string, ArgumentSpec<unknown>>> & {
+  readonly scale: ArgumentSpec<GravityScale>;
+};
+type Values<A> = { readonly [K in keyof A]: A[K] extends ArgumentSpec<infer T> ? T : never };
 
 /**
  * A function that takes a log and, cell by cell, what is asked of it.
@@ -59,7 +61,7 @@ export function ofLog<A extends Arguments, P>(
   prepare: (log: ReadLog) => P,
   each: (values: Values<A>, prepared: P, to?: Listener) => Result,
 ): FunctionSpec {
-  const inCells = ([times = [], gravities = [], ...asked]: readonly Matrix[], to?: Listener) => {
+  const inCells = ([times = [], gravities = [], ...asked]: readonly RawCells[], to?: Listener) => {
     const logs = new Map<GravityScale, { of: P } | CellError | undefined>();
     const preparedFor = (scale: GravityScale): { of: P } | undefined => {
       if (!logs.has(scale))
@@ -115,7 +117,7 @@ const OWN = "our own rule, see the help page";
 /** A function that takes a log and one scale, and spills. */
 export function overLog(
   words: Words,
-  spill: (log: readonly Matrix[], scale: GravityScale) => Result[][],
+  spill: (log: readonly RawCells[], scale: GravityScale) => Result[][],
 ): FunctionSpec {
   return {
     ...words,

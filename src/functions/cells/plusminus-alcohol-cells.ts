@@ -8,12 +8,12 @@ import {
 import { budgetOf, tellBudget } from "../../core/uncertainty/uncertainty.js";
 import { gravityRange } from "../../core/liquid/gravity.js";
 import { abvMethod, LABEL, pair, pairScale } from "./alcohol-cells.js";
-import { choiceOr, companion, type Argument } from "../contract/argument.js";
+import { choiceOr, companion, type ArgumentSpec } from "../contract/argument.js";
 import { elementwise } from "../contract/define.js";
 import { readGravity, readSg, type GravityScale } from "../arguments/gravity-argument.js";
 import { GUM } from "./plusminus-reading-cells.js";
 
-const plusMinus = (which: "original" | "final"): Argument<number> =>
+const plusMinus = (which: "original" | "final"): ArgumentSpec<number> =>
   companion({
     label: `uncertainty of the ${which} gravity`,
     description: `± of the ${which} gravity (k = 2), in its units, as PLUSMINUS.HYDROMETER gives it, such as 0.001.`,

@@ -6,7 +6,7 @@ import {
   cellContent,
   CellError,
   type CellContent,
-  type Matrix,
+  type RawCells,
   type Result,
 } from "../contract/cell-value.js";
 import { asCellError, inCell, parametersOf } from "../contract/define.js";
@@ -96,16 +96,16 @@ const named = {
 };
 
 /** The cells of a column, row by row; those of a single cell, which stands for all rows. */
-function cellsOf(column: Matrix): (row: number) => CellContent {
+function cellsOf(column: RawCells): (row: number) => CellContent {
   if (column.length !== 1) return (row) => cellContent(at(column, row, 0));
   const content = cellContent(at(column, 0, 0));
   return () => content;
 }
 
 /** The batches of a season, row by row. */
-function batchesOf(args: readonly Matrix[]): (row: number) => Batch {
-  const given = (place: number): Matrix => args[place] ?? [[undefined]];
-  const glass = (place: number): Matrix => namedThroughout(named.instrument, given(place));
+function batchesOf(args: readonly RawCells[]): (row: number) => Batch {
+  const given = (place: number): RawCells => args[place] ?? [[undefined]];
+  const glass = (place: number): RawCells => namedThroughout(named.instrument, given(place));
   const originalReading = cellsOf(given(0));
   const originalTemperature = cellsOf(given(1));
   const finalReading = cellsOf(given(2));
@@ -155,7 +155,7 @@ export const SEASON: FunctionSpec = {
     ...parametersOf(named),
   ],
   goesBy: "row",
-  calculate: (args: readonly Matrix[]): Result[][] => {
+  calculate: (args: readonly RawCells[]): Result[][] => {
     const { rows, columns } = commonShape(args);
     if (columns !== 1) throw new CellError("#VALUE!", needsColumns);
     const batch = batchesOf(args);

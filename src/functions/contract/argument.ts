@@ -19,7 +19,7 @@ export type Plain = Exclude<CellContent, CellError>;
 export type Beside = (name: string) => CellContent;
 
 /** How one argument looks to the user, and how its cells are read. */
-export interface Argument<T> {
+export interface ArgumentSpec<T> {
   /** As a message calls it. */
   readonly label: string;
   /** As the formula bar explains it, with unit and range. */
@@ -47,7 +47,7 @@ interface Words {
 }
 
 /** A cell of an argument that is read by itself. @throws CellError for what cannot be read, and for a cell that is an error */
-export function readCell<T>({ label, read }: Argument<T>, content: CellContent): T {
+export function readCell<T>({ label, read }: ArgumentSpec<T>, content: CellContent): T {
   if (content instanceof CellError) throw new CellError(content.code, passedOn(label));
   return read(content);
 }
@@ -60,7 +60,7 @@ export function readNumber(content: Plain, label: string, otherwise?: string): n
 }
 
 /** A measurement without which there is nothing to calculate. */
-export function measurement(words: Words & Pick<Argument<number>, "zeroIsValue">): Argument<number> {
+export function measurement(words: Words & Pick<ArgumentSpec<number>, "zeroIsValue">): ArgumentSpec<number> {
   const { label, description, zeroIsValue } = words;
   return {
     label,
@@ -78,7 +78,7 @@ export function measurement(words: Words & Pick<Argument<number>, "zeroIsValue">
  */
 export function companion(
   words: Words & { readonly beside: string; readonly small: string; readonly really: string },
-): Argument<number> {
+): ArgumentSpec<number> {
   const { label, description, beside, small, really } = words;
   return {
     label,
@@ -101,7 +101,7 @@ export const readsZero = (scale: string, beside: CellContent): boolean =>
   scale !== "SG" && beside !== undefined && beside !== 0;
 
 /** A number that may be left out. As a blank may arrive as 0, a 0 is left out too. */
-export function optionalNumber({ label, description }: Words): Argument<number | undefined> {
+export function optionalNumber({ label, description }: Words): ArgumentSpec<number | undefined> {
   return {
     label,
     description,
@@ -117,7 +117,9 @@ export function optionalNumber({ label, description }: Words): Argument<number |
  * A number that may be left out, where a 0 would mean the very opposite of what stands for an empty cell. Which of the two it
  * is nobody can tell, so a 0 is refused.
  */
-export function optionalNotZero(words: Words & { readonly wayOut: string }): Argument<number | undefined> {
+export function optionalNotZero(
+  words: Words & { readonly wayOut: string },
+): ArgumentSpec<number | undefined> {
   const { label, description, wayOut } = words;
   return {
     label,
@@ -132,7 +134,7 @@ export function optionalNotZero(words: Words & { readonly wayOut: string }): Arg
 }
 
 /** One of a few words, in any letter case. */
-export function choice<T extends string>(words: Words & { readonly from: readonly T[] }): Argument<T> {
+export function choice<T extends string>(words: Words & { readonly from: readonly T[] }): ArgumentSpec<T> {
   const { label, description, from } = words;
   return {
     label,
@@ -152,7 +154,7 @@ export function choice<T extends string>(words: Words & { readonly from: readonl
 export function choiceOr<T extends string>(
   otherwise: NoInfer<T>,
   words: Words & { readonly from: readonly T[] },
-): Argument<T> {
+): ArgumentSpec<T> {
   const given = choice(words);
   return {
     ...given,
@@ -164,7 +166,7 @@ export function choiceOr<T extends string>(
 /** One of a few units that make a number another amount, or undefined if the argument is left out. */
 export function unitOrNone<T extends string>(
   words: Words & { readonly from: readonly T[] },
-): Argument<T | undefined> {
+): ArgumentSpec<T | undefined> {
   const given = choice(words);
   return {
     ...given,
@@ -178,7 +180,7 @@ export function unitOrNone<T extends string>(
 export function unitOr<T extends string>(
   otherwise: NoInfer<T>,
   words: Words & { readonly from: readonly T[] },
-): Argument<T> {
+): ArgumentSpec<T> {
   return { ...choiceOr(otherwise, words), namedThroughout: true };
 }
 

@@ -1,9 +1,9 @@
-import { CellError, type Matrix, type Shape } from "./cell-value.js";
+import { CellError, type RawCells, type Shape } from "./cell-value.js";
 import { shapesDiffer } from "./messages.js";
 
 const ONE: Shape = { rows: 1, columns: 1 };
 
-export function shapeOf(matrix: Matrix): Shape {
+export function shapeOf(matrix: RawCells): Shape {
   return { rows: matrix.length, columns: matrix[0]?.length ?? 0 };
 }
 
@@ -15,7 +15,7 @@ const isOne = ({ rows, columns }: Shape): boolean => rows === 1 && columns === 1
  *
  * @throws CellError for other shapes
  */
-export function commonShape(matrices: readonly Matrix[]): Shape {
+export function commonShape(matrices: readonly RawCells[]): Shape {
   const shapes = matrices.map(shapeOf).filter((shape) => !isOne(shape));
   const first = shapes[0] ?? ONE;
   if (shapes.every((shape) => shape.rows === first.rows && shape.columns === first.columns)) return first;
@@ -28,7 +28,7 @@ export function commonShape(matrices: readonly Matrix[]): Shape {
 }
 
 /** The cell of a matrix that stands at a place of the common shape. */
-export function at(matrix: Matrix, row: number, column: number): unknown {
+export function at(matrix: RawCells, row: number, column: number): unknown {
   const cells = matrix.length === 1 ? matrix[0] : matrix[row];
   return cells?.length === 1 ? cells[0] : cells?.[column];
 }

@@ -1,11 +1,11 @@
 import { inCell } from "./define.js";
-import { cellContent, CellError, type Matrix, type Result } from "./cell-value.js";
+import { cellContent, CellError, type RawCells, type Result } from "./cell-value.js";
 import type { FunctionSpec } from "./function-spec.js";
 import { areInstrumentsDue, instrumentsOrTimeout } from "./instruments-port.js";
 import { unknownFailure } from "./messages.js";
 
 /** A host may hand over a single cell as it is, or nothing at all. */
-export function matrix(argument: unknown): Matrix {
+export function matrix(argument: unknown): RawCells {
   if (!Array.isArray(argument)) return [[argument]];
   const rows = argument.map((row): readonly unknown[] => (Array.isArray(row) ? row : [row]));
   return rows.length === 0 || rows[0]?.length === 0 ? [[undefined]] : rows;
@@ -21,7 +21,7 @@ function finished(row: Result[]): Result[] {
   return row;
 }
 
-function calculate(spec: FunctionSpec, args: readonly Matrix[]): Result[][] {
+function calculate(spec: FunctionSpec, args: readonly RawCells[]): Result[][] {
   try {
     const result = inCell(() => spec.calculate(args));
     return result instanceof CellError ? [[result]] : result.map(finished);
@@ -30,7 +30,7 @@ function calculate(spec: FunctionSpec, args: readonly Matrix[]): Result[][] {
   }
 }
 
-const namesAny = (cells: Matrix | undefined): boolean =>
+const namesAny = (cells: RawCells | undefined): boolean =>
   cells?.some((row) => row.some((cell) => typeof cellContent(cell) === "string")) ?? false;
 
 /**

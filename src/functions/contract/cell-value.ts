@@ -26,7 +26,7 @@ export type Result = number | string | boolean | CellError;
 export type CellContent = number | string | boolean | CellError | undefined;
 
 /** Rectangle of raw cells, as a host hands over every argument. */
-export type Matrix = readonly (readonly unknown[])[];
+export type RawCells = readonly (readonly unknown[])[];
 
 const codes: ReadonlySet<string> = new Set<ErrorCode>(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
 

@@ -1,12 +1,12 @@
 import { type Reason, Refusal } from "../../core/refusal.js";
 import type { Listener } from "../../core/steps.js";
-import type { Argument, Beside, Plain } from "./argument.js";
+import type { ArgumentSpec, Beside, Plain } from "./argument.js";
 import { at, commonShape } from "./broadcast.js";
 import {
   cellContent,
   type CellContent,
   CellError,
-  type Matrix,
+  type RawCells,
   type Result,
   type Shape,
   Unnamed,
@@ -15,14 +15,16 @@ import type { FunctionSpec, Words } from "./function-spec.js";
 import { namedThroughout } from "./named-throughout.js";
 import { inRow, passedOn, sentence } from "./messages.js";
 
-type Arguments = Readonly<Record<string, Argument<unknown>>>;
-type Values<A extends Arguments> = { readonly [K in keyof A]: A[K] extends Argument<infer T> ? T : never };
+type Arguments = Readonly<Record<string, ArgumentSpec<unknown>>>;
+type Values<A extends Arguments> = {
+  readonly [K in keyof A]: A[K] extends ArgumentSpec<infer T> ? T : never;
+};
 
 /** One line of the lists that a function reads together, and the row that it stands in, from 1. */
-export type Line<L extends Arguments> = Values<L> & { readonly row: number };
+export type ListRow<L extends Arguments> = Values<L> & { readonly row: number };
 
 /** Missing arguments are empty cells. */
-const EMPTY: Matrix = [[undefined]];
+const EMPTY: RawCells = [[undefined]];
 
 const BLANK = "";
 
@@ -64,18 +66,18 @@ export function inCell<T>(calculate: () => T): T | CellError {
 /** The cells of one place, in the order of the arguments. */
 type Cells = readonly CellContent[];
 
-const cellsAt = (matrices: readonly Matrix[], row: number, column: number): Cells =>
+const cellsAt = (matrices: readonly RawCells[], row: number, column: number): Cells =>
   matrices.map((matrix) => cellContent(at(matrix, row, column)));
 
 /** @throws CellError that passes an error on; a mark of an unnamed cell is none yet */
-export function refuseError({ label }: Argument<unknown>, content: CellContent): void {
+export function refuseError({ label }: ArgumentSpec<unknown>, content: CellContent): void {
   if (content instanceof CellError && !(content instanceof Unnamed))
     throw new CellError(content.code, passedOn(label));
 }
 
 /** Whether a cell leaves the result blank. */
 export function isBlank(
-  { blanks, zeroIsValue }: Argument<unknown>,
+  { blanks, zeroIsValue }: ArgumentSpec<unknown>,
   content: CellContent,
   beside: Beside,
 ): boolean {
@@ -83,7 +85,7 @@ export function isBlank(
 }
 
 /** What a cell says that is neither an error nor blank. @throws CellError for what cannot be read */
-export function valueOf<T>({ read }: Argument<T>, content: CellContent): T {
+export function valueOf<T>({ read }: ArgumentSpec<T>, content: CellContent): T {
   if (content instanceof Unnamed) throw new CellError(content.code, content.message);
   return read(content as Plain);
 }
@@ -92,7 +94,7 @@ export function valueOf<T>({ read }: Argument<T>, content: CellContent): T {
 interface Reader {
   readonly names: readonly string[];
   /** Its arguments as a formula gives them, each at a place among all. */
-  readonly pick: (given: readonly Matrix[], order: readonly string[]) => Matrix[];
+  readonly pick: (given: readonly RawCells[], order: readonly string[]) => RawCells[];
   /**
    * The values of all arguments, by name, or undefined where the result is to be blank.
    *
@@ -149,7 +151,7 @@ export function elementwise<A extends Arguments>(
       return asCellError(error);
     }
   };
-  const matricesOf = (given: readonly Matrix[]): Matrix[] => pick(given, names);
+  const matricesOf = (given: readonly RawCells[]): RawCells[] => pick(given, names);
   return {
     ...words,
     parameters: parametersOf(args),
@@ -173,23 +175,30 @@ export function overLists<A extends Arguments, L extends Arguments>(
   order: readonly (keyof (A & L) & string)[],
   args: A,
   lists: L,
-  each: (values: Values<A>, lines: readonly Line<L>[], to?: Listener) => Result,
+  each: (values: Values<A>, lines: readonly ListRow<L>[], to?: Listener) => Result,
 ): FunctionSpec {
   const all: Arguments = { ...args, ...lists };
   const own = readerOf(args);
   const line = readerOf(lists);
   type Lines = ReturnType<typeof readLines> | CellError;
-  const inPlace = (matrices: readonly Matrix[], lines: Lines, r: number, c: number, to?: Listener): Result =>
+  const inPlace = (
+    matrices: readonly RawCells[],
+    lines: Lines,
+    r: number,
+    c: number,
+    to?: Listener,
+  ): Result =>
     inCell(() => {
       const values = own.read(cellsAt(matrices, r, c));
       if (values === undefined) return BLANK;
       if (lines instanceof CellError) throw lines;
-      return lines.length === 0 ? BLANK : each(values as Values<A>, lines as Line<L>[], to);
+      return lines.length === 0 ? BLANK : each(values as Values<A>, lines as ListRow<L>[], to);
     });
-  const linesOf = (given: readonly Matrix[]): Lines => inCell(() => readLines(line, line.pick(given, order)));
+  const linesOf = (given: readonly RawCells[]): Lines =>
+    inCell(() => readLines(line, line.pick(given, order)));
   return {
     ...words,
-    parameters: order.flatMap((name) => parametersOf({ [name]: all[name] as Argument<unknown> })),
+    parameters: order.flatMap((name) => parametersOf({ [name]: all[name] as ArgumentSpec<unknown> })),
     lists: line.names,
     calculate: (given) => {
       const lines = linesOf(given);
@@ -200,7 +209,7 @@ export function overLists<A extends Arguments, L extends Arguments>(
   };
 }
 
-function readLines({ read }: Reader, matrices: readonly Matrix[]): Record<string, unknown>[] {
+function readLines({ read }: Reader, matrices: readonly RawCells[]): Record<string, unknown>[] {
   const { rows, columns } = commonShape(matrices);
   const lines: Record<string, unknown>[] = [];
   for (let r = 0; r < rows; r++)

@@ -1,6 +1,6 @@
 import type { Kind } from "../../instruments/schema.js";
 import type { Listener } from "../../core/steps.js";
-import type { CellContent, Matrix, Result } from "./cell-value.js";
+import type { CellContent, RawCells, Result } from "./cell-value.js";
 
 /** What users want to know: how the list of functions is ordered. */
 export const topics = [
@@ -78,11 +78,11 @@ export const columnOf = (name: string, description: string): Parameter => ({
 export interface FunctionSpec extends Words {
   readonly parameters: readonly Parameter[];
   /** Cells in, cells out. Throws only CellError, when all cells share one problem. */
-  readonly calculate: (args: readonly Matrix[]) => Result[][];
+  readonly calculate: (args: readonly RawCells[]) => Result[][];
   /** Of a function that goes cell by cell: what it makes of the cells of one place. Throws nothing but bugs. */
   readonly inPlace?: (cells: readonly CellContent[], to?: Listener) => Result;
   /** Calculates one cell of the result as `calculate` does, and tells how. Throws only CellError. */
-  readonly tell?: (args: readonly Matrix[], row: number, column: number, to: Listener) => Result;
+  readonly tell?: (args: readonly RawCells[], row: number, column: number, to: Listener) => Result;
   /** Each cell of the result depends on the arguments of its own place only, or on those of its row, one of each. */
   readonly goesBy?: "cell" | "row";
   /** Parameters that are read as whole lists for every cell of the result. */

@@ -236,7 +236,7 @@ export const noSuchProperty = (given: string, is: string, property: string): str
 export const needsInstrument =
   "Name a floating hydrometer: without its calibration there is nothing to correct.";
 
-export const noInstruments = (refusal: string | undefined): string =>
+export const instrumentsNotRead = (refusal: string | undefined): string =>
   refusal === undefined
     ? "The instruments of this workbook could not be read yet. Recalculate the cell; if this stays, open the Gylesheet pane."
     : `The instruments of this workbook cannot be read: ${refusal} The Gylesheet pane says what can be done.`;

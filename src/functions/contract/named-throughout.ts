@@ -1,5 +1,5 @@
-import type { Argument } from "./argument.js";
-import { cellContent, Unnamed, type Matrix } from "./cell-value.js";
+import type { ArgumentSpec } from "./argument.js";
+import { cellContent, Unnamed, type RawCells } from "./cell-value.js";
 import { unnamed } from "./messages.js";
 
 const isEmpty = (raw: unknown): boolean => {
@@ -8,14 +8,14 @@ const isEmpty = (raw: unknown): boolean => {
 };
 
 /** Whether some cells of a range name something and others do not. */
-export const namesSome = (matrix: Matrix): boolean =>
+export const namesSome = (matrix: RawCells): boolean =>
   matrix.some((row) => row.some(isEmpty)) && !matrix.every((row) => row.every(isEmpty));
 
 /** A range with its empty cells marked, if others of it name something and the argument is one to be named throughout. */
 export function namedThroughout(
-  { label, namedThroughout: needed }: Pick<Argument<unknown>, "label" | "namedThroughout">,
-  matrix: Matrix,
-): Matrix {
+  { label, namedThroughout: needed }: Pick<ArgumentSpec<unknown>, "label" | "namedThroughout">,
+  matrix: RawCells,
+): RawCells {
   if (needed !== true || !namesSome(matrix)) return matrix;
   return matrix.map((row) => row.map((raw) => (isEmpty(raw) ? new Unnamed("#VALUE!", unnamed(label)) : raw)));
 }

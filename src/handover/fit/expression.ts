@@ -9,7 +9,7 @@ export interface Expression {
 }
 
 /** Something that holds for the inputs or not. */
-export interface Condition {
+export interface InputCondition {
   readonly write: (inputs: readonly string[]) => string;
   readonly holds: (inputs: readonly number[]) => boolean;
 }
@@ -87,17 +87,17 @@ const plus = (text: string): string => (/^\(-[\d.E+-]+\)$/.test(text) ? text.sli
 
 const signed = (value: number): string => plus(numberText(value));
 
-export const atLeast = (a: Expression, b: Expression): Condition => ({
+export const atLeast = (a: Expression, b: Expression): InputCondition => ({
   write: (inputs) => `${a.write(inputs)}>=${b.write(inputs)}`,
   holds: (inputs) => a.at(inputs) >= b.at(inputs),
 });
 
-export const differs = (a: Expression, b: Expression): Condition => ({
+export const differsFrom = (a: Expression, b: Expression): InputCondition => ({
   write: (inputs) => `${a.write(inputs)}<>${b.write(inputs)}`,
   holds: (inputs) => a.at(inputs) !== b.at(inputs),
 });
 
-export const above = (a: Expression, b: Expression): Condition => ({
+export const above = (a: Expression, b: Expression): InputCondition => ({
   write: (inputs) => `${a.write(inputs)}>${b.write(inputs)}`,
   holds: (inputs) => a.at(inputs) > b.at(inputs),
 });
@@ -109,7 +109,7 @@ export const summed = (amounts: Expression, each: Expression): Expression => ({
 });
 
 /** A condition on inputs that are expressions themselves. */
-export const conditionOn = (outer: Condition, inner: readonly Expression[]): Condition => ({
+export const conditionOn = (outer: InputCondition, inner: readonly Expression[]): InputCondition => ({
   write: (inputs) => outer.write(inner.map((each) => each.write(inputs))),
   holds: (inputs) => outer.holds(inner.map((each) => each.at(inputs))),
 });
@@ -153,21 +153,21 @@ export function hinges(x: Expression, corners: readonly number[], values: readon
 }
 
 /** Whether the cell of an argument that may be left out has nothing in it. As a blank may arrive as 0, a 0 is nothing. */
-export const leftOut = (x: Expression): Condition => ({
+export const leftOut = (x: Expression): InputCondition => ({
   write: (inputs) => `OR(${x.write(inputs)}=0,TRIM(${x.write(inputs)})="")`,
   holds: (inputs) => x.at(inputs) === 0,
 });
 
 /** Whether the cell of an argument that may be left out is empty, where a 0 in it is refused. Worked out here it is not. */
-export const isEmpty = (x: Expression): Condition => ({
+export const isEmpty = (x: Expression): InputCondition => ({
   write: (inputs) => `TRIM(${x.write(inputs)})=""`,
   holds: (inputs) => Number.isNaN(x.at(inputs)),
 });
 
-export const within = (
+export const isWithin = (
   x: Expression,
   { min, max }: { readonly min: number; readonly max: number },
-): Condition => ({
+): InputCondition => ({
   write: (inputs) => `AND(${x.write(inputs)}>=${numberText(min)},${x.write(inputs)}<=${numberText(max)})`,
   holds: (inputs) => x.at(inputs) >= min && x.at(inputs) <= max,
 });

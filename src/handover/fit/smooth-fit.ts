@@ -1,16 +1,16 @@
 import { chebyshevNodes, fittedPolynomial, type Extent, type Sample } from "./chebyshev-fit.js";
 import { edgeOf } from "./domain-edge.js";
 import { domainOf } from "./domain.js";
-import { atLeast, combined, constant, input, type Condition, type Expression } from "./expression.js";
+import { atLeast, combined, constant, input, type InputCondition, type Expression } from "./expression.js";
 import { validSpan } from "./valid-span.js";
 
 /** What a function gives at places, each with a number for each variable; undefined where it refuses. */
 export type Results = (places: readonly (readonly number[])[]) => readonly (number | undefined)[];
 
 /** A function as polynomials: where it answers, and what. */
-export interface Fit {
+export interface SmoothFit {
   readonly result: Expression;
-  readonly conditions: readonly Condition[];
+  readonly conditions: readonly InputCondition[];
 }
 
 /** What is asked of a fit. */
@@ -30,7 +30,7 @@ const HIGHEST = { one: 16, two: 9 };
 const shortened = (value: number): number => Number(value.toPrecision(10));
 
 /** @param extent where the function may answer at most. @returns undefined where the bar cannot be reached, or the function never answers */
-export function fitOne(results: Results, extent: Extent, wanted: Wanted): Fit | undefined {
+export function fitOne(results: Results, extent: Extent, wanted: Wanted): SmoothFit | undefined {
   const answers = (places: readonly number[]): boolean[] =>
     results(places.map((x) => [x])).map((y) => y !== undefined);
   const span = validSpan(answers, extent);
@@ -54,7 +54,7 @@ export function fitOne(results: Results, extent: Extent, wanted: Wanted): Fit | 
  * @param y extent of the second, whose bounds depend on the first
  * @returns undefined where the bar cannot be reached, or the function never answers
  */
-export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): Fit | undefined {
+export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): SmoothFit | undefined {
   const answersAt = (at: number) => (places: readonly number[]) =>
     results(places.map((each) => [at, each])).map((value) => value !== undefined);
   const domain = domainOf(answersAt, x, y);

@@ -1,4 +1,4 @@
-import { CLOSE, isVolume, unitsOf, volume, yieldPiece, type Balance } from "./balance.js";
+import { CLOSE, isVolume, unitsOf, volumeInput, yieldPiece, type Balance } from "./balance.js";
 import {
   above,
   atLeast,
@@ -7,13 +7,13 @@ import {
   input,
   isEmpty,
   leftOut,
-  type Condition,
+  type InputCondition,
   type Expression,
 } from "../fit/expression.js";
 import { listFunctions } from "./list-functions.js";
 import type { Branch, FoldedCall, LiveFunction } from "./live-function.js";
-import { numberOf, piece } from "./pieces.js";
-import { wortInput, wortScale } from "./wort-scale.js";
+import { numberFrom, piece } from "./pieces.js";
+import { wortInput, wortScaleLive } from "./wort-scale.js";
 
 // Balances of mass are products and quotients of a few numbers, put together here as the cell functions document them; what
 // wort is like comes from the cell functions as polynomials. What is put together is measured against the cell function.
@@ -23,9 +23,9 @@ const degrees = { min: 0, max: 212 };
 
 const functions: Readonly<Record<string, Balance>> = {
   "EXTRACT.MASS": {
-    inputs: (call) => [volume, wortInput(call, "gravity")],
+    inputs: (call) => [volumeInput, wortInput(call, "gravity")],
     build: (call, at) => {
-      const wort = wortScale(call);
+      const wort = wortScaleLive(call);
       const mass = wort.mass(call.constants["volume_unit"], call.constants["mass_unit"]);
       const gravity = wort.read(at("gravity"));
       const result = combined(at("volume"), "*", mass.of(gravity));
@@ -37,7 +37,7 @@ const functions: Readonly<Record<string, Balance>> = {
   },
   "VOLUME.COOLED": {
     inputs: () => [
-      volume,
+      volumeInput,
       { parameter: "temperature", whenEmpty: "refused", extent: degrees },
       { parameter: "to", whenEmpty: "left-out", extent: degrees },
     ],
@@ -55,16 +55,16 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   "BOIL.GRAVITY": {
-    inputs: (call) => [volume, wortInput(call, "gravity"), { ...volume, parameter: "end_volume" }],
+    inputs: (call) => [volumeInput, wortInput(call, "gravity"), { ...volumeInput, parameter: "end_volume" }],
     build: (call, at) => {
-      const wort = wortScale(call);
+      const wort = wortScaleLive(call);
       const mass = wort.mass();
       const gravity = wort.read(at("gravity"));
       const perLitre = combined(combined(at("volume"), "*", mass.of(gravity)), "/", at("end_volume"));
       // The inverse of the extract in a litre, found by boiling thin wort down to one.
-      const thinGravity = wort.name === "P" ? numberOf("CONVERT", THIN, "SG", "P") : THIN;
-      const thin = numberOf("EXTRACT.MASS", 1, THIN);
-      const strong = numberOf("EXTRACT.MASS", 1, wort.extent.max, "", "", wort.name);
+      const thinGravity = wort.name === "P" ? numberFrom("CONVERT", THIN, "SG", "P") : THIN;
+      const thin = numberFrom("EXTRACT.MASS", 1, THIN);
+      const strong = numberFrom("EXTRACT.MASS", 1, wort.extent.max, "", "", wort.name);
       const boiled = piece(
         "BOIL.GRAVITY",
         "volume",
@@ -92,9 +92,9 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   "BOIL.VOLUME": {
-    inputs: (call) => [volume, wortInput(call, "gravity"), wortInput(call, "target")],
+    inputs: (call) => [volumeInput, wortInput(call, "gravity"), wortInput(call, "target")],
     build: (call, at) => {
-      const wort = wortScale(call);
+      const wort = wortScaleLive(call);
       const mass = wort.mass();
       const [gravity, target] = [wort.read(at("gravity")), wort.read(at("target"))];
       const result = combined(combined(at("volume"), "*", mass.of(gravity)), "/", mass.of(target));
@@ -108,13 +108,17 @@ const functions: Readonly<Record<string, Balance>> = {
     },
   },
   DILUTE: {
-    inputs: (call) => [volume, wortInput(call, "gravity"), wortInput(call, "target")],
+    inputs: (call) => [volumeInput, wortInput(call, "gravity"), wortInput(call, "target")],
     build: (call, at) => {
-      const wort = wortScale(call);
+      const wort = wortScaleLive(call);
       const [gravity, target] = [wort.read(at("gravity")), wort.read(at("target"))];
       const [before, after] = [wort.extract(gravity), wort.extract(target)];
       const share = combined(combined(before, "-", after), "/", after);
-      const heavier = combined(wort.density.of(gravity), "/", constant(numberOf("CONVERT", 1, "SG", "KGM3")));
+      const heavier = combined(
+        wort.density.of(gravity),
+        "/",
+        constant(numberFrom("CONVERT", 1, "SG", "KGM3")),
+      );
       const conditions = [
         ...isVolume(at("volume")),
         ...wort.mass().holds(gravity),
@@ -129,19 +133,19 @@ const functions: Readonly<Record<string, Balance>> = {
   },
   FORTIFY: {
     inputs: (call) => [
-      volume,
+      volumeInput,
       wortInput(call, "gravity"),
       wortInput(call, "target"),
       { parameter: "yield", whenEmpty: "left-out", extent: { min: 1, max: 100 } },
     ],
     build: (call, at) => {
       const { constants, inputs } = call;
-      const wort = wortScale(call);
+      const wort = wortScaleLive(call);
       const [gravity, target] = [wort.read(at("gravity")), wort.read(at("target"))];
       const share = yieldPiece(constants["yield_unit"]);
       const units = unitsOf(call);
       const unit =
-        numberOf("EXTRACT.MASS", 1, 1.05, units.volume, units.mass) / numberOf("EXTRACT.MASS", 1, 1.05);
+        numberFrom("EXTRACT.MASS", 1, 1.05, units.volume, units.mass) / numberFrom("EXTRACT.MASS", 1, 1.05);
       const weight = combined(
         combined(at("volume"), "*", wort.density.of(gravity)),
         "*",
@@ -149,7 +153,7 @@ const functions: Readonly<Record<string, Balance>> = {
       );
       const wanted = wort.extract(target);
       const missing = combined(wanted, "-", wort.extract(gravity));
-      const added = (strength: Expression, more: readonly Condition[]): Branch => {
+      const added = (strength: Expression, more: readonly InputCondition[]): Branch => {
         const room = combined(strength, "-", wanted);
         const conditions = [
           ...isVolume(at("volume")),

@@ -4,17 +4,21 @@ import { massUnitByYield, volumeUnitByYield, yieldUnit } from "../../functions/a
 import { amountUnits, type AmountUnits } from "../../functions/arguments/amount-units.js";
 import { CellError } from "../../functions/contract/cell-value.js";
 import type { Extent } from "../fit/chebyshev-fit.js";
-import { atLeast, constant, type Condition, type Expression } from "../fit/expression.js";
+import { atLeast, constant, type InputCondition, type Expression } from "../fit/expression.js";
 import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
-import { piece, type Piece } from "./pieces.js";
+import { piece, type FittedFunction } from "./pieces.js";
 
-export const volume: Input = { parameter: "volume", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 } };
+export const volumeInput: Input = {
+  parameter: "volume",
+  whenEmpty: "blank-or-0",
+  extent: { min: 1, max: 100 },
+};
 
 /** Shares of the result, and of 1 where it is less. */
 export const CLOSE = { bar: 1e-4, unit: "of the result", relative: true } as const;
 
-export const isVolume = (x: Expression): readonly Condition[] => [
+export const isVolume = (x: Expression): readonly InputCondition[] => [
   atLeast(x, constant(volumeRange.min)),
   atLeast(constant(volumeRange.max), x),
 ];
@@ -34,7 +38,7 @@ export function unitsOf({ constants }: FoldedCall): AmountUnits {
 }
 
 /** Share of a fermentable that is extract, by its yield. */
-export const yieldPiece = (unit: string | number | undefined): Piece => {
+export const yieldPiece = (unit: string | number | undefined): FittedFunction => {
   const written = String(unit ?? "").trim();
   const known = written === "" || written === "0" ? "PCT" : written.toUpperCase();
   const range = new Map<string, Extent>(Object.entries(yieldRanges)).get(known);

@@ -18,7 +18,7 @@ export const latentRecipe = (call: FoldedCall): Recipe => ({
  * With the original gravity in a cell: Balling's balance, put together from the alcohol by mass now and at the end. The wort
  * that both were made of divides out: density × 0.9565 × (end − now) / (100 + 1.0665 × end).
  */
-export function latentCo2(call: FoldedCall): LiveFunction {
+export function latentCo2Live(call: FoldedCall): LiveFunction {
   const { bar, unit, numbers: pair } = latentRecipe(call);
   const original = { ...gravityOn(call, "original"), whenEmpty: "left-out" } as const;
   const inputs = inputsOf(call, [...pair, original]);

@@ -1,7 +1,7 @@
 import { combined, constant, input, leftOut } from "../fit/expression.js";
 import { isVolume } from "./balance.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
-import { fitted, gravityOn, inputsOf, plain, type Recipe } from "./quantities.js";
+import { fitted, gravityOn, inputsOf, plainInput, type Recipe } from "./quantities.js";
 
 /** Where no volume is given. */
 const USUAL = 100; // mL
@@ -21,7 +21,7 @@ export function energyRecipe(call: FoldedCall): Recipe {
 export function energyOfVolume(call: FoldedCall): LiveFunction {
   const usual = { ...call, constants: { ...call.constants, millilitres: USUAL } };
   const { bar, unit, numbers } = energyRecipe(usual);
-  const millilitres = plain("millilitres", { min: 1, max: USUAL }, "left-out");
+  const millilitres = plainInput("millilitres", { min: 1, max: USUAL }, "left-out");
   const inputs = inputsOf(call, [...numbers, millilitres]);
   const pair = inputs.filter((each) => each !== millilitres);
   const { result, conditions } = fitted(usual, pair, { bar, unit, numbers });

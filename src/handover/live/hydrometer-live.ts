@@ -10,7 +10,7 @@ import {
   hinges,
   input,
   writtenGravity,
-  type Condition,
+  type InputCondition,
   type Expression,
 } from "../fit/expression.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
@@ -22,10 +22,10 @@ import {
   inputsOf,
   named,
   P_BAR,
-  plain,
+  plainInput,
   SG_BAR,
   word,
-  type Quantity,
+  type InputQuantity,
   type Recipe,
 } from "./quantities.js";
 
@@ -48,13 +48,13 @@ export function hydrometer(call: FoldedCall): LiveFunction {
     max: Math.min(range.max, profile?.highest ?? Infinity),
   };
   const degrees = profile?.temperatureUnit ?? "C";
-  const temperature = plain(
+  const temperature = plainInput(
     "temperature",
     { min: fromCelsius(sampleTemperature.min, degrees), max: fromCelsius(sampleTemperature.max, degrees) },
     "refused",
   );
   const raw = onSg ? writtenGravity : (x: Expression): Expression => x;
-  const reading: Quantity = {
+  const reading: InputQuantity = {
     parameter: "reading",
     ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),
     extent: span,
@@ -66,7 +66,7 @@ export function hydrometer(call: FoldedCall): LiveFunction {
   const bare = profile && place >= 0 ? withFaultlessScale(call, profile) : call;
   const fit = fitted(bare, numbers, { bar, unit, numbers, edge: onSg ? SG_BAR / 4 : P_BAR / 4 });
   const own = raw(input(place));
-  const conditions: readonly Condition[] = [
+  const conditions: readonly InputCondition[] = [
     ...fit.conditions,
     ...(profile && place >= 0 ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
   ];
@@ -80,7 +80,7 @@ export function sureOfHydrometer(call: FoldedCall): Recipe {
   const [bar, unit] = barOf(word(call, "scale", "SG"));
   const scale = (named(call) as HydrometerProfile | undefined)?.scale ?? "SG";
   const reading =
-    scale === "SG" ? asGravity("reading", sgMarks) : plain("reading", scaleMarks[scale], "blank-not-0");
+    scale === "SG" ? asGravity("reading", sgMarks) : plainInput("reading", scaleMarks[scale], "blank-not-0");
   return { bar, unit, numbers: [reading] };
 }
 

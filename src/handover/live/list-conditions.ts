@@ -1,4 +1,4 @@
-import type { Condition, Expression } from "../fit/expression.js";
+import type { InputCondition, Expression } from "../fit/expression.js";
 
 // Conditions on lists of cells. Empty lines are passed over; what is no number is no answer.
 
@@ -6,7 +6,7 @@ import type { Condition, Expression } from "../fit/expression.js";
 export function amountsAreNumbers(
   list: Expression,
   { min, max }: { readonly min: number; readonly max: number },
-): Condition {
+): InputCondition {
   return {
     write: (inputs) => {
       const text = list.write(inputs);
@@ -22,7 +22,11 @@ export function amountsAreNumbers(
  *
  * @param needed must be a number in such a line, too
  */
-export function linesWithin(amounts: Expression, condition: Condition, needed: Expression): Condition {
+export function linesWithin(
+  amounts: Expression,
+  condition: InputCondition,
+  needed: Expression,
+): InputCondition {
   return {
     write: (inputs) => {
       const text = amounts.write(inputs);

@@ -1,9 +1,17 @@
 import { massRange, volumeRange } from "../../core/brewhouse/amounts.js";
-import { CLOSE, isVolume, unitsOf, volume, yieldPiece, type Balance } from "./balance.js";
-import { above, atLeast, combined, constant, differs, summed, type Expression } from "../fit/expression.js";
+import { CLOSE, isVolume, unitsOf, volumeInput, yieldPiece, type Balance } from "./balance.js";
+import {
+  above,
+  atLeast,
+  combined,
+  constant,
+  differsFrom,
+  summed,
+  type Expression,
+} from "../fit/expression.js";
 import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
 import type { FoldedCall, Input } from "./live-function.js";
-import { wortInput, wortScale } from "./wort-scale.js";
+import { wortInput, wortScaleLive } from "./wort-scale.js";
 
 /** Beyond this the cell function refuses. */
 const MOST_EFFICIENCY = 105;
@@ -12,12 +20,12 @@ const MOST_EFFICIENCY = 105;
 export const listFunctions: Readonly<Record<string, Balance>> = {
   BLEND: {
     inputs: (call) => [
-      { ...volume, parameter: "volumes", isList: true },
+      { ...volumeInput, parameter: "volumes", isList: true },
       { ...wortInput(call, "gravities"), whenEmpty: "refused", isList: true },
     ],
     build: (call, at) => {
       const [volumes, given] = [at("volumes"), at("gravities")];
-      const { read, mass: massIn, density, back, extent, bar, unit } = wortScale(call);
+      const { read, mass: massIn, density, back, extent, bar, unit } = wortScaleLive(call);
       const [gravities, mass] = [read(given), massIn()];
       const sum = (each: Expression): Expression => summed(volumes, each);
       const extract = combined(
@@ -28,7 +36,7 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       const conditions = [
         amountsAreNumbers(volumes, volumeRange),
         amountsAreNumbers(given, { min: Math.min(0, extent.min), max: Infinity }),
-        linesWithin(volumes, differs(given, constant(0)), given),
+        linesWithin(volumes, differsFrom(given, constant(0)), given),
         ...mass.holds(gravities).map((holds) => linesWithin(volumes, holds, given)),
         ...back.holds(extract),
       ];
@@ -43,10 +51,10 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
     },
   },
   EFFICIENCY: {
-    inputs: (call) => [volume, wortInput(call, "gravity"), ...listInputs()],
+    inputs: (call) => [volumeInput, wortInput(call, "gravity"), ...listInputs()],
     build: (call, at) => {
       const { sum, conditions } = potential(call.constants, at);
-      const [wort, units] = [wortScale(call), unitsOf(call)];
+      const [wort, units] = [wortScaleLive(call), unitsOf(call)];
       const mass = wort.mass(units.volume, units.mass);
       const gravity = wort.read(at("gravity"));
       const found = combined(combined(constant(100), "*", at("volume")), "*", mass.of(gravity));

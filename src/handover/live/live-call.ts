@@ -9,7 +9,12 @@ import { cellContent, CellError } from "../../functions/contract/cell-value.js";
 import { evaluate } from "../../functions/evaluate.js";
 import type { FunctionSpec, Parameter } from "../../functions/contract/function-spec.js";
 import { callsOurs } from "../../formulas/formula-text.js";
-import { readFormula, type Argument, type OwnCall, type OwnFunctions } from "../../formulas/own-calls.js";
+import {
+  readFormula,
+  type ArgumentPieces,
+  type OwnCall,
+  type OwnFunctions,
+} from "../../formulas/own-calls.js";
 import { textLiteral } from "../../formulas/text-literal.js";
 import type { Piece } from "../../formulas/tokens.js";
 import type { InstrumentSet } from "../../instruments/set.js";
@@ -37,7 +42,7 @@ export interface LivePart {
 }
 
 /** What is known around the formulas of a workbook. */
-export interface Surroundings {
+export interface BookAround {
   readonly book: Book;
   readonly functions: CellFunctions;
   readonly own: OwnFunctions;
@@ -54,10 +59,10 @@ function fitting(text: string): string {
 }
 
 /** Replaces all calls of ours in formulas; what was found once serves every other cell that asks the same. */
-export class LiveFormulas {
+export class LiveCalls {
   readonly #known = new Map<string, LivePart | NotLive>();
 
-  constructor(readonly around: Surroundings) {}
+  constructor(readonly around: BookAround) {}
 
   /**
    * @param text of a formula as the file has it, for one cell
@@ -135,7 +140,7 @@ export class LiveFormulas {
   }
 
   /** A word or the name of an instrument that a cell holds, as it holds it now. */
-  #word(argument: Argument, areas: readonly (Area & { readonly sheet: number })[]) {
+  #word(argument: ArgumentPieces, areas: readonly (Area & { readonly sheet: number })[]) {
     const [area] = areas;
     if (argument.length !== 1 || !area || areas.length > 1 || !isOneCell(area))
       throw new NotLive("a word or an instrument's name in it is worked out");
@@ -151,7 +156,7 @@ export class LiveFormulas {
 
   #number(
     text: string,
-    argument: Argument,
+    argument: ArgumentPieces,
     areas: readonly (Area & { readonly sheet: number })[],
     spec: FunctionSpec,
     { name }: Parameter,

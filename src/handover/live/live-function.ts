@@ -2,7 +2,7 @@ import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 import { chebyshevNodes, type Extent } from "../fit/chebyshev-fit.js";
-import type { Condition, Expression } from "../fit/expression.js";
+import type { InputCondition, Expression } from "../fit/expression.js";
 import type { Results } from "../fit/smooth-fit.js";
 
 /**
@@ -26,8 +26,8 @@ export interface Input {
 /** What holds for part of the inputs. */
 export interface Branch {
   /** Missing for the last: whatever is left. */
-  readonly when?: Condition;
-  readonly conditions: readonly Condition[];
+  readonly when?: InputCondition;
+  readonly conditions: readonly InputCondition[];
   readonly result: Expression;
 }
 

@@ -6,9 +6,9 @@ import { CellError } from "../../functions/contract/cell-value.js";
 import type { Parameter } from "../../functions/contract/function-spec.js";
 import { namesSome } from "../../functions/contract/named-throughout.js";
 import { areaReference } from "../../formulas/cells.js";
-import { readFormula, type Argument } from "../../formulas/own-calls.js";
+import { readFormula, type ArgumentPieces } from "../../formulas/own-calls.js";
 import type { Area } from "../../cells/area.js";
-import type { Surroundings } from "./live-call.js";
+import type { BookAround } from "./live-call.js";
 import { NotLive } from "./not-live.js";
 import { constantOf, qualifiedFrom } from "./written-call.js";
 
@@ -31,7 +31,7 @@ const SEVERAL = "it fills several cells at once";
  * @param area that it fills
  * @throws NotLive for every other formula
  */
-export function spread(text: string, at: Position, area: Area, around: Surroundings): SpreadFormula[] {
+export function spreadOut(text: string, at: Position, area: Area, around: BookAround): SpreadFormula[] {
   checkSize(area);
   const { solid, calls } = readFormula(text, around.own);
   const [call] = calls;
@@ -61,11 +61,11 @@ function checkSize({ top, left, bottom, right }: Area): void {
 
 /** What the formula writes for each cell of an argument. */
 function cellsOf(
-  argument: Argument,
+  argument: ArgumentPieces,
   parameter: Parameter | undefined,
   text: string,
   at: Position,
-  { book, functions, valueAt }: Surroundings,
+  { book, functions, valueAt }: BookAround,
 ): string[][] {
   const [first, last] = [argument[0], argument.at(-1)];
   if (!first || !last) return [[""]];

@@ -9,21 +9,21 @@ import {
   conditionOn,
   input,
   substituted,
-  type Condition,
+  type InputCondition,
   type Expression,
 } from "../fit/expression.js";
 import { resultsOf, type FoldedCall } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
-import { fitOne, fitTwo, type Fit } from "../fit/smooth-fit.js";
+import { fitOne, fitTwo, type SmoothFit } from "../fit/smooth-fit.js";
 
 /** A cell function of one number, as a polynomial that larger formulas are put together from. */
-export interface Piece {
+export interface FittedFunction {
   readonly of: (x: Expression) => Expression;
   /** Where the cell function answers. */
-  readonly holds: (x: Expression) => readonly Condition[];
+  readonly holds: (x: Expression) => readonly InputCondition[];
 }
 
-const known = new Map<string, Piece>();
+const known = new Map<string, FittedFunction>();
 
 const callOf = (name: string, constants: FoldedCall["constants"], inputs: readonly string[]): FoldedCall => ({
   name,
@@ -44,13 +44,13 @@ export function piece(
   constants: FoldedCall["constants"],
   extent: Extent,
   bar: number,
-): Piece {
+): FittedFunction {
   const key = JSON.stringify([name, parameter, constants]);
   const before = known.get(key);
   if (before) return before;
-  const fit: Fit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), extent, { bar });
+  const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), extent, { bar });
   if (!fit) throw givesNoNumber();
-  const made: Piece = {
+  const made: FittedFunction = {
     of: (x) => substituted(fit.result, [x]),
     holds: (x) => fit.conditions.map((condition) => conditionOn(condition, [x])),
   };
@@ -59,16 +59,17 @@ export function piece(
 }
 
 /** °P of a gravity. */
-export const extractPiece = (): Piece =>
+export const extractPiece = (): FittedFunction =>
   piece("CONVERT", "value", { from: "SG", to: "P" }, gravityRange, 2e-7);
 
 /** Gravity of °P. A 0 counts as an empty cell there, which a fit steps over. */
-export const gravityPiece = (): Piece => piece("CONVERT", "value", { from: "P", to: "SG" }, wortRange, 1e-6);
+export const gravityPiece = (): FittedFunction =>
+  piece("CONVERT", "value", { from: "P", to: "SG" }, wortRange, 1e-6);
 
 /** A cell function of two numbers, as a polynomial that larger formulas are put together from. */
 export interface PairPiece {
   readonly of: (x: Expression, y: Expression) => Expression;
-  readonly holds: (x: Expression, y: Expression) => readonly Condition[];
+  readonly holds: (x: Expression, y: Expression) => readonly InputCondition[];
 }
 
 const knownPairs = new Map<string, PairPiece>();
@@ -90,7 +91,7 @@ export function alcoholPiece(scale: string, extent: Extent): PairPiece {
 }
 
 /** One number that a cell function gives. */
-export function numberOf(name: string, ...args: readonly unknown[]): number {
+export function numberFrom(name: string, ...args: readonly unknown[]): number {
   const [[result] = []] = evaluate(name, args, noInstruments);
   if (typeof result !== "number") throw givesNoNumber();
   return result;

@@ -13,7 +13,7 @@ import {
 } from "../fit/expression.js";
 import { resultsOf, type FoldedCall, type Input } from "./live-function.js";
 import { givesNoNumber, NotLive } from "./not-live.js";
-import { fitOne, fitTwo, type Fit, type Results, type Wanted } from "../fit/smooth-fit.js";
+import { fitOne, fitTwo, type SmoothFit, type Results, type Wanted } from "../fit/smooth-fit.js";
 
 export const SG_BAR = 0.000_02;
 export const P_BAR = 0.005; // °P, the same in extract
@@ -38,17 +38,17 @@ export const word = (call: FoldedCall, parameter: string, otherwise: string): st
 export const barOf = (scale: string): readonly [number, string] => scaleBars[scale] ?? [SG_BAR, "SG"];
 
 /** What a smooth function needs to know of one of its numbers. */
-export interface Quantity extends Input {
+export interface InputQuantity extends Input {
   /** The number as the fit takes it. */
   readonly of: (raw: Expression) => Expression;
   readonly fitted: Extent;
 }
 
-export const plain = (
+export const plainInput = (
   parameter: string,
   extent: Extent,
   whenEmpty: Input["whenEmpty"] = "blank-or-0",
-): Quantity => ({
+): InputQuantity => ({
   parameter,
   whenEmpty,
   extent,
@@ -56,21 +56,21 @@ export const plain = (
   fitted: extent,
 });
 
-export const asGravity = (parameter: string, extent: Extent = gravityRange): Quantity => ({
-  ...plain(parameter, extent),
+export const asGravity = (parameter: string, extent: Extent = gravityRange): InputQuantity => ({
+  ...plainInput(parameter, extent),
   of: writtenGravity,
 });
 
 /** A gravity on the scale that the formula says. On °P, a final gravity of 0 has to be asked about. */
-export const gravityOn = (call: FoldedCall, parameter: string, isFinal = false): Quantity =>
+export const gravityOn = (call: FoldedCall, parameter: string, isFinal = false): InputQuantity =>
   word(call, "scale", "SG") === "P"
-    ? plain(parameter, extractRange, isFinal ? "blank" : "blank-or-0")
+    ? plainInput(parameter, extractRange, isFinal ? "blank" : "blank-or-0")
     : asGravity(parameter);
 
 export interface Recipe extends Wanted {
   readonly unit: string;
   /** At most two. The bounds of the second depend on the first. */
-  readonly numbers: readonly Quantity[];
+  readonly numbers: readonly InputQuantity[];
   /** Where the two are equal the result is 0, so that their difference is divided out. */
   readonly vanishes?: boolean;
 }
@@ -81,7 +81,7 @@ export const named = (call: FoldedCall): Profile | undefined => {
 };
 
 /** The numbers that are inputs, in their order. */
-export function inputsOf(call: FoldedCall, numbers: readonly Quantity[]): Quantity[] {
+export function inputsOf(call: FoldedCall, numbers: readonly InputQuantity[]): InputQuantity[] {
   const found = numbers.filter(({ parameter }) => call.inputs.includes(parameter));
   if (found.length < call.inputs.length)
     throw new NotLive("it takes more from cells than such a formula can hold");
@@ -95,7 +95,7 @@ function onlyResult(results: Results): number {
   return value;
 }
 
-export function fitted(call: FoldedCall, numbers: readonly Quantity[], recipe: Recipe): Fit {
+export function fitted(call: FoldedCall, numbers: readonly InputQuantity[], recipe: Recipe): SmoothFit {
   const results = resultsOf({ ...call, inputs: numbers.map(({ parameter }) => parameter) });
   const [x, y] = numbers;
   if (!x) return { result: constant(onlyResult(results)), conditions: [] };

@@ -1,17 +1,26 @@
 import { brixRange } from "../../core/liquid/refractive-index.js";
 import type { RefractometerProfile } from "../../instruments/schema.js";
-import { input, within } from "../fit/expression.js";
+import { input, isWithin } from "../fit/expression.js";
 import type { Branch, FoldedCall, LiveFunction, WhenEmpty } from "./live-function.js";
 import { NotLive } from "./not-live.js";
-import { asGravity, barOf, fitted, inputsOf, named, plain, word, type Quantity } from "./quantities.js";
+import {
+  asGravity,
+  barOf,
+  fitted,
+  inputsOf,
+  named,
+  plainInput,
+  word,
+  type InputQuantity,
+} from "./quantities.js";
 
-export function refractometerReading(call: FoldedCall, parameter: string): Quantity {
+export function refractometerReadingLive(call: FoldedCall, parameter: string): InputQuantity {
   const profile = named(call) as RefractometerProfile | undefined;
   if (profile?.compensates === false)
     throw new NotLive("the temperature correction of this refractometer is a table with corners");
   return profile?.scale === "SG"
     ? asGravity(parameter)
-    : plain(parameter, { min: brixRange.min - 2, max: brixRange.max + 2 }, whenZero(call));
+    : plainInput(parameter, { min: brixRange.min - 2, max: brixRange.max + 2 }, whenZero(call));
 }
 
 /** A reading of 0 counts beside a temperature, which the formula forgets if it is in a cell. */
@@ -23,17 +32,17 @@ function whenZero({ constants, ignored = [] }: FoldedCall): WhenEmpty {
 /** The original may be a gravity, or what the refractometer showed before fermentation: a fit for each. */
 export function refractometerBeer(call: FoldedCall): LiveFunction {
   const [bar, unit] = barOf(word(call, "scale", "SG"));
-  const reading = refractometerReading(call, "reading");
+  const reading = refractometerReadingLive(call, "reading");
   const onSg = (named(call) as RefractometerProfile | undefined)?.scale === "SG";
   const originals = onSg
     ? [asGravity("original")]
-    : [plain("original", { min: 2, max: brixRange.max }), asGravity("original")];
-  const branches = originals.map((original): Branch & { readonly numbers: readonly Quantity[] } => {
+    : [plainInput("original", { min: 2, max: brixRange.max }), asGravity("original")];
+  const branches = originals.map((original): Branch & { readonly numbers: readonly InputQuantity[] } => {
     const numbers = inputsOf(call, [original, reading]);
     const fit = fitted(call, numbers, { bar, unit, numbers });
     const place = numbers.indexOf(original);
     const asReading = !onSg && original === originals[0] && place >= 0;
-    return { numbers, ...fit, ...(asReading ? { when: within(input(place), original.extent) } : {}) };
+    return { numbers, ...fit, ...(asReading ? { when: isWithin(input(place), original.extent) } : {}) };
   });
   const useful = call.inputs.includes("original") ? branches : branches.slice(-1);
   const inputs = useful.at(-1)?.numbers ?? [];

@@ -4,7 +4,7 @@ import { scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
 import type { Extent } from "../fit/chebyshev-fit.js";
 import { energyOfVolume, energyRecipe } from "./energy-live.js";
 import { combined, input, type Expression } from "../fit/expression.js";
-import { latentCo2, latentRecipe } from "./co2-live.js";
+import { latentCo2Live, latentRecipe } from "./co2-live.js";
 import { hydrometer, sureOfHydrometer } from "./hydrometer-live.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { NotLive } from "./not-live.js";
@@ -17,16 +17,16 @@ import {
   inputsOf,
   named,
   P_BAR,
-  plain,
+  plainInput,
   word,
-  type Quantity,
+  type InputQuantity,
   type Recipe,
 } from "./quantities.js";
-import { refractometerBeer, refractometerReading } from "./refractometer-live.js";
+import { refractometerBeer, refractometerReadingLive } from "./refractometer-live.js";
 
 type Recipes = Readonly<Record<string, (call: FoldedCall) => Recipe>>;
 
-const pair = (call: FoldedCall): readonly Quantity[] => [
+const pair = (call: FoldedCall): readonly InputQuantity[] => [
   gravityOn(call, "original"),
   gravityOn(call, "final", true),
 ];
@@ -52,7 +52,7 @@ function alcohol(call: FoldedCall): Recipe {
 /** A refractometer on wort. */
 function prism(call: FoldedCall): Recipe {
   const [bar, unit] = barOf(word(call, "scale", "SG"));
-  return { bar, unit, numbers: [refractometerReading(call, "reading")] };
+  return { bar, unit, numbers: [refractometerReadingLive(call, "reading")] };
 }
 
 const recipes: Recipes = {
@@ -67,7 +67,7 @@ const recipes: Recipes = {
     return {
       bar,
       unit,
-      numbers: [from === "SG" ? asGravity("value") : plain("value", extents[from] ?? extractRange)],
+      numbers: [from === "SG" ? asGravity("value") : plainInput("value", extents[from] ?? extractRange)],
     };
   },
   ABV: (call) => ({ ...alcohol(call), vanishes: true }),
@@ -81,7 +81,7 @@ const recipes: Recipes = {
     return {
       bar,
       unit,
-      numbers: [gravityOn(call, "original"), plain("attenuation", attenuationRange)],
+      numbers: [gravityOn(call, "original"), plainInput("attenuation", attenuationRange)],
     };
   },
   ORIGINAL: (call) => {
@@ -89,7 +89,7 @@ const recipes: Recipes = {
     return {
       bar,
       unit,
-      numbers: [asGravity("hydrometer_gravity"), refractometerReading(call, "refractometer_reading")],
+      numbers: [asGravity("hydrometer_gravity"), refractometerReadingLive(call, "refractometer_reading")],
     };
   },
   "CO2.LATENT": latentRecipe,
@@ -99,7 +99,7 @@ const recipes: Recipes = {
     return {
       bar,
       unit,
-      numbers: [profile?.scale === "P" ? plain("reading", scaleMarks.P) : asGravity("reading", sgMarks)],
+      numbers: [profile?.scale === "P" ? plainInput("reading", scaleMarks.P) : asGravity("reading", sgMarks)],
     };
   },
   "PLUSMINUS.ABV": alcohol,
@@ -117,7 +117,7 @@ export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
   const call = { ...given, inputs, ignored };
   if (call.name === "HYDROMETER") return hydrometer(call);
   if (call.name === "ENERGY" && inputs.includes("millilitres")) return energyOfVolume(call);
-  if (call.name === "CO2.LATENT" && inputs.includes("original")) return latentCo2(call);
+  if (call.name === "CO2.LATENT" && inputs.includes("original")) return latentCo2Live(call);
   if (call.name === "REFRACTOMETER.BEER") return refractometerBeer(call);
   const recipe = recipes[call.name]?.(call);
   return recipe && liveOf(call, recipe);

@@ -1,9 +1,9 @@
 import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { gravityRange } from "../../core/liquid/gravity.js";
 import type { Extent } from "../fit/chebyshev-fit.js";
-import { above, constant, writtenGravity, type Condition, type Expression } from "../fit/expression.js";
+import { above, constant, writtenGravity, type InputCondition, type Expression } from "../fit/expression.js";
 import type { FoldedCall, Input } from "./live-function.js";
-import { extractPiece, gravityPiece, numberOf, piece, type Piece } from "./pieces.js";
+import { extractPiece, gravityPiece, numberFrom, piece, type FittedFunction } from "./pieces.js";
 import { barOf, word } from "./quantities.js";
 
 /** Wort as a formula writes its gravity down, and what follows from that. */
@@ -16,29 +16,29 @@ export interface WortScale {
   /** °P. */
   readonly extract: (x: Expression) => Expression;
   /** kg/m³. */
-  readonly density: Piece;
+  readonly density: FittedFunction;
   /** Mass of extract in one unit of volume. */
-  readonly mass: (volumeUnit?: string | number, massUnit?: string | number) => Piece;
+  readonly mass: (volumeUnit?: string | number, massUnit?: string | number) => FittedFunction;
   /** A gravity of °P. */
-  readonly back: Piece;
+  readonly back: FittedFunction;
   /** What holds of a gravity that is stronger than water. */
-  readonly isWort: (x: Expression) => readonly Condition[];
+  readonly isWort: (x: Expression) => readonly InputCondition[];
   /** How far off a gravity may be, and in what. */
   readonly bar: number;
   readonly unit: string;
 }
 
 /** °P are extract already. */
-const itself: Piece = { of: (x) => x, holds: () => [] };
+const itself: FittedFunction = { of: (x) => x, holds: () => [] };
 
 /** The scale of a call. */
-export function wortScale(call: FoldedCall): WortScale {
+export function wortScaleLive(call: FoldedCall): WortScale {
   const name = word(call, "scale", "SG");
   const isPlato = name === "P";
   const extent: Extent = isPlato ? wortRange : gravityRange;
   const [bar, unit] = barOf(name);
   const mass: WortScale["mass"] = (volumeUnit, massUnit) => {
-    const size = numberOf("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
+    const size = numberFrom("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
     const constants = { volume: 1, volume_unit: volumeUnit, mass_unit: massUnit, scale: name };
     return piece("EXTRACT.MASS", "gravity", constants, extent, size * 1e-6);
   };
@@ -60,5 +60,5 @@ export function wortScale(call: FoldedCall): WortScale {
 export const wortInput = (call: FoldedCall, parameter: string): Input => ({
   parameter,
   whenEmpty: "blank-or-0",
-  extent: wortScale(call).extent,
+  extent: wortScaleLive(call).extent,
 });

@@ -1,11 +1,13 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
-import type { Argument } from "../../formulas/own-calls.js";
+import type { ArgumentPieces } from "../../formulas/own-calls.js";
 import { literalText } from "../../formulas/text-literal.js";
 import { isOperator, type Piece } from "../../formulas/tokens.js";
 import type { Area } from "../../cells/area.js";
 
 /** An argument that stands in the formula itself. */
-export function constantOf(argument: Argument): { readonly value: string | number | undefined } | undefined {
+export function constantOf(
+  argument: ArgumentPieces,
+): { readonly value: string | number | undefined } | undefined {
   const isNegative = argument.length === 2 && isOperator(argument[0], "-");
   const only = argument.length === 1 ? argument[0] : isNegative ? argument[1] : undefined;
   if (argument.length === 0) return { value: undefined };

@@ -1,15 +1,15 @@
-import type { FittedPair, Warning } from "../../core/instrument/calibration-fit.js";
+import type { FittedPair, CalibrationWarning } from "../../core/instrument/calibration-fit.js";
 import type { Profile } from "../../instruments/schema.js";
 import type { ChartData } from "./calibration-chart.js";
 import type { Column, Pair } from "./calibration-pairs.js";
 import type { Figures } from "./calibration-words.js";
 
 /** What came of calibrating, before any of it is in the workbook. */
-export interface Found {
+export interface CalibrationFound {
   /** What the instrument will do, most important first. */
   readonly says: readonly string[];
   readonly pairs: readonly FittedPair[];
-  readonly warnings: readonly Warning[];
+  readonly warnings: readonly CalibrationWarning[];
   /** How warnings write their numbers. */
   readonly warned: Figures;
   /** How the table writes its numbers. */
@@ -20,7 +20,7 @@ export interface Found {
 }
 
 /** One way to calibrate an instrument. */
-export interface Method {
+export interface CalibrationMethod {
   readonly key: string;
   readonly label: string;
   /** How to go about it. */
@@ -32,7 +32,7 @@ export interface Method {
   /** Solutions of sugar serve for it. */
   readonly sugar: boolean;
   /** @throws Refusal for pairs that make no sense; `pair` in it counts from 0 */
-  readonly find: (pairs: readonly Pair[]) => Found;
+  readonly find: (pairs: readonly Pair[]) => CalibrationFound;
 }
 
 /** What profiles keep has no more decimals than anybody could mean. */

@@ -5,14 +5,14 @@ import { pairExtract } from "../../core/instrument/refractometer-calibration.js"
 import { refractometerTemperature } from "../../core/instrument/refractometer-temperature.js";
 import type { Profile } from "../../instruments/schema.js";
 import { checkProfile } from "../../instruments/set.js";
-import type { Found, Method } from "./calibration-method.js";
+import type { CalibrationFound, CalibrationMethod } from "./calibration-method.js";
 import { fieldKey, readPairs, type Column, type PairErrors, type Typed } from "./calibration-pairs.js";
 import { floatingMethods } from "./floating-methods.js";
 import { hydrometerMethods } from "./hydrometer-methods.js";
 import { refractometerMethods } from "./refractometer-methods.js";
 
 /** The ways in which an instrument can be calibrated. */
-export function methodsOf(profile: Profile): readonly Method[] {
+export function methodsOf(profile: Profile): readonly CalibrationMethod[] {
   switch (profile.kind) {
     case "hydrometer":
       return hydrometerMethods(profile);
@@ -23,12 +23,12 @@ export function methodsOf(profile: Profile): readonly Method[] {
   }
 }
 
-export type Outcome =
+export type CalibrationOutcome =
   | { readonly is: "empty" }
   /** Something is wrong: in fields, or, with `why`, between pairs. */
   | { readonly is: "wrong"; readonly errors: PairErrors; readonly why?: string }
   /** `numbers` are those of the pairs, as the screen counts them. */
-  | { readonly is: "found"; readonly found: Found; readonly numbers: readonly number[] };
+  | { readonly is: "found"; readonly found: CalibrationFound; readonly numbers: readonly number[] };
 
 /** The field that a refusal of a whole pair is about, where it is not the reading. */
 const columnOf = new Map<Range, Column>([
@@ -54,9 +54,9 @@ function renumbered(reason: Reason, numbers: readonly number[]): Reason {
 export function outcomeOf(
   typed: Typed,
   profile: Profile,
-  method: Method,
+  method: CalibrationMethod,
   sentence: (reason: Reason) => string,
-): Outcome {
+): CalibrationOutcome {
   const { pairs, from, errors } = readPairs({ profile, columns: method.columns, typed, sentence });
   if (from.length === 0) return { is: "empty" };
   if (errors.size > 0) return { is: "wrong", errors };

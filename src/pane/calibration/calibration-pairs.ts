@@ -1,7 +1,7 @@
 // Pairs as they are typed, on their way to numbers.
 import { extractFrom, extractTo, writtenSg } from "../../core/liquid/scales.js";
 import { sampleTemperature } from "../../core/instrument/hydrometer.js";
-import { check, type Reason, Refusal } from "../../core/refusal.js";
+import { checkRange, type Reason, Refusal } from "../../core/refusal.js";
 import { celsius } from "../../core/liquid/temperature.js";
 import type { Profile } from "../../instruments/schema.js";
 import { numberOf } from "../parts/number-text.js";
@@ -64,7 +64,8 @@ export const fieldKey = (id: number, column: Column): string => `pair-${id}-${co
 const notANumber = (text: string): string =>
   text === "" ? "This is needed." : `"${text.slice(0, 30)}" is not a number. Write it without a unit.`;
 
-export const isBlank = (pair: TypedPair): boolean => columns.every((column) => pair[column].trim() === "");
+export const isBlankPair = (pair: TypedPair): boolean =>
+  columns.every((column) => pair[column].trim() === "");
 
 /** A field in numbers, or the sentence that says what is wrong with it. */
 function attempt(
@@ -96,7 +97,7 @@ function fieldOf(typed: TypedPair, column: Column, how: Reading): number | strin
     case "temperature":
       return attempt(text.trim() === "" ? temperature : text, sentence, (number) => {
         const tC = celsius(number, profile.kind === "floating" ? "C" : profile.temperatureUnit);
-        check(sampleTemperature, tC);
+        checkRange(sampleTemperature, tC);
         return tC;
       });
   }
@@ -109,7 +110,7 @@ export function readPairs(how: Reading): {
   readonly errors: PairErrors;
 } {
   const errors = new Map<string, string>();
-  const from = how.typed.rows.filter((row) => !isBlank(row));
+  const from = how.typed.rows.filter((row) => !isBlankPair(row));
   const pairs = from.map((row): Pair => {
     const read = (column: Column, otherwise: number): number => {
       if (!how.columns.includes(column)) return otherwise;

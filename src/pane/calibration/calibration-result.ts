@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { calibrationChart } from "./calibration-chart.js";
-import type { Found } from "./calibration-method.js";
-import { warningSentence } from "./calibration-words.js";
+import type { CalibrationFound } from "./calibration-method.js";
+import { calibrationWarning } from "./calibration-words.js";
 import { fixed, signed } from "../parts/number-text.js";
 
 /**
@@ -9,7 +9,7 @@ import { fixed, signed } from "../parts/number-text.js";
  *
  * @param numbers of the pairs, as the screen shows them
  */
-export function calibrationResult(found: Found, numbers: readonly number[]): TemplateResult {
+export function calibrationResult(found: CalibrationFound, numbers: readonly number[]): TemplateResult {
   const { says, warnings, warned, figures, pairs, chart } = found;
   const out = new Set(warnings.flatMap((warning) => (warning.kind === "stands-out" ? [warning.pair] : [])));
   const nameOf = (pair: number): string => `Pair ${numbers[pair] ?? "?"}`;
@@ -19,7 +19,7 @@ export function calibrationResult(found: Found, numbers: readonly number[]): Tem
       ${
         warnings.length > 0
           ? html`<ul class="caution plain">
-              ${warnings.map((warning) => html`<li>${warningSentence(warning, warned, nameOf)}</li>`)}
+              ${warnings.map((warning) => html`<li>${calibrationWarning(warning, warned, nameOf)}</li>`)}
             </ul>`
           : nothing
       }

@@ -8,7 +8,7 @@ export interface RowWords {
   readonly unit: string | undefined;
 }
 
-export interface Rows {
+export interface PairRows {
   readonly rows: readonly TypedPair[];
   readonly columns: readonly Column[];
   readonly words: Readonly<Record<Column, RowWords>>;
@@ -19,7 +19,7 @@ export interface Rows {
 }
 
 /** The pairs as they are typed, one group of fields each. */
-export function calibrationRows(all: Rows): TemplateResult {
+export function calibrationRows(all: PairRows): TemplateResult {
   const { rows, columns, words, errors, onInput, onLeave, onRemove } = all;
   return html`${repeat(
     rows,

@@ -5,8 +5,8 @@ import { put } from "../../instruments/edits.js";
 import { findInstrument } from "../../instruments/find.js";
 import type { Profile } from "../../instruments/schema.js";
 import type { InstrumentSet } from "../../instruments/set.js";
-import type { Method } from "./calibration-method.js";
-import { methodsOf, outcomeOf, type Outcome } from "./calibration-outcome.js";
+import type { CalibrationMethod } from "./calibration-method.js";
+import { methodsOf, outcomeOf, type CalibrationOutcome } from "./calibration-outcome.js";
 import type { Typed } from "./calibration-pairs.js";
 import { calibrationResult } from "./calibration-result.js";
 import { choiceField } from "../parts/fields.js";
@@ -85,17 +85,17 @@ export class CalibrationScreen implements Screen {
       ${look ? this.#lookView(look) : nothing}`;
   }
 
-  #methodOf(methods: readonly Method[]): Method {
+  #methodOf(methods: readonly CalibrationMethod[]): CalibrationMethod {
     const method = methods.find(({ key }) => key === this.#method) ?? methods[0];
     if (!method) throw new Error("An instrument of this kind cannot be calibrated.");
     return method;
   }
 
-  #outcome(profile: Profile, method: Method): Outcome {
+  #outcome(profile: Profile, method: CalibrationMethod): CalibrationOutcome {
     return outcomeOf(this.#pairs.typed, profile, method, this.pane.host.functions.sentences.refusal);
   }
 
-  #methodField(methods: readonly Method[], { key: value }: Method): TemplateResult {
+  #methodField(methods: readonly CalibrationMethod[], { key: value }: CalibrationMethod): TemplateResult {
     return choiceField({
       id: "calibration-method",
       label: "What is to be found",
@@ -108,7 +108,7 @@ export class CalibrationScreen implements Screen {
     });
   }
 
-  #resultView(outcome: Outcome): TemplateResult {
+  #resultView(outcome: CalibrationOutcome): TemplateResult {
     switch (outcome.is) {
       case "empty":
         return html`<p class="hint">It appears here as soon as a pair is complete.</p>`;
@@ -122,7 +122,7 @@ export class CalibrationScreen implements Screen {
   }
 
   /** What was seen of the workbook, if it still holds. */
-  #seen({ key }: Method): Look | undefined {
+  #seen({ key }: CalibrationMethod): Look | undefined {
     const look = this.#look;
     return look?.typed === this.#pairs.typed && look.method === key && look.set === this.pane.set
       ? look

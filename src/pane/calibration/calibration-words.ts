@@ -1,4 +1,4 @@
-import type { Warning } from "../../core/instrument/calibration-fit.js";
+import type { CalibrationWarning } from "../../core/instrument/calibration-fit.js";
 import type { Column } from "./calibration-pairs.js";
 import { fixed } from "../parts/number-text.js";
 
@@ -16,16 +16,16 @@ export interface Figures {
 }
 
 /** A number with its unit; a specific gravity has none. */
-export const withUnit = (text: string, unit: string): string =>
+export const textWithUnit = (text: string, unit: string): string =>
   unit === "SG" || unit === "" ? text : `${text} ${unit}`;
 
 /** @param nameOf the number of a pair, as the screen shows it */
-export function warningSentence(
-  warning: Warning,
+export function calibrationWarning(
+  warning: CalibrationWarning,
   { decimals, unit }: Figures,
   nameOf: (pair: number) => string,
 ): string {
-  const figure = (value: number): string => withUnit(fixed(value, decimals), unit);
+  const figure = (value: number): string => textWithUnit(fixed(value, decimals), unit);
   switch (warning.kind) {
     case "stands-out":
       return `${nameOf(warning.pair)} stands out from the others. It is not left out: read it again, or remove it.`;

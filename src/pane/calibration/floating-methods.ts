@@ -2,11 +2,17 @@ import { eachPair } from "../../core/instrument/calibration-fit.js";
 import { floatingCalibration } from "../../core/instrument/floating-calibration.js";
 import { extractTo } from "../../core/liquid/scales.js";
 import type { FloatingProfile } from "../../instruments/schema.js";
-import { keptDecimals, markDecimals, rounded, scaleUnit, type Method } from "./calibration-method.js";
-import { withUnit } from "./calibration-words.js";
+import {
+  keptDecimals,
+  markDecimals,
+  rounded,
+  scaleUnit,
+  type CalibrationMethod,
+} from "./calibration-method.js";
+import { textWithUnit } from "./calibration-words.js";
 import { fixed } from "../parts/number-text.js";
 
-export function floatingMethods(profile: FloatingProfile): Method[] {
+export function floatingMethods(profile: FloatingProfile): CalibrationMethod[] {
   const { scale } = profile;
   const figures = { decimals: markDecimals[scale], unit: scaleUnit[scale] };
   const kept = keptDecimals[scale];
@@ -32,7 +38,7 @@ export function floatingMethods(profile: FloatingProfile): Method[] {
             ...(scatter === undefined
               ? []
               : [
-                  `Readings scatter about it by ${withUnit(fixed(scatter, figures.decimals), figures.unit)}.`,
+                  `Readings scatter about it by ${textWithUnit(fixed(scatter, figures.decimals), figures.unit)}.`,
                 ]),
           ],
           pairs: fitted,

@@ -1,5 +1,5 @@
 import type { CheckPoint } from "../../core/instrument/check-point.js";
-import { eachPair, type Fit } from "../../core/instrument/calibration-fit.js";
+import { eachPair, type CalibrationFit } from "../../core/instrument/calibration-fit.js";
 import { shiftAt } from "../../core/instrument/calibration.js";
 import { checkPoint } from "../../core/instrument/check-reading.js";
 import { slippedScale, unevenScale, type CheckedScale } from "../../core/instrument/scale-calibration.js";
@@ -10,11 +10,11 @@ import {
   markDecimals,
   rounded,
   scaleUnit,
-  type Found,
-  type Method,
+  type CalibrationFound,
+  type CalibrationMethod,
 } from "./calibration-method.js";
 import type { Pair } from "./calibration-pairs.js";
-import { withUnit } from "./calibration-words.js";
+import { textWithUnit } from "./calibration-words.js";
 import { fixed, signed } from "../parts/number-text.js";
 
 const READ =
@@ -31,7 +31,11 @@ function correction(
   return places.map((x) => ({ x, y: shiftAt(x, checks, allowance) }));
 }
 
-function foundOf(profile: HydrometerProfile, fit: Fit<CheckedScale>, says: readonly string[]): Found {
+function foundOf(
+  profile: HydrometerProfile,
+  fit: CalibrationFit<CheckedScale>,
+  says: readonly string[],
+): CalibrationFound {
   const { scale, meniscusAllowance: allowance = 0 } = profile;
   const kept = keptDecimals[scale];
   const checks = fit.numbers.checks.map((check) => ({
@@ -63,12 +67,12 @@ function foundOf(profile: HydrometerProfile, fit: Fit<CheckedScale>, says: reado
   };
 }
 
-export function hydrometerMethods(profile: HydrometerProfile): Method[] {
+export function hydrometerMethods(profile: HydrometerProfile): CalibrationMethod[] {
   const own = hydrometerOf(profile);
   const graduated = { ...own, lowest: profile.lowest, highest: profile.highest };
   const unit = scaleUnit[profile.scale];
   const decimals = markDecimals[profile.scale];
-  const figure = (text: string): string => withUnit(text, unit);
+  const figure = (text: string): string => textWithUnit(text, unit);
   const points = (pairs: readonly Pair[]): CheckPoint[] =>
     eachPair(pairs, ({ reading, tC = NaN, extract }) => checkPoint(reading, tC, extract, own));
   const common = {

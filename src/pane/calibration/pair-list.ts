@@ -1,10 +1,10 @@
 import { html, nothing, type TemplateResult } from "lit";
 import type { Profile } from "../../instruments/schema.js";
-import { scaleUnit, type Method } from "./calibration-method.js";
+import { scaleUnit, type CalibrationMethod } from "./calibration-method.js";
 import {
   columns,
   fieldKey,
-  isBlank,
+  isBlankPair,
   strengthText,
   typedPair,
   type Column,
@@ -35,11 +35,11 @@ export class PairList {
   }
 
   get isBlank(): boolean {
-    return this.typed.rows.every(isBlank);
+    return this.typed.rows.every(isBlankPair);
   }
 
   /** @param errors of all fields; those that the user has not left yet are not shown */
-  view(profile: Profile, method: Method, errors: PairErrors): TemplateResult {
+  view(profile: Profile, method: CalibrationMethod, errors: PairErrors): TemplateResult {
     const { strengthScale, temperature, rows } = this.typed;
     const unit = profile.kind === "floating" ? undefined : `°${profile.temperatureUnit}`;
     const words: Record<Column, RowWords> = {
@@ -99,7 +99,7 @@ export class PairList {
     const { strengthScale, rows } = this.typed;
     const pair = typedPair(extract === undefined ? {} : { strength: strengthText(extract, strengthScale) });
     this.#set({
-      rows: extract === undefined ? [...rows, pair] : [...rows.filter((row) => !isBlank(row)), pair],
+      rows: extract === undefined ? [...rows, pair] : [...rows.filter((row) => !isBlankPair(row)), pair],
     });
     this.#focus(pair.id);
   }
@@ -158,7 +158,7 @@ export class PairList {
 
   /** Puts pairs behind those that are there. */
   #append(pairs: readonly Partial<Record<Column, string>>[]): void {
-    this.#set({ rows: [...this.typed.rows.filter((row) => !isBlank(row)), ...pairs.map(typedPair)] });
+    this.#set({ rows: [...this.typed.rows.filter((row) => !isBlankPair(row)), ...pairs.map(typedPair)] });
     this.leaveAll();
   }
 
@@ -171,7 +171,7 @@ export class PairList {
     if (next) this.#focus(next.id);
   }
 
-  async #take({ columns: wanted }: Method): Promise<void> {
+  async #take({ columns: wanted }: CalibrationMethod): Promise<void> {
     const { selection, functions } = this.pane.host;
     try {
       const taken = takePairs(await selection.read(), wanted, functions.sentences);

@@ -1,13 +1,19 @@
 import { waterReadingOf, wortFactorOf } from "../../core/instrument/refractometer-calibration.js";
 import { refractometerOf } from "../../instruments/as-core.js";
 import type { RefractometerProfile } from "../../instruments/schema.js";
-import { keptDecimals, markDecimals, rounded, scaleUnit, type Method } from "./calibration-method.js";
-import { withUnit } from "./calibration-words.js";
+import {
+  keptDecimals,
+  markDecimals,
+  rounded,
+  scaleUnit,
+  type CalibrationMethod,
+} from "./calibration-method.js";
+import { textWithUnit } from "./calibration-words.js";
 import { fixed, signed } from "../parts/number-text.js";
 
 const FACTOR_DECIMALS = 4;
 
-export function refractometerMethods(profile: RefractometerProfile): Method[] {
+export function refractometerMethods(profile: RefractometerProfile): CalibrationMethod[] {
   const own = refractometerOf(profile);
   const { scale, compensates } = profile;
   const readingDecimals = markDecimals[scale];
@@ -55,7 +61,7 @@ export function refractometerMethods(profile: RefractometerProfile): Method[] {
       find: (pairs) => {
         const { numbers, pairs: fitted, warnings } = waterReadingOf(pairs, own);
         const { waterReading, spread } = numbers;
-        const shown = withUnit(
+        const shown = textWithUnit(
           scale === "SG" ? fixed(waterReading, readingDecimals) : signed(waterReading, readingDecimals),
           scaleUnit[scale],
         );

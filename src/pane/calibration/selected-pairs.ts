@@ -3,7 +3,7 @@ import { MOST_PAIRS } from "../../instruments/schema.js";
 import { cellAt } from "../../changes/cell-name.js";
 import type { Column } from "./calibration-pairs.js";
 import { fieldNames } from "./calibration-words.js";
-import type { CellFunctions, SelectedCells } from "../ports.js";
+import type { FunctionsPort, SelectedCells } from "../ports.js";
 
 export interface Taken {
   readonly pairs: readonly Partial<Record<Column, string>>[];
@@ -24,7 +24,7 @@ const isHeading = (row: readonly unknown[]): boolean =>
 function problemOf(
   cell: unknown,
   column: Column,
-  { textNotNumber }: CellFunctions["sentences"],
+  { textNotNumber }: FunctionsPort["sentences"],
 ): string | undefined {
   const label = fieldNames[column];
   if (typeof cell === "number") return Number.isFinite(cell) ? undefined : `The ${label} is no number.`;
@@ -63,7 +63,7 @@ const naming = (columns: readonly Column[]): string =>
 export function takePairs(
   { reference, rows }: SelectedCells,
   columns: readonly Column[],
-  sentences: CellFunctions["sentences"],
+  sentences: FunctionsPort["sentences"],
 ): Taken | { readonly problems: readonly string[] } {
   const width = rows[0]?.length ?? 0;
   const found = columnsOf(width, columns);

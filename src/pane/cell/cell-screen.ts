@@ -7,11 +7,11 @@ import { cellText } from "../functions/function-preview.js";
 import { InstrumentScreen } from "../instruments/instrument-screen.js";
 import { LoggedTemperatures } from "./logged-temperatures.js";
 import type { Pane } from "../pane.js";
-import type { Explanation, FunctionInfo, SelectedFormula } from "../ports.js";
+import type { ShownExplanation, FunctionInfo, SelectedFormula } from "../ports.js";
 import { quantity } from "./quantity.js";
 import type { Screen } from "../parts/screen.js";
 
-type Sureness = NonNullable<Explanation["sureness"]>;
+type Sureness = NonNullable<ShownExplanation["sureness"]>;
 
 type Found =
   | { readonly is: "nothing" }
@@ -103,7 +103,7 @@ export class CellScreen implements Screen {
   }
 
   #explanation(
-    { given, steps, warnings, result, sureness }: Explanation,
+    { given, steps, warnings, result, sureness }: ShownExplanation,
     info: FunctionInfo | undefined,
   ): TemplateResult {
     return html`${warnings.map((warning) => html`<p class="notice warning">${warning}</p>`)}

@@ -1,9 +1,9 @@
 import type { InstrumentSet } from "../../instruments/set.js";
 import type {
-  CellFunctions,
+  FunctionsPort,
   CellResult,
-  Course,
-  Explanation,
+  ShownCourse,
+  ShownExplanation,
   InnerCall,
   Rows,
   SelectedFormula,
@@ -13,9 +13,9 @@ import type {
 export interface ExplainedCall {
   readonly name: string;
   /** Undefined where its arguments cannot be told from outside. */
-  readonly explanation: Explanation | undefined;
+  readonly explanation: ShownExplanation | undefined;
   /** The fermentation log that it looks at. */
-  readonly course: Course | undefined;
+  readonly course: ShownCourse | undefined;
   /** It gives more cells than the one that is explained, and something in the formula makes one of them. */
   readonly cells: number;
 }
@@ -23,7 +23,7 @@ export interface ExplainedCall {
 /** How the calls in a formula come to what the selected cell shows, the outermost first. Only that cell is calculated. */
 export function explainedCalls(
   { calls, row, column }: SelectedFormula,
-  functions: CellFunctions,
+  functions: FunctionsPort,
   set: InstrumentSet,
 ): ExplainedCall[] {
   const results = new Results(calls, functions, set);
@@ -45,7 +45,7 @@ export function explainedCalls(
 }
 
 type Args = readonly (Rows | undefined)[];
-type Shape = ReturnType<CellFunctions["shape"]>;
+type Shape = ReturnType<FunctionsPort["shape"]>;
 
 /** What the calls of a formula get and give, as far as somebody asks. */
 class Results {
@@ -54,7 +54,7 @@ class Results {
 
   constructor(
     private readonly calls: readonly InnerCall[],
-    private readonly functions: CellFunctions,
+    private readonly functions: FunctionsPort,
     private readonly set: InstrumentSet,
   ) {}
 

@@ -6,7 +6,7 @@ import type { Pane } from "../pane.js";
 import type { FunctionInfo, Occupied } from "../ports.js";
 import type { Screen } from "../parts/screen.js";
 import { preview, previewView, type Preview } from "./function-preview.js";
-import { formulaOf, written, type ParameterInfo, type Written } from "./written-argument.js";
+import { formulaOf, readField, type ParameterInfo, type Written } from "./written-argument.js";
 
 /** One function: what it does, and a form that puts it into a cell. */
 export class FunctionScreen implements Screen {
@@ -135,7 +135,7 @@ export class FunctionScreen implements Screen {
 
   #written(): Written[] {
     return this.info.parameters.map((parameter, i) =>
-      written(this.#texts[i] ?? "", parameter, this.#fromCells[i] ?? false),
+      readField(this.#texts[i] ?? "", parameter, this.#fromCells[i] ?? false),
     );
   }
 

@@ -26,7 +26,7 @@ export interface CellProblem {
 export type CellResult = number | string | boolean | CellProblem;
 
 /** How one cell comes about. */
-export interface Explanation {
+export interface ShownExplanation {
   readonly given: readonly { readonly name: string; readonly value: number | string | boolean }[];
   readonly steps: readonly Step[];
   readonly warnings: readonly string[];
@@ -35,7 +35,7 @@ export interface Explanation {
   readonly sureness: { readonly by: string; readonly plusMinus: CellResult | undefined } | undefined;
 }
 
-export interface CoursePoint {
+export interface ShownPoint {
   /** Days, as the spreadsheet counts them or as the log does. */
   readonly time: number;
   /** SG. */
@@ -43,17 +43,17 @@ export interface CoursePoint {
 }
 
 /** A fermentation log as a picture of it shows it. */
-export interface Course {
+export interface ShownCourse {
   /** In the order of time. */
-  readonly readings: readonly (CoursePoint & {
+  readonly readings: readonly (ShownPoint & {
     /** The first row of the log with this time, from 0. */
     readonly row: number;
     readonly smooth: number;
     readonly setAside: "spike" | "tilt" | undefined;
   })[];
-  readonly stages: readonly (CoursePoint & { readonly name: string })[];
+  readonly stages: readonly (ShownPoint & { readonly name: string })[];
   /** How it is forecast to go on; empty where the log cannot carry a forecast. */
-  readonly ahead: readonly CoursePoint[];
+  readonly ahead: readonly ShownPoint[];
 }
 
 /** What the list of functions shows. */
@@ -82,7 +82,7 @@ export interface FunctionInfo {
 }
 
 /** The cell functions, as the functions bundle has them. */
-export interface CellFunctions {
+export interface FunctionsPort {
   /** Sentences of theirs, so that the pane says the same. */
   readonly sentences: {
     readonly refusal: (reason: Reason) => string;
@@ -117,7 +117,7 @@ export interface CellFunctions {
     row: number,
     column: number,
     set: InstrumentSet,
-  ) => Explanation;
+  ) => ShownExplanation;
   /**
    * How sure each cell of a result is: expanded uncertainty (k = 2) in the result's own units. Undefined where no function
    * says so, or where it needs to know more than the call does.
@@ -128,7 +128,7 @@ export interface CellFunctions {
     set: InstrumentSet,
   ) => readonly (readonly CellResult[])[] | undefined;
   /** The fermentation log that a call looks at; undefined for other functions, and where none can be read. */
-  readonly course: (name: string, args: Call["args"]) => Course | undefined;
+  readonly course: (name: string, args: Call["args"]) => ShownCourse | undefined;
   /**
    * Hands the instruments to the functions that cells call.
    *

@@ -21,7 +21,7 @@ const CELLS =
  *
  * @param fromCell of a field that could also be a name or a word: cells are meant
  */
-export function written(text: string, parameter: ParameterInfo, fromCell: boolean): Written {
+export function readField(text: string, parameter: ParameterInfo, fromCell: boolean): Written {
   const plain = text.trim();
   if (plain === "") return { is: "empty" };
   const takesWords = parameter.namesInstrument || parameter.choices.length > 0;

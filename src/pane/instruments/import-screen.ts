@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { compare, takeIn, type Choice, type Incoming } from "../../instruments/comparison.js";
+import { compareInstruments, takeIn, type Choice, type Incoming } from "../../instruments/comparison.js";
 import { factsOf, kindOf } from "../../instruments/describe.js";
 import { InstrumentsRefused } from "../../instruments/refusal.js";
 import type { Profile } from "../../instruments/schema.js";
@@ -58,7 +58,7 @@ export class ImportScreen implements Screen {
             </div>`
           : nothing
       }
-      ${this.#file ? this.#preview(compare(this.pane.set, this.#file.set)) : nothing}`;
+      ${this.#file ? this.#preview(compareInstruments(this.pane.set, this.#file.set)) : nothing}`;
   }
 
   #preview(incoming: readonly Incoming[]): TemplateResult {

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { cellCount } from "./changed-table.js";
+import { cellCountText } from "./changed-table.js";
 import type { CellActions } from "../parts/cell-actions.js";
 import type { CellAddress } from "../../cells/place.js";
 
@@ -15,7 +15,7 @@ export function cellList(
   if (cells.length === 0) return nothing;
   const more = cells.length - MOST_CELLS;
   return html`<details class="notice warning">
-    <summary>${what}: ${cellCount(cells.length)}</summary>
+    <summary>${what}: ${cellCountText(cells.length)}</summary>
     <ul>
       ${cells
         .slice(0, MOST_CELLS)

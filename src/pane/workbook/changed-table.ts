@@ -9,14 +9,14 @@ import type { FunctionChange } from "./workbook-change.js";
 /** The sheet itself and the exported table show the rest. */
 const MOST_ROWS = 25;
 
-export const cellCount = (n: number): string => `${n} ${n === 1 ? "cell" : "cells"}`;
+export const cellCountText = (n: number): string => `${n} ${n === 1 ? "cell" : "cells"}`;
 
 /** What the columns before and after are called. */
 export type Columns = readonly [before: string, after: string];
 
 function functionLine({ name, cells, most }: FunctionChange): TemplateResult {
   const by = most === undefined ? "errors come or go" : `by at most ${Number(most.toPrecision(3))}`;
-  return html`<li><code>${name}</code>: ${cellCount(cells)}, ${by}</li>`;
+  return html`<li><code>${name}</code>: ${cellCountText(cells)}, ${by}</li>`;
 }
 
 export const functionLines = (functions: readonly FunctionChange[]): TemplateResult | typeof nothing =>
@@ -112,7 +112,7 @@ export function changedTables(
     if (cells.length === 0) return [];
     const [title, says] = headings[weight];
     return [
-      html`<h3>${title}: ${cellCount(cells.length)}</h3>
+      html`<h3>${title}: ${cellCountText(cells.length)}</h3>
         <p class="hint">${says}</p>
         ${table(pane, title, columns, cells)}`,
     ];

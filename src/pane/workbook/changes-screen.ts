@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { cellCount, changedTables, functionLines, saveChanges } from "./changed-table.js";
+import { cellCountText, changedTables, functionLines, saveChanges } from "./changed-table.js";
 import type { CellActions } from "../parts/cell-actions.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
@@ -19,7 +19,7 @@ export class ChangesScreen implements Screen {
     return html`<h2>In the workbook</h2>
       <div role="status">
         <p>
-          ${changed.length === 0 ? "No cell shows anything else." : `${cellCount(changed.length)} changed.`}
+          ${changed.length === 0 ? "No cell shows anything else." : `${cellCountText(changed.length)} changed.`}
         </p>
         ${functionLines(functionChanges(changed))}
         ${

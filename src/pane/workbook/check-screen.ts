@@ -1,11 +1,11 @@
 import type { CellAddress } from "../../cells/place.js";
 import { html, nothing, type TemplateResult } from "lit";
 import type { Pane } from "../pane.js";
-import type { Checked, Finding } from "../ports.js";
+import type { Checked, ShownFinding } from "../ports.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
 
-const titles: Readonly<Record<Finding["severity"], string>> = {
+const titles: Readonly<Record<ShownFinding["severity"], string>> = {
   fault: "Faults",
   doubt: "Doubtful",
   note: "To know",
@@ -72,7 +72,7 @@ export class CheckScreen implements Screen {
     </details>`;
   }
 
-  #group(title: string, findings: readonly Finding[]): TemplateResult | typeof nothing {
+  #group(title: string, findings: readonly ShownFinding[]): TemplateResult | typeof nothing {
     if (findings.length === 0) return nothing;
     return html`<h3>${title}</h3>
       <ul class="plain">

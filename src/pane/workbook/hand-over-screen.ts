@@ -1,11 +1,11 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { cellList } from "./cell-list.js";
 import type { Pane } from "../pane.js";
-import type { HandedOver, Way } from "../ports.js";
+import type { HandedOverFile, HandOverWay } from "../ports.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
 
-const ways: readonly { readonly way: Way; readonly title: string; readonly says: string }[] = [
+const ways: readonly { readonly way: HandOverWay; readonly title: string; readonly says: string }[] = [
   {
     way: "values",
     title: "As values",
@@ -26,7 +26,7 @@ const ways: readonly { readonly way: Way; readonly title: string; readonly says:
 /** Makes a copy of the workbook for someone else. */
 export class HandOverScreen implements Screen {
   readonly title = "Hand over";
-  #done: { readonly way: Way; readonly copy: HandedOver } | undefined;
+  #done: { readonly way: HandOverWay; readonly copy: HandedOverFile } | undefined;
 
   constructor(private readonly pane: Pane) {}
 
@@ -50,7 +50,7 @@ export class HandOverScreen implements Screen {
       </p>`;
   }
 
-  #doneView(way: Way, { where, formulas, live, notLive, errors }: HandedOver): TemplateResult {
+  #doneView(way: HandOverWay, { where, formulas, live, notLive, errors }: HandedOverFile): TemplateResult {
     return html`<h2 id="handed-over" tabindex="-1">The copy is made</h2>
       <div role="status">
         <p>${where}</p>
@@ -60,7 +60,7 @@ export class HandOverScreen implements Screen {
       ${cellList(this.pane, "Show an error, in the copy too", errors)}`;
   }
 
-  async #make(way: Way): Promise<void> {
+  async #make(way: HandOverWay): Promise<void> {
     const { pane } = this;
     const copy = await pane.work("Making the copy", (work) => pane.host.handOver(way, work));
     this.#done = copy && { way, copy };
@@ -71,7 +71,7 @@ export class HandOverScreen implements Screen {
   }
 }
 
-function saysOf(way: Way, formulas: number, live: number): string {
+function saysOf(way: HandOverWay, formulas: number, live: number): string {
   if (formulas === 0) return "There is no formula of Gylesheet's in it.";
   const all = formulaCount(formulas);
   if (way === "share") return `${all} of Gylesheet's went along, with a sheet on getting the add-in.`;

@@ -1,6 +1,6 @@
 import type { CellAddress } from "../../cells/place.js";
 // Everything is calculated again, and what the cells showed before is held against what they show afterwards.
-import { asShown, changedCells, isSame, type ChangedCell } from "../../changes/changed-cell.js";
+import { asShown, changedCells, showsSame, type ChangedCell } from "../../changes/changed-cell.js";
 import { calledFormulas, type CalledFormula } from "./called-formulas.js";
 import { areaAt } from "../../changes/cell-name.js";
 import type { CellResult, Host, OurFormula, Report, Rows, Work } from "../ports.js";
@@ -86,9 +86,9 @@ export async function rerunAll(
 
 /** It does not show yet what its function gives. */
 function isLate({ shown, given }: Seen): boolean {
-  if (!given) return shown.some((row) => row.some((cell) => isSame(cell, busy)));
+  if (!given) return shown.some((row) => row.some((cell) => showsSame(cell, busy)));
   // A result that has no room spills nowhere; that is no work under way.
-  return !isSame(shown[0]?.[0], given[0]?.[0]) && !isSame(shown[0]?.[0], noRoom);
+  return !showsSame(shown[0]?.[0], given[0]?.[0]) && !showsSame(shown[0]?.[0], noRoom);
 }
 
 const busy: CellResult = { code: "#BUSY!", message: "" };
@@ -103,7 +103,7 @@ async function seen(host: Host, all: readonly OurFormula[], set: InstrumentSet, 
     const shown = isOne
       ? [[asShown(formula.value)]]
       : (await shownBy(host, formula, given)).map((row) => row.map(asShown));
-    const differs = call?.isWhole === false && !isSame(shown[0]?.[0], given?.[0]?.[0]);
+    const differs = call?.isWhole === false && !showsSame(shown[0]?.[0], given?.[0]?.[0]);
     found.push(
       differs
         ? { formula, call: undefined, shown, given: undefined, differs }

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { cellList } from "./cell-list.js";
-import { cellCount, changedTables, functionLines, saveChanges } from "./changed-table.js";
+import { cellCountText, changedTables, functionLines, saveChanges } from "./changed-table.js";
 import type { Pane } from "../pane.js";
 import type { OurFormula } from "../ports.js";
 import { rerunAll, type Rerun } from "./rerun-all.js";
@@ -38,7 +38,7 @@ export class RerunScreen implements Screen {
           ${
             formulas === 0
               ? "There is no formula of Gylesheet's in this workbook."
-              : `${formulaCount(report.done)} calculated again. ${changed.length === 0 ? "No cell shows anything else." : `${cellCount(changed.length)} changed.`}`
+              : `${formulaCount(report.done)} calculated again. ${changed.length === 0 ? "No cell shows anything else." : `${cellCountText(changed.length)} changed.`}`
           }
         </p>
         ${functionLines(functionChanges(changed))}

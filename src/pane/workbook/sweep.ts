@@ -3,7 +3,7 @@ import { Turns } from "../../instruments/turns.js";
 import { sentenceOf } from "../parts/failure.js";
 import { Missing } from "./missing.js";
 import type { About, Notice } from "../parts/notices.js";
-import type { CellFunctions, Formulas, OurFormula } from "../ports.js";
+import type { FunctionsPort, Formulas, OurFormula } from "../ports.js";
 import { Stale } from "./stale.js";
 import { Stopped, type Tasks } from "../parts/tasks.js";
 import { reportNotice, Unreached } from "./unreached.js";
@@ -47,7 +47,7 @@ export class Sweep {
 
   constructor(
     private readonly host: Formulas,
-    private readonly functions: Pick<CellFunctions, "use" | "refuse">,
+    private readonly functions: Pick<FunctionsPort, "use" | "refuse">,
     private readonly tasks: Tasks,
     private readonly around: Around,
   ) {}

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { cellCount, changedTables, functionLines } from "./changed-table.js";
+import { cellCountText, changedTables, functionLines } from "./changed-table.js";
 import type { Pane } from "../pane.js";
 import { formulaCount } from "../parts/usage.js";
 import { functionChanges, type WorkbookChange } from "./workbook-change.js";
@@ -14,7 +14,7 @@ export function workbookChangeView(pane: Pane, { looked, changed, unseen }: Work
             ? "No formula uses this instrument yet."
             : changed.length === 0
               ? `${formulaCount(users)} use it; ${unseen.length === 0 ? "none would change" : "of those that can be looked at, none would change"}.`
-              : `${cellCount(changed.length)} would change.`
+              : `${cellCountText(changed.length)} would change.`
         }
       </p>
       ${functionLines(functionChanges(changed))}

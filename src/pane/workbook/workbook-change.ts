@@ -1,7 +1,13 @@
 // What another set of instruments does to the cells, found out by calculation alone.
 import type { InstrumentSet } from "../../instruments/set.js";
 import { calledFormulas } from "./called-formulas.js";
-import { asShown, changedCells, differenceOf, isSame, type ChangedCell } from "../../changes/changed-cell.js";
+import {
+  asShown,
+  changedCells,
+  differenceOf,
+  showsSame,
+  type ChangedCell,
+} from "../../changes/changed-cell.js";
 import type { Host, OurFormula, Work } from "../ports.js";
 import { affectedBy } from "../parts/usage.js";
 
@@ -62,7 +68,7 @@ export async function workbookChange(
     const { name, args, isWhole } = call;
     const [[now] = []] = functions.evaluate(name, args, shownBy);
     // Something else in the formula may do something to it.
-    if (!isWhole && !isSame(asShown(formula.value), now)) {
+    if (!isWhole && !showsSame(asShown(formula.value), now)) {
       unseen.push(formula);
       continue;
     }

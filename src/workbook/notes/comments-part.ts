@@ -1,6 +1,6 @@
 import { cellAddress, parseAddress } from "../../cells/a1.js";
 import { escapeString } from "../xml/escaped-string.js";
-import { append, besides, setAttribute, splice, type Edit } from "../xml/xml-splice.js";
+import { append, besides, setAttribute, splice, type Splice } from "../xml/xml-splice.js";
 import { escapeText } from "../xml/xml-text.js";
 import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 import { xmlDeclaration } from "../package/relationships.js";
@@ -32,7 +32,7 @@ export function addComments(part: string, xml: string, notes: readonly CellNote[
     const place = parseAddress(attributeOf(comment, "ref") ?? "");
     if (place) stored.set(cellAddress(place.row, place.column), comment);
   }
-  const edits: Edit[] = [];
+  const edits: Splice[] = [];
   const authors = childrenOf(childOf(root, "authors"), "author");
   const known = authors.findIndex(({ text }) => text === author);
   const authorId = known < 0 ? authors.length : known;
@@ -64,7 +64,7 @@ function newComment(root: XmlElement, ref: string, authorId: number, text: strin
   );
 }
 
-function extend(xml: string, comment: XmlElement, text: string): Edit[] {
+function extend(xml: string, comment: XmlElement, text: string): Splice[] {
   const stored = childOf(comment, "text");
   const t = element(besides(comment, "t"), keepSpace, written(text));
   if (!stored) return [append(comment, element(besides(comment, "text"), "", t))];
@@ -80,9 +80,12 @@ function extend(xml: string, comment: XmlElement, text: string): Edit[] {
 }
 
 /** Adds content to lists below the root; a list that is missing is made. */
-function appendTo(root: XmlElement, contents: readonly (readonly [list: string, content: string])[]): Edit[] {
+function appendTo(
+  root: XmlElement,
+  contents: readonly (readonly [list: string, content: string])[],
+): Splice[] {
   const missing: string[] = [];
-  const edits: Edit[] = [];
+  const edits: Splice[] = [];
   for (const [local, content] of contents) {
     const list = childOf(root, local);
     if (!list) missing.push(element(besides(root, local), "", content));

@@ -7,7 +7,7 @@ import { addNoteShapes, boxLineLength, emptyDrawing } from "./note-shapes.js";
 import type { PackagePatch } from "../package/package-patch.js";
 import { addRelationship, folderOf, readRelationships, related } from "../package/relationships.js";
 import type { SheetChild, SheetLayout } from "../sheet/sheet-layout.js";
-import type { Edit } from "../xml/xml-splice.js";
+import type { Splice } from "../xml/xml-splice.js";
 import { localName, parseXml } from "../xml/xml-tree.js";
 
 /** Elements of a sheet that come behind legacyDrawing; AlternateContent holds controls or objects, which do too. */
@@ -36,7 +36,7 @@ export function addNotes(
   layout: SheetLayout,
   notes: readonly CellNote[],
   sheetNumber: number,
-): Edit[] {
+): Splice[] {
   const merged = onePerCell(notes);
   if (merged.length === 0) return [];
   const folder = folderOf(workbookPart);
@@ -76,7 +76,7 @@ function drawingOf(
   layout: SheetLayout,
   pattern: string,
   sheetNumber: number,
-): { part: string; edits: Edit[] } {
+): { part: string; edits: Splice[] } {
   const stored = layout.children.find(({ name }) => name === `${layout.prefix}legacyDrawing`);
   if (stored) {
     const element = parseXml(layout.part, layout.xml.slice(stored.start, stored.end));
@@ -97,7 +97,7 @@ function drawingOf(
 }
 
 /** The schema wants the element behind all others but a few. A stored one that leads nowhere makes room. */
-function replaceOrInsert(layout: SheetLayout, stored: SheetChild | undefined, element: string): Edit {
+function replaceOrInsert(layout: SheetLayout, stored: SheetChild | undefined, element: string): Splice {
   if (stored) return { start: stored.start, end: stored.end, text: element };
   const at = layout.children.filter(({ name }) => !behindDrawing.has(localName(name))).at(-1)?.end ?? 0;
   return { start: at, end: at, text: element };

@@ -1,6 +1,6 @@
 import type { PackagePatch } from "./package-patch.js";
 import type { PartSource } from "./package.js";
-import { append, besides, setAttribute, splice, without, type Edit } from "../xml/xml-splice.js";
+import { append, besides, setAttribute, splice, without, type Splice } from "../xml/xml-splice.js";
 import { escapeAttribute } from "../xml/xml-text.js";
 import { attributeOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
@@ -44,7 +44,7 @@ export function dropType(patch: PackagePatch, part: string): void {
   });
 }
 
-function edit(patch: PackagePatch, edits: (root: XmlElement, xml: string) => Edit[]): void {
+function edit(patch: PackagePatch, edits: (root: XmlElement, xml: string) => Splice[]): void {
   const xml = patch.text(contentTypesPart);
   const wanted = edits(parseXml(contentTypesPart, xml), xml);
   if (wanted.length > 0) patch.write(contentTypesPart, splice(xml, wanted));

@@ -1,6 +1,6 @@
 import type { Package, PartSource } from "./package.js";
 import { encodeXml, encodingOf, type Encoding } from "./text-encoding.js";
-import { zip, type Part } from "./unzip.js";
+import { zip, type ZipPart } from "./unzip.js";
 
 interface Written {
   readonly text: string;
@@ -62,7 +62,7 @@ export class PackagePatch implements PartSource {
   /** The patched file. Parts keep their order; new ones follow and carry the time of the first part. */
   zip(): Promise<Uint8Array> {
     const kept = this.source.parts.filter((part) => !this.removed.has(part.name));
-    const parts: Part[] = kept.map((part) => {
+    const parts: ZipPart[] = kept.map((part) => {
       const written = this.written.get(part.name);
       return written === undefined ? part : { ...part, bytes: bytesOf(written) };
     });

@@ -1,6 +1,6 @@
 import { WorkbookError } from "../error.js";
 import { textLimit } from "../limits.js";
-import type { Part } from "./unzip.js";
+import type { ZipPart } from "./unzip.js";
 import { decodeXml } from "./text-encoding.js";
 
 /** Parts to look up by name. Names are compared without case, as the packaging rules have it. */
@@ -16,9 +16,9 @@ export interface PartSource {
 
 /** The parts of an opened file. */
 export class Package implements PartSource {
-  private readonly byName = new Map<string, Part>();
+  private readonly byName = new Map<string, ZipPart>();
 
-  constructor(readonly parts: readonly Part[]) {
+  constructor(readonly parts: readonly ZipPart[]) {
     for (const part of parts) this.byName.set(part.name.toLowerCase(), part);
   }
 

@@ -18,7 +18,7 @@ import { deflateRatio, ratioAppliesFrom, ratioLimit, unpackedLimit } from "../li
 configure({ useWebWorkers: false });
 
 /** One file, or a folder of its own, inside the zip file. */
-export interface Part {
+export interface ZipPart {
   /** With "/" between its folders and none before the first, whatever the zip directory has. */
   readonly name: string;
   /** The name in the zip directory, where that is another: it stays what it was. */
@@ -47,11 +47,11 @@ const damages: Readonly<Record<string, string>> = {
  *
  * @throws WorkbookError when the file is damaged, encrypted, or would unpack to more than the limits allow
  */
-export async function unzip(bytes: Uint8Array): Promise<Part[]> {
+export async function unzip(bytes: Uint8Array): Promise<ZipPart[]> {
   const entries = await readDirectory(bytes);
   checkNames(entries);
   checkSizes(entries, bytes.length);
-  const parts: Part[] = [];
+  const parts: ZipPart[] = [];
   for (const entry of entries) {
     const name = partName(entry.filename);
     parts.push({
@@ -66,7 +66,7 @@ export async function unzip(bytes: Uint8Array): Promise<Part[]> {
 }
 
 /** A zip file of these parts, in this order. The same parts give the same bytes. */
-export async function zip(parts: readonly Part[]): Promise<Uint8Array> {
+export async function zip(parts: readonly ZipPart[]): Promise<Uint8Array> {
   const plain = { extendedTimestamp: false, dataDescriptor: false }; // what every reader of workbooks knows
   const writer = new ZipWriter(new Uint8ArrayWriter(), plain);
   for (const { name, entry = name, bytes, stored, modified } of parts) {

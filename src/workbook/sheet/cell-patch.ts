@@ -3,7 +3,7 @@ import { storedError, writeFormula, writeValue, type WrittenValue } from "./cell
 import { escapeString } from "../xml/escaped-string.js";
 import type { FormulaChange } from "./formula-change.js";
 import type { Cell, CellValue } from "../model.js";
-import { setAttribute, without, type Edit } from "../xml/xml-splice.js";
+import { setAttribute, without, type Splice } from "../xml/xml-splice.js";
 import { escapeText } from "../xml/xml-text.js";
 import { attributeOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
@@ -39,7 +39,7 @@ export function editCell(
   prefix: string,
   task: CellTask,
   cm: number | undefined,
-): { edits: Edit[]; formulaChanged: boolean } {
+): { edits: Splice[]; formulaChanged: boolean } {
   const cell = parseXml(part, xml);
   // Of several, as in a damaged file, the last is the one that was read.
   const fs = childrenOf(cell, "f");
@@ -47,7 +47,7 @@ export function editCell(
   const { stored, value, formula } = task;
   const hadFormula = f !== undefined;
   const hasFormula = formula.to === "keep" ? hadFormula : formula.to !== "nothing";
-  const edits: Edit[] = formula.to === "keep" ? [] : fs.slice(0, -1).map(without);
+  const edits: Splice[] = formula.to === "keep" ? [] : fs.slice(0, -1).map(without);
 
   let newFormula = "";
   if (formula.to === "formula") {
@@ -68,7 +68,7 @@ export function editCell(
   };
 }
 
-function editFormula(xml: string, f: XmlElement, change: FormulaChange): Edit[] {
+function editFormula(xml: string, f: XmlElement, change: FormulaChange): Splice[] {
   switch (change.to) {
     case "area":
       return setAttribute(xml, f, "ref", areaText(change.area));
@@ -94,7 +94,7 @@ function setMetadata(
   stored: Cell | undefined,
   change: FormulaChange,
   cm: number | undefined,
-): Edit[] {
+): Splice[] {
   const spilled = stored?.formula?.kind === "spill";
   const spills = change.to === "formula" && change.formula.kind === "spill";
   if (spills && !spilled) return setAttribute(xml, cell, "cm", String(cm));
@@ -103,7 +103,7 @@ function setMetadata(
 }
 
 /** "vm" describes the old value, so it goes. */
-function setType(xml: string, cell: XmlElement, { type }: WrittenValue): Edit[] {
+function setType(xml: string, cell: XmlElement, { type }: WrittenValue): Splice[] {
   const explicit = attributeOf(cell, "t") === "n" && type === undefined ? "n" : type;
   return [...setAttribute(xml, cell, "t", explicit), ...setAttribute(xml, cell, "vm", undefined)];
 }
@@ -113,13 +113,13 @@ function setContent(
   f: XmlElement | undefined,
   newFormula: string,
   written: WrittenValue | undefined,
-): Edit[] {
+): Splice[] {
   const body = written?.body ?? "";
   if (cell.selfClosing) {
     if (newFormula + body === "") return [];
     return [{ start: cell.openEnd - 2, end: cell.openEnd, text: `>${newFormula}${body}</${cell.name}>` }];
   }
-  const edits: Edit[] =
+  const edits: Splice[] =
     newFormula === "" ? [] : [{ start: cell.openEnd, end: cell.openEnd, text: newFormula }];
   if (!written) return edits;
   const [first, ...others] = [...childrenOf(cell, "v"), ...childrenOf(cell, "is")];

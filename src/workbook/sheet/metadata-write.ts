@@ -3,7 +3,7 @@ import { dynamicArrayType, dynamicIndexes, futureMetadata, isDynamic } from "./m
 import { contentTypes, dynamicArrayNamespace, relationshipsFor } from "../package/names.js";
 import type { PackagePatch } from "../package/package-patch.js";
 import { addRelationship, folderOf, related, xmlDeclaration } from "../package/relationships.js";
-import { append, besides, setAttribute, splice, type Edit } from "../xml/xml-splice.js";
+import { append, besides, setAttribute, splice, type Splice } from "../xml/xml-splice.js";
 import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
 /**
@@ -39,12 +39,12 @@ const typeAttributes =
   `name="${dynamicArrayType}" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" ` +
   'splitFirst="1" rowColShift="1" clearFormats="1" clearComments="1" assign="1" coerce="1" cellMeta="1"';
 
-function addType(xml: string, root: XmlElement): Edit[] {
+function addType(xml: string, root: XmlElement): Splice[] {
   if (typeIndex(root) >= 0) return [];
   return addTo(xml, root, "metadataTypes", [], `<${besides(root, "metadataType")} ${typeAttributes}/>`);
 }
 
-function addProperties(xml: string, root: XmlElement): Edit[] {
+function addProperties(xml: string, root: XmlElement): Splice[] {
   const list = futureMetadata(root);
   if (list && childrenOf(list, "bk").some(isDynamic)) return [];
   const name = (local: string) => besides(root, local);
@@ -56,7 +56,7 @@ function addProperties(xml: string, root: XmlElement): Edit[] {
   return [insertAfter(root, ["metadataTypes", "metadataStrings", "mdxMetadata", "futureMetadata"], added)];
 }
 
-function addCell(xml: string, root: XmlElement): Edit[] {
+function addCell(xml: string, root: XmlElement): Splice[] {
   const v = childrenOf(futureMetadata(root), "bk").findIndex(isDynamic);
   const bk = `<${besides(root, "bk")}><${besides(root, "rc")} t="${typeIndex(root) + 1}" v="${v}"/></${besides(root, "bk")}>`;
   return addTo(
@@ -81,19 +81,19 @@ function addTo(
   local: string,
   earlier: readonly string[],
   item: string,
-): Edit[] {
+): Splice[] {
   const list = childOf(root, local);
   if (list) return [append(list, item), ...count(xml, list)];
   const name = besides(root, local);
   return [insertAfter(root, earlier, `<${name} count="1">${item}</${name}>`)];
 }
 
-function count(xml: string, list: XmlElement): Edit[] {
+function count(xml: string, list: XmlElement): Splice[] {
   const stored = attributeOf(list, "count");
   return stored === undefined ? [] : setAttribute(xml, list, "count", String(list.children.length + 1));
 }
 
-function insertAfter(root: XmlElement, earlier: readonly string[], content: string): Edit {
+function insertAfter(root: XmlElement, earlier: readonly string[], content: string): Splice {
   if (root.selfClosing) return append(root, content);
   const last = root.children.filter(({ local }) => earlier.includes(local)).at(-1);
   const at = last?.end ?? root.openEnd;

@@ -1,7 +1,7 @@
 import { areaText, parseArea } from "../../cells/a1.js";
 import { type Area, sameArea } from "../../cells/area.js";
 import { isSelfClosing, lowerBound, type RowSpot, type SheetLayout } from "./sheet-layout.js";
-import { setAttribute, shift, type Edit } from "../xml/xml-splice.js";
+import { setAttribute, shift, type Splice } from "../xml/xml-splice.js";
 import { attributeOf, parseXml } from "../xml/xml-tree.js";
 
 /** A <c> element for a place that has none. */
@@ -12,7 +12,7 @@ export interface NewCell {
 }
 
 /** Edits that put new cells where they belong: into their row, or with a new row; the sheet's outer bounds follow. */
-export function insertCells(layout: SheetLayout, added: readonly NewCell[]): Edit[] {
+export function insertCells(layout: SheetLayout, added: readonly NewCell[]): Splice[] {
   if (added.length === 0) return [];
   const byRow = new Map<number, NewCell[]>();
   for (const cell of [...added].sort((a, b) => a.row - b.row || a.column - b.column)) {
@@ -21,7 +21,7 @@ export function insertCells(layout: SheetLayout, added: readonly NewCell[]): Edi
     else byRow.set(cell.row, [cell]);
   }
   const missing: { row: number; text: string }[] = [];
-  const edits: Edit[] = [];
+  const edits: Splice[] = [];
   for (const [row, cells] of byRow) {
     const spot = layout.rows[lowerBound(layout.rows, (r) => r.row, row)];
     if (spot?.row === row) edits.push(...fillRow(layout, spot, cells));
@@ -30,7 +30,7 @@ export function insertCells(layout: SheetLayout, added: readonly NewCell[]): Edi
   return [...edits, ...insertRows(layout, missing), ...extendDimension(layout, added)];
 }
 
-function fillRow(layout: SheetLayout, spot: RowSpot, cells: readonly NewCell[]): Edit[] {
+function fillRow(layout: SheetLayout, spot: RowSpot, cells: readonly NewCell[]): Splice[] {
   const spans = extendSpans(layout, spot, cells);
   if (isSelfClosing(spot))
     return [...spans, reopen(spot, cells.map(({ text }) => text).join(""), `${layout.prefix}row`)];
@@ -45,7 +45,7 @@ function newRow(prefix: string, row: number, cells: readonly NewCell[]): string 
   return `<${prefix}row r="${row + 1}">${cells.map(({ text }) => text).join("")}</${prefix}row>`;
 }
 
-function insertRows(layout: SheetLayout, missing: readonly { row: number; text: string }[]): Edit[] {
+function insertRows(layout: SheetLayout, missing: readonly { row: number; text: string }[]): Splice[] {
   const name = `${layout.prefix}sheetData`;
   const data = layout.children.find((child) => child.name === name);
   if (!data || missing.length === 0) return [];
@@ -57,12 +57,12 @@ function insertRows(layout: SheetLayout, missing: readonly { row: number; text: 
 }
 
 /** Gives a self-closing element content. */
-function reopen({ openEnd }: { readonly openEnd: number }, content: string, name: string): Edit {
+function reopen({ openEnd }: { readonly openEnd: number }, content: string, name: string): Splice {
   return { start: openEnd - 2, end: openEnd, text: `>${content}</${name}>` };
 }
 
 /** "spans" is a hint of the columns in use. A single span grows; a list of them is dropped. */
-function extendSpans(layout: SheetLayout, spot: RowSpot, cells: readonly NewCell[]): Edit[] {
+function extendSpans(layout: SheetLayout, spot: RowSpot, cells: readonly NewCell[]): Splice[] {
   const tag = layout.xml.slice(spot.start, spot.openEnd);
   const xml = isSelfClosing(spot) ? tag : `${tag.slice(0, -1)}/>`;
   const row = parseXml(layout.part, xml);
@@ -77,7 +77,7 @@ function extendSpans(layout: SheetLayout, spot: RowSpot, cells: readonly NewCell
   return shift(setAttribute(xml, row, "spans", single ? `${first}:${last}` : undefined), spot.start);
 }
 
-function extendDimension(layout: SheetLayout, added: readonly NewCell[]): Edit[] {
+function extendDimension(layout: SheetLayout, added: readonly NewCell[]): Splice[] {
   const child = layout.children.find(({ name }) => name === `${layout.prefix}dimension`);
   if (!child) return [];
   const xml = layout.xml.slice(child.start, child.end);

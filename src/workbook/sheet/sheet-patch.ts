@@ -7,11 +7,11 @@ import type { Cell, CellChange } from "../model.js";
 import { insertCells, type NewCell } from "./sheet-insert.js";
 import { plainCell } from "./plain-cell.js";
 import { lowerBound, type CellSpot, type SheetLayout } from "./sheet-layout.js";
-import { shift, type Edit } from "../xml/xml-splice.js";
+import { shift, type Splice } from "../xml/xml-splice.js";
 
 /** What changes in one sheet's part. */
 export interface SheetPatch {
-  readonly edits: readonly Edit[];
+  readonly edits: readonly Splice[];
   /** Some formula was set, replaced or removed: the calculation chain no longer fits. */
   readonly formulaChanged: boolean;
 }
@@ -30,7 +30,7 @@ export function patchSheet(
   changes: readonly CellChange[],
   spillMetadata: () => number,
 ): SheetPatch {
-  const edits: Edit[] = [];
+  const edits: Splice[] = [];
   const added: NewCell[] = [];
   let formulaChanged = false;
   for (const task of tasksFor(layout, cells, changes)) {

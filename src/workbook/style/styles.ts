@@ -3,7 +3,7 @@ import { tinted } from "./theme-colours.js";
 import { attributeOf, childOf, childrenOf, isTrue, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
 /** A line at the edge of a cell. */
-export interface Line {
+export interface BorderLine {
   /** As files name it: "thin", "medium", "double" … */
   readonly style: string;
   readonly colour: string | undefined;
@@ -24,7 +24,7 @@ export interface CellStyle {
   readonly horizontal: string | undefined;
   readonly vertical: string | undefined;
   readonly wrap: boolean;
-  readonly lines: Readonly<Partial<Record<Side, Line>>>;
+  readonly lines: Readonly<Partial<Record<Side, BorderLine>>>;
 }
 
 export type Side = "left" | "right" | "top" | "bottom";
@@ -89,7 +89,7 @@ function fillOf(fill: XmlElement | undefined, theme: Colours): string | undefine
   return type === "none" ? undefined : colourOf(childOf(pattern, "fgColor"), theme);
 }
 
-function linesOf(border: XmlElement | undefined, theme: Colours): Partial<Record<Side, Line>> {
+function linesOf(border: XmlElement | undefined, theme: Colours): Partial<Record<Side, BorderLine>> {
   return Object.fromEntries(
     sides.flatMap((side) => {
       const line = childOf(border, side);

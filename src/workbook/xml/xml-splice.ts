@@ -3,7 +3,7 @@ import type { XmlAttribute } from "./xml-events.js";
 import { prefixOf, type XmlElement } from "./xml-tree.js";
 
 /** Text to put in place of the characters from start to end; an insertion when they are equal. */
-export interface Edit {
+export interface Splice {
   readonly start: number;
   readonly end: number;
   readonly text: string;
@@ -15,7 +15,7 @@ export interface Edit {
  *
  * @throws RangeError when edits overlap: the result would be damaged
  */
-export function splice(xml: string, edits: readonly Edit[]): string {
+export function splice(xml: string, edits: readonly Splice[]): string {
   const ordered = [...edits].sort((a, b) => a.start - b.start || a.end - b.end);
   const pieces: string[] = [];
   let from = 0;
@@ -29,18 +29,18 @@ export function splice(xml: string, edits: readonly Edit[]): string {
 }
 
 /** The same edits for a text in which this one begins at the offset. */
-export function shift(edits: readonly Edit[], offset: number): Edit[] {
+export function shift(edits: readonly Splice[], offset: number): Splice[] {
   return edits.map(({ start, end, text }) => ({ start: start + offset, end: end + offset, text }));
 }
 
 /** Adds content before an element's closing tag; opens a self-closing element for it. */
-export function append(element: XmlElement, content: string): Edit {
+export function append(element: XmlElement, content: string): Splice {
   if (!element.selfClosing) return { start: element.closeStart, end: element.closeStart, text: content };
   return { start: element.openEnd - 2, end: element.openEnd, text: `>${content}</${element.name}>` };
 }
 
 /** Takes an element out. */
-export function without(element: XmlElement): Edit {
+export function without(element: XmlElement): Splice {
   return { start: element.start, end: element.end, text: "" };
 }
 
@@ -55,7 +55,7 @@ export function setAttribute(
   element: XmlElement,
   name: string,
   value: string | undefined,
-): Edit[] {
+): Splice[] {
   const stored = element.attributes.find((attribute) => attribute.name === name);
   if (stored?.value === value) return [];
   if (value === undefined) return stored ? [withoutAttribute(xml, stored)] : [];
@@ -65,7 +65,7 @@ export function setAttribute(
   return [{ start: after, end: after, text: ` ${name}="${text}"` }];
 }
 
-function withoutAttribute(xml: string, { start, end }: XmlAttribute): Edit {
+function withoutAttribute(xml: string, { start, end }: XmlAttribute): Splice {
   let from = start;
   while (isXmlSpace(xml.charCodeAt(from - 1))) from--;
   return { start: from, end, text: "" };

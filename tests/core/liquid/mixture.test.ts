@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { density, mixtureWith, original, type Condition } from "../../../src/core/liquid/mixture.js";
+import { density, mixtureWith, original, type MixtureReading } from "../../../src/core/liquid/mixture.js";
 
 const start = { p: 0.04, extract: 4 };
 
@@ -9,7 +9,7 @@ test("two conditions that are one and the same leave no mixture to be found", ()
 
 test("a condition that no mixture meets is given up", () => {
   // x² + 1 has no real root: Newton's method wanders for ever.
-  const impossible: Condition = {
+  const impossible: MixtureReading = {
     of: ({ p }) => ({ value: p * p + 1, byAlcohol: 2 * p, byExtract: 0 }),
     target: 0,
     tolerance: 1e-8,

@@ -5,7 +5,7 @@ import type { Reading } from "../../../src/core/log/readings-log.js";
 import { fallOf } from "../../../src/core/log/fermentation-rate.js";
 import { passed, stagesOf } from "../../../src/core/log/fermentation-stages.js";
 import { standsStill } from "../../../src/core/log/fermentation-steady.js";
-import { fermentation, type Part } from "../../../src/core/log/fermentation.js";
+import { fermentation, type FallingStretch } from "../../../src/core/log/fermentation.js";
 import { near } from "../../support/near.js";
 import { reasonOf } from "../../support/refused.js";
 
@@ -198,7 +198,7 @@ describe("stages", () => {
 });
 
 describe("passing a gravity", () => {
-  const part = (...readings: [time: number, gravity: number][]): Part =>
+  const part = (...readings: [time: number, gravity: number][]): FallingStretch =>
     readings.map(([time, gravity]) => ({ time, gravity, read: gravity }));
 
   test("is straight from the end of one part to the beginning of the next, if it was there", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { check } from "../../../src/core/refusal.js";
+import { checkRange } from "../../../src/core/refusal.js";
 import {
   budgetOf,
   exactly,
@@ -98,7 +98,7 @@ test("a half-width a is a/√3, a division δ is 0.29 δ", () => {
 describe("at an end of what is covered", () => {
   const covered = { of: "x", min: 0, max: 10, unit: "" };
   const result = ({ x }: { x: number }): number => {
-    check(covered, x);
+    checkRange(covered, x);
     return 3 * x;
   };
 
@@ -134,7 +134,7 @@ test("at an end of what is covered, the change towards the other side is what co
   const from0: Model<"x"> = {
     of: { x: scattered(0, 0.1) },
     result: ({ x }) => {
-      check({ of: "x", min: 0, max: 1, unit: "" }, x);
+      checkRange({ of: "x", min: 0, max: 1, unit: "" }, x);
       return 5 + 3 * x;
     },
   };

@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
-import type { Calculated } from "../../../src/desk/univer/calculated-cells.js";
+import type { CalculatedFormula } from "../../../src/desk/univer/calculated-cells.js";
 import { KeptNumbers } from "../../../src/desk/book/kept-numbers.js";
 import { missingNotice } from "../../../src/desk/page/missing-notice.js";
-import { CellError, Matrix, type Outcome } from "../../../src/engine/values.js";
+import { FormulaError, Values, type FormulaValue } from "../../../src/engine/values.js";
 import type { CellValue, Formula, WorkbookModel } from "../../../src/workbook/model.js";
 
 /** Nobody can tell what a formula reads. */
 const unknown = Symbol("unknown");
-const lost = new CellError("#N/A");
+const lost = new FormulaError("#N/A");
 const place = { sheet: 0, row: 0, column: 1 };
 const text = 'GYLE.HYDROMETER(A1,20,"Old glass")';
 
@@ -26,10 +26,10 @@ function opened(values: readonly CellValue[], formula: Formula = { text, kind: "
 }
 
 const calculated = (
-  value: Outcome,
-  input: Outcome | typeof unknown = 1.05,
+  value: FormulaValue,
+  input: FormulaValue | typeof unknown = 1.05,
   missing: readonly string[] = ["Old glass"],
-): Calculated => ({
+): CalculatedFormula => ({
   missing,
   value: () => value,
   inputs: () => (input === unknown ? undefined : [input]),
@@ -64,7 +64,7 @@ describe("the number of a cell that lacks its instrument", () => {
     expect(numbers.see(place, calculated(lost, 1.06))).toBeUndefined();
     expect([numbers.missingFor(place), numbers.all]).toEqual([undefined, []]);
     expect(numbers.see(place, calculated(lost, 1.05 + 1e-15))).toBe(1.0502);
-    expect(numbers.see(place, calculated(lost, new Matrix([[1.05]])))).toBeUndefined();
+    expect(numbers.see(place, calculated(lost, new Values([[1.05]])))).toBeUndefined();
   });
 
   test("goes where nobody can tell what it is calculated from", () => {
@@ -112,8 +112,8 @@ describe("the number of a cell that lacks its instrument", () => {
   test("is all of an area that one formula fills", () => {
     const area = { top: 0, left: 1, bottom: 1, right: 1 };
     const { numbers } = opened([1.0502, { error: "#VALUE!" }], { text, kind: "spill", area });
-    const kept = numbers.see(place, calculated(new Matrix([[lost], [lost]])));
-    expect(kept).toEqual(new Matrix([[1.0502], [new CellError("#VALUE!")]]));
+    const kept = numbers.see(place, calculated(new Values([[lost], [lost]])));
+    expect(kept).toEqual(new Values([[1.0502], [new FormulaError("#VALUE!")]]));
     expect(numbers.all[0]?.cells).toBe(2);
   });
 });

@@ -2,11 +2,11 @@
 import { LexerTreeBuilder, type ISequenceNode } from "@univerjs/engine-formula";
 import { expect, test } from "vitest";
 import { keepSpelling } from "../../../src/desk/typing/kept-spelling.js";
-import type { Engine } from "../../../src/desk/univer/univer.js";
+import type { UniverSheet } from "../../../src/desk/univer/univer.js";
 import { anyFormulas } from "../../support/any-formula.js";
 
 const builder = new LexerTreeBuilder();
-keepSpelling({ univer: { __getInjector: () => ({ get: () => builder }) } } as unknown as Engine);
+keepSpelling({ univer: { __getInjector: () => ({ get: () => builder }) } } as unknown as UniverSheet);
 
 const text = (node: string | ISequenceNode): string => (typeof node === "string" ? node : node.token);
 

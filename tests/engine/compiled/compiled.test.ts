@@ -8,7 +8,7 @@ import { Book } from "../../../src/engine/references/book.js";
 import { knownMistake } from "../../../src/engine/references/known-mistakes.js";
 import { translate } from "../../../src/engine/references/translate.js";
 import { UniverEngine } from "../../../src/engine/univer/univer-engine.js";
-import { Matrix, type Outcome } from "../../../src/engine/values.js";
+import { Values, type FormulaValue } from "../../../src/engine/values.js";
 import { randomFormulas } from "../../native/random-book.js";
 import { fakeFunctions } from "../fixture.js";
 import { type SheetSketch, workbook } from "../workbooks.js";
@@ -34,10 +34,10 @@ const around = { book, height: grid.height, width: grid.width, spilledFrom: () =
 const univer = new UniverEngine(book.sheetNames, functions);
 
 /** What comes of it, so that it can be compared: a number to the last bit, an error with its words. */
-function told(calculate: () => Outcome): unknown {
+function told(calculate: () => FormulaValue): unknown {
   try {
     const value = calculate();
-    return value instanceof Matrix ? value.rows.map((row) => Array.from(row)) : value;
+    return value instanceof Values ? value.rows.map((row) => Array.from(row)) : value;
   } catch (thrown) {
     if (thrown instanceof NeedsInterpreter) throw thrown;
     return thrown instanceof NotHere || thrown instanceof Error ? `refused: ${thrown.message}` : thrown;

@@ -3,7 +3,7 @@ import { callFunction } from "../../../src/engine/ours/call-function.js";
 import { CellFunctions } from "../../../src/engine/ours/cell-functions.js";
 import { createCustomFunctions } from "../../../src/engine/ours/custom-functions.js";
 import type { DeclaredParameter } from "../../../src/engine/ours/function-metadata.js";
-import { CellError, errors, Matrix, type Scalar } from "../../../src/engine/values.js";
+import { FormulaError, formulaErrors, Values, type Scalar } from "../../../src/engine/values.js";
 
 function declared(
   parameters: DeclaredParameter[],
@@ -24,7 +24,7 @@ function declared(
   };
 }
 
-const row = (...values: Scalar[]): Matrix => new Matrix([values]);
+const row = (...values: Scalar[]): Values => new Values([values]);
 const parameter = (more: Partial<DeclaredParameter>): DeclaredParameter => ({ name: "x", ...more });
 const matrix = parameter({ type: "any", dimensionality: "matrix" });
 
@@ -73,11 +73,13 @@ describe("a parameter that takes a matrix", () => {
       const [[error] = []] = x as { code: string; message: string }[][];
       return `${error?.code ?? ""} ${error?.message ?? ""}`;
     });
-    expect(codes(new CellError("#N/A", "gone"))).toBe("#N/A gone");
+    expect(codes(new FormulaError("#N/A", "gone"))).toBe("#N/A gone");
   });
 
   test("lets an error through without a call where the metadata do not allow them", () => {
-    expect(declared([matrix], () => "called", false)(row(1, errors.number))).toEqual(errors.number);
+    expect(declared([matrix], () => "called", false)(row(1, formulaErrors.number))).toEqual(
+      formulaErrors.number,
+    );
   });
 });
 
@@ -89,7 +91,7 @@ describe("a parameter that takes one value", () => {
 
   test("of type number refuses other text without a call", () => {
     const number = declared([parameter({ type: "number" })], () => "called");
-    expect([number("abc"), number(" ")]).toEqual([errors.value, errors.value]);
+    expect([number("abc"), number(" ")]).toEqual([formulaErrors.value, formulaErrors.value]);
   });
 
   test("of type string gets TRUE and FALSE in capitals and a blank as empty text", () => {
@@ -107,8 +109,8 @@ describe("a parameter that takes one value", () => {
       [parameter({ type: "number" }), parameter({ type: "number" })],
       (a, b) => Number(a) + Number(b),
     );
-    expect(sum(row(1, 2), new Matrix([[10], [20]]))).toEqual(
-      new Matrix([
+    expect(sum(row(1, 2), new Values([[10], [20]]))).toEqual(
+      new Values([
         [11, 12],
         [21, 22],
       ]),
@@ -117,7 +119,7 @@ describe("a parameter that takes one value", () => {
 
   test("keeps an error of one element in its place", () => {
     const half = declared([parameter({ type: "number" })], (x) => Number(x) / 2);
-    expect(half(row(4, "x", 6))).toEqual(row(2, errors.value, 3));
+    expect(half(row(4, "x", 6))).toEqual(row(2, formulaErrors.value, 3));
   });
 
   test("that repeats gets all further arguments as one array", () => {
@@ -137,22 +139,22 @@ describe("a result", () => {
   });
 
   test("of a flat array is a column, a ragged one is filled up with #N/A", () => {
-    expect(giving([1, 2])).toEqual(new Matrix([[1], [2]]));
+    expect(giving([1, 2])).toEqual(new Values([[1], [2]]));
     expect(giving([[1, 2], [3]])).toEqual(
-      new Matrix([
+      new Values([
         [1, 2],
-        [3, errors.notAvailable],
+        [3, formulaErrors.notAvailable],
       ]),
     );
   });
 
   test("that is no number a cell can hold becomes #NUM!, minus zero becomes zero", () => {
-    expect([giving(NaN), giving(-Infinity)]).toEqual([errors.number, errors.number]);
+    expect([giving(NaN), giving(-Infinity)]).toEqual([formulaErrors.number, formulaErrors.number]);
     expect(Object.is(giving(-0), 0)).toBe(true);
   });
 
   test("that is nothing a cell can hold becomes #VALUE!", () => {
-    expect([giving([]), giving([[]]), giving({}), giving(1n)]).toEqual(Array(4).fill(errors.value));
+    expect([giving([]), giving([[]]), giving({}), giving(1n)]).toEqual(Array(4).fill(formulaErrors.value));
   });
 
   test("that is nothing at all is a blank", () => {
@@ -166,7 +168,7 @@ describe("a result", () => {
   test("error thrown, returned or promised keeps code and message", async () => {
     const { CustomFunctions } = createCustomFunctions();
     const error = new CustomFunctions.Error("#N/A", "because");
-    const expected = new CellError("#N/A", "because");
+    const expected = new FormulaError("#N/A", "because");
     expect(giving(error)).toEqual(expected);
     expect(giving([[1, error]])).toEqual(row(1, expected));
     expect(
@@ -179,7 +181,7 @@ describe("a result", () => {
 
   test("error that only a cell can have arrives as #VALUE!", () => {
     const { CustomFunctions } = createCustomFunctions();
-    expect(giving(new CustomFunctions.Error("#REF!", "m"))).toEqual(new CellError("#VALUE!", "m"));
+    expect(giving(new CustomFunctions.Error("#REF!", "m"))).toEqual(new FormulaError("#VALUE!", "m"));
   });
 
   test("promised comes later, also when only some elements are promised", async () => {
@@ -208,6 +210,6 @@ test("a function that is declared but not defined gives #VALUE!", () => {
 
 test("too few or too many arguments give #VALUE! without a call", () => {
   const two = declared([matrix, parameter({ ...matrix, optional: true })], () => "called");
-  expect([two(), two(1, 2, 3)]).toEqual([errors.value, errors.value]);
+  expect([two(), two(1, 2, 3)]).toEqual([formulaErrors.value, formulaErrors.value]);
   expect(two(1)).toBe("called");
 });

@@ -4,7 +4,7 @@ import type { Argument } from "../../../src/engine/ours/argument.js";
 import { callFunction } from "../../../src/engine/ours/call-function.js";
 import { catalogueFunctions } from "../../../src/engine/ours/catalogue-functions.js";
 import type { CellFunctions } from "../../../src/engine/ours/cell-functions.js";
-import { CellError, Matrix, type Outcome, type Scalar } from "../../../src/engine/values.js";
+import { FormulaError, Values, type FormulaValue, type Scalar } from "../../../src/engine/values.js";
 import { useInstruments } from "../../../src/functions/contract/instruments-port.js";
 import { built } from "../../e2e/browser.js";
 import { hostileArguments } from "../../e2e/hostile-cells.js";
@@ -40,11 +40,11 @@ const codes = [
 /** What can stand in a cell of a workbook, of whatever a host could send. */
 function scalarOf(raw: unknown): Scalar {
   if (raw === undefined || raw === null) return null;
-  if (typeof raw === "number") return Number.isFinite(raw) ? raw : new CellError("#NUM!");
+  if (typeof raw === "number") return Number.isFinite(raw) ? raw : new FormulaError("#NUM!");
   if (typeof raw === "string" || typeof raw === "boolean") return raw;
   if (typeof raw === "object" && "code" in raw && typeof raw.code === "string")
-    return new CellError(codes.includes(raw.code) ? raw.code : "#VALUE!", "from another cell");
-  return new CellError(codes[JSON.stringify(raw).length % codes.length] ?? "#N/A");
+    return new FormulaError(codes.includes(raw.code) ? raw.code : "#VALUE!", "from another cell");
+  return new FormulaError(codes[JSON.stringify(raw).length % codes.length] ?? "#N/A");
 }
 
 function argumentOf(raw: unknown): Argument {
@@ -52,12 +52,12 @@ function argumentOf(raw: unknown): Argument {
   const rows = raw.map((row: unknown) => (Array.isArray(row) ? row.map(scalarOf) : [scalarOf(row)]));
   const width = Math.max(1, ...rows.map((row) => row.length));
   const whole = rows.map((row) => [...row, ...Array<Scalar>(width - row.length).fill(null)]);
-  return new Matrix(whole.length === 0 ? [[null]] : whole);
+  return new Values(whole.length === 0 ? [[null]] : whole);
 }
 
-const told = (outcome: Outcome | Promise<Outcome>): unknown => {
+const told = (outcome: FormulaValue | Promise<FormulaValue>): unknown => {
   if (outcome instanceof Promise) throw new Error("it waits");
-  return outcome instanceof Matrix ? outcome.rows : outcome;
+  return outcome instanceof Values ? outcome.rows : outcome;
 };
 
 /** To the last bit, with the same words. */

@@ -3,14 +3,14 @@ import { describe, expect, test } from "vitest";
 import { DependencyGraph } from "../../../src/engine/plan/dependency-graph.js";
 import { orderOf } from "../../../src/engine/plan/loops.js";
 import { OutputIndex } from "../../../src/engine/plan/output-index.js";
-import type { SheetArea } from "../../../src/engine/values.js";
+import type { PositionedArea } from "../../../src/engine/values.js";
 
 interface Read {
-  readonly area: SheetArea;
+  readonly area: PositionedArea;
   readonly shared: boolean;
 }
 
-const column = (top: number, bottom: number, at = 0): SheetArea => ({
+const column = (top: number, bottom: number, at = 0): PositionedArea => ({
   sheet: 0,
   top,
   left: at,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { CellValue } from "../../../src/workbook/model.js";
 import { fromCell } from "../../../src/engine/grid.js";
-import { alike } from "../../../src/engine/values.js";
+import { alikeValues } from "../../../src/engine/values.js";
 import { libreOffice } from "../../support/tools.js";
 import { libreOfficeResults } from "../libreoffice.js";
 import { answer, array, areaOf, calculated, plain, spill, workbook } from "../workbooks.js";
@@ -33,7 +33,7 @@ describe.runIf(libreOffice.present)("beside LibreOffice", () => {
     const different = forms.flatMap((formula, i): object[] => {
       const { value, refusal } = answer(formula, data);
       const other = theirs[i] ?? null;
-      const isSame = refusal === undefined && alike(fromCell(value), fromCell(other));
+      const isSame = refusal === undefined && alikeValues(fromCell(value), fromCell(other));
       return isSame ? [] : [{ formula, ours: value, refusal, libreOffice: other }];
     });
     expect(different).toEqual([]);

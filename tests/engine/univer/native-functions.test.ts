@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { CellValue } from "../../../src/workbook/model.js";
-import { alike } from "../../../src/engine/values.js";
+import { alikeValues } from "../../../src/engine/values.js";
 import { fromCell } from "../../../src/engine/grid.js";
 import { libreOffice } from "../../support/tools.js";
 import { libreOfficeResults } from "../libreoffice.js";
@@ -146,7 +146,7 @@ const refused: readonly string[] = [
 const known: readonly string[] = [];
 
 const isRight = (value: CellValue, expected: CellValue): boolean =>
-  alike(fromCell(value), fromCell(expected));
+  alikeValues(fromCell(value), fromCell(expected));
 
 describe("operators and functions give what Excel's help says, or are refused", () => {
   for (const [formula, expected] of documented.filter(([each]) => !known.includes(each)))

@@ -1,15 +1,15 @@
 // Constants of formulas as Excel reads them: a number is its value however it is written, a text stays a text.
 import { expect, test } from "vitest";
 import { UniverEngine } from "../../../src/engine/univer/univer-engine.js";
-import { Matrix, type Outcome } from "../../../src/engine/values.js";
+import { Values, type FormulaValue } from "../../../src/engine/values.js";
 import { fakeFunctions } from "../fixture.js";
 
 const corner = { sheet: 0, row: 0, column: 0 };
 const engine = new UniverEngine(["Sheet1"], fakeFunctions());
 
-function valueOf(formula: string): Outcome {
+function valueOf(formula: string): FormulaValue {
   const value = engine.evaluate(engine.parse(formula), corner, corner);
-  return value instanceof Matrix ? (value.rows[0]?.[0] ?? null) : value;
+  return value instanceof Values ? (value.rows[0]?.[0] ?? null) : value;
 }
 
 test.each([

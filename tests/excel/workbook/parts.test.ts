@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { excelParts } from "../../../src/excel/workbook/parts.js";
 import { Keeper } from "../../../src/instruments/keeper.js";
-import { NAMESPACE, writePart } from "../../../src/instruments/part.js";
+import { partNamespace, writePart } from "../../../src/instruments/part.js";
 import { FORMAT_VERSION, type InstrumentSet } from "../../../src/instruments/set.js";
 import { FakeWorkbook } from "../fake-workbook.js";
 import { ExcelError } from "../remote.js";
@@ -22,7 +22,8 @@ const setOf = (...names: string[]): InstrumentSet => ({
 
 const foreign = '<notes xmlns="urn:example:notes">ours is not to touch</notes>';
 let book: FakeWorkbook;
-const xmlOfOurs = (): string[] => book.parts.filter((p) => p.namespace === NAMESPACE).map(({ xml }) => xml);
+const xmlOfOurs = (): string[] =>
+  book.parts.filter((p) => p.namespace === partNamespace).map(({ xml }) => xml);
 
 beforeEach(() => {
   book = new FakeWorkbook().open();
@@ -36,12 +37,12 @@ describe("the instruments of a workbook", () => {
   test("are read from every part in our namespace", async () => {
     const store = excelParts(() => undefined);
     expect(await store.read()).toEqual([]);
-    for (const name of ["One", "Two"]) book.part(NAMESPACE, writePart(setOf(name)));
+    for (const name of ["One", "Two"]) book.part(partNamespace, writePart(setOf(name)));
     expect(await store.read()).toEqual([writePart(setOf("One")), writePart(setOf("Two"))]);
   });
 
   test("two parts become one, and a part of another namespace stays", async () => {
-    for (const name of ["One", "Two"]) book.part(NAMESPACE, writePart(setOf(name)));
+    for (const name of ["One", "Two"]) book.part(partNamespace, writePart(setOf(name)));
     const written = vi.fn();
     const { set } = await new Keeper(excelParts(written)).refresh();
     expect(set?.instruments.map(({ name }) => name)).toEqual(["One", "Two"]);
@@ -51,8 +52,8 @@ describe("the instruments of a workbook", () => {
   });
 
   test("only the parts that were given make way", async () => {
-    book.part(NAMESPACE, "<damaged");
-    book.part(NAMESPACE, writePart(setOf("One")));
+    book.part(partNamespace, "<damaged");
+    book.part(partNamespace, writePart(setOf("One")));
     await excelParts(() => undefined).write(writePart(setOf("Two")), [writePart(setOf("One"))]);
     expect(xmlOfOurs()[0]).toBe("<damaged");
     expect(xmlOfOurs()).toHaveLength(2);
@@ -67,7 +68,7 @@ describe("the instruments of a workbook", () => {
   });
 
   test("nothing is lost when Excel fails before the old part is gone", async () => {
-    book.part(NAMESPACE, writePart(setOf("One")));
+    book.part(partNamespace, writePart(setOf("One")));
     const written = vi.fn();
     const store = excelParts(written);
     book.queue.before = (sync) => {

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { check, handOver } from "../../../src/excel/workbook/whole-workbook.js";
-import type { Asked, Told } from "../../../src/worker/messages.js";
+import { checkWorkbook, handOver } from "../../../src/excel/workbook/whole-workbook.js";
+import type { Asked, WorkerTold } from "../../../src/worker/messages.js";
 
 // The file as Excel gives it, in pieces: "PK" and a count.
 const file = Uint8Array.from([80, 75, 3, 4, 5, 6, 7, 8]);
@@ -16,11 +16,11 @@ const report = {
 let opened: string[];
 let closed: number;
 let asked: Asked[];
-let answer: Told | "broken";
+let answer: WorkerTold | "broken";
 let terminated: number;
 
 class FakeWorker {
-  onmessage: (event: { data: Told }) => void = () => undefined;
+  onmessage: (event: { data: WorkerTold }) => void = () => undefined;
   onerror: (event: { message?: string }) => void = () => undefined;
   postMessage(message: Asked): void {
     asked.push(message);
@@ -119,7 +119,7 @@ test("a workbook that cannot be handed over is refused with its reason, and noth
 test("the workbook is checked as Excel would save it, and nothing opens", async () => {
   const repairs = [{ sheet: "Log", row: 8, column: 2, value: 1.05 }];
   answer = { is: "check", check: { sheets: [], findings: [], repairs } };
-  expect(await check(work)).toEqual({
+  expect(await checkWorkbook(work)).toEqual({
     sheets: [],
     findings: [],
     unbound: [{ sheet: "Log", address: "C9" }],

@@ -1,7 +1,7 @@
 // A gravity may be written as SG or as °P wherever there is one, and comes to the same.
 import { beforeAll, describe, expect, test } from "vitest";
 import { catalogue } from "../../../src/functions/catalogue.js";
-import { CellError, type Matrix, type Result } from "../../../src/functions/contract/cell-value.js";
+import { CellError, type RawCells, type Result } from "../../../src/functions/contract/cell-value.js";
 import { evaluate } from "../../../src/functions/evaluate.js";
 import type { FunctionSpec } from "../../../src/functions/contract/function-spec.js";
 import { useInstruments } from "../../../src/functions/contract/instruments-port.js";
@@ -132,7 +132,7 @@ function argumentsOn(spec: FunctionSpec, drawn: readonly unknown[], scale: strin
 }
 
 const resultOf = (spec: FunctionSpec, drawn: readonly unknown[], scale: string): Result[] =>
-  evaluate(spec.name, argumentsOn(spec, drawn, scale) as Matrix[], instruments).flat();
+  evaluate(spec.name, argumentsOn(spec, drawn, scale) as RawCells[], instruments).flat();
 
 /** What a result in °P is as SG, if it is a gravity. */
 function asSg(spec: FunctionSpec, result: Result, i: number): Result {

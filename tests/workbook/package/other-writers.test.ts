@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { strFromU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { NAMESPACE } from "../../../src/instruments/part.js";
+import { partNamespace } from "../../../src/instruments/part.js";
 import type { CellChange } from "../../../src/workbook/model.js";
 import { openWorkbook } from "../../../src/workbook/workbook.js";
 import { bookOf, bookParts, sheetXml, zipParts } from "../../support/build-workbook.js";
@@ -52,8 +52,8 @@ describe.each(forms)("a workbook in %s", (_, rewrite) => {
     const [book, plain] = [await openWorkbook(given), await openWorkbook(season)];
     expect(book.model).toEqual(plain.model);
     const instruments = (xml: string): string => xml.replace(/^<\?xml[^>]*\?>\s*/, "");
-    expect(book.customXml(NAMESPACE).map(({ xml }) => instruments(xml))).toEqual(
-      plain.customXml(NAMESPACE).map(({ xml }) => instruments(xml)),
+    expect(book.customXml(partNamespace).map(({ xml }) => instruments(xml))).toEqual(
+      plain.customXml(partNamespace).map(({ xml }) => instruments(xml)),
     );
   });
 
