@@ -29,17 +29,17 @@ async function edit(page: Page, sheet: string, reading: string, result: string):
   await goTo(page, sheet, reading);
   await focusSheet(page);
   await page.keyboard.type("1.0415");
-  await page.evaluate(`{
+  await page.evaluate(`(async () => {
     const value = async () => (await window.gylesheetHost.selection.at(${JSON.stringify(reference)})).rows[0][0];
+    const before = await value();
     window.followed = new Promise((resolve) => {
       addEventListener("keydown", async () => {
         const begun = performance.now();
-        const before = await value();
         while ((await value()) === before) await new Promise((next) => setTimeout(next, 1));
         resolve((performance.now() - begun) / 1000);
       }, { capture: true, once: true });
     });
-  }`);
+  })()`);
   await page.keyboard.press("Enter");
   return page.evaluate("window.followed");
 }
