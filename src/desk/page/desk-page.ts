@@ -223,6 +223,8 @@ export class DeskPage {
     this.#tellMissing(book);
     Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
     this.places.pane.contentWindow?.location.replace("pane.html");
+    // What does not show cannot have the keyboard.
+    this.draw();
     workbench.focus();
   }
 
