@@ -44,6 +44,8 @@ const otherwise: Readonly<Record<string, string>> = {
   "@types/node": "types of Node",
   "@types/cli-progress": "types of cli-progress",
   "@vitest/coverage-v8": "vitest loads it for npm run coverage",
+  "@stryker-mutator/core": "the command of npm run mutants",
+  "@stryker-mutator/vitest-runner": "it loads this by name",
   "ts-loader": "webpack loads it by name",
   "react-dom": "the sheet of the desk is made with it",
   react: "the sheet of the desk is made with it",
