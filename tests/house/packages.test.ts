@@ -45,6 +45,8 @@ const otherwise: Readonly<Record<string, string>> = {
   "@types/cli-progress": "types of cli-progress",
   "@vitest/coverage-v8": "vitest loads it for npm run coverage",
   "esbuild-loader": "webpack loads it by name",
+  "@stryker-mutator/core": "the command of npm run mutants",
+  "@stryker-mutator/vitest-runner": "it loads this by name",
   "react-dom": "the sheet of the desk is made with it",
   react: "the sheet of the desk is made with it",
   rxjs: "the sheet of the desk is made with it",

@@ -58,6 +58,7 @@ describe("each folder says what lives in it", () => {
 
 /** Folders of tests for what is no folder of the source. */
 const besides = new Set([
+  "mutants",
   "bench", // figures
   "docs", // README and DEVELOPERS.md
   "e2e", // what was built, in a browser

@@ -2,7 +2,6 @@
 // ROOM=core/beer npm run mutants goes through one room; without it, through the core and the functions.
 import { room, sources } from "./room.mjs";
 
-/** @type {import("@stryker-mutator/api/core").PartialStrykerOptions} */
 export default {
   testRunner: "vitest",
   plugins: ["@stryker-mutator/vitest-runner"],

@@ -196,6 +196,23 @@ describe("SEASON", () => {
     expect(errorText(cells("SEASON", 1.05, 20, 1.009, 20, "Starting glass")[0]?.[1])).toMatch(/graduated/);
   });
 
+  test("reads each cell as HYDROMETER does, whatever stands in it", () => {
+    const odd = [1.046, 1046, 12, 0, null, "", " ", "1.046", true, { code: "#N/A" }, -1, 1e9];
+    const warm = [20, 0, null, "warm", false, { code: "#DIV/0!" }, 81, 0.1];
+    const named = [null, 0, "Plato spindle", "none such", { code: "#REF!" }, true];
+    for (const reading of odd)
+      for (const tC of warm)
+        for (const glass of named) {
+          const [row] = cells("SEASON", reading, tC, 1.01, 20, glass, "Finishing glass", "P");
+          expect([reading, tC, glass, row?.[0]]).toEqual([
+            reading,
+            tC,
+            glass,
+            cells("HYDROMETER", reading, tC, glass, "P")[0]?.[0],
+          ]);
+        }
+  });
+
   test("asks for columns", () => {
     expect(errorText(cells("SEASON", [[1.05, 1.06]], 20, 1.01, 20)[0]?.[0])).toMatch(
       /Give columns: one batch a row/,
