@@ -42,7 +42,9 @@ export async function recalcTimes(): Promise<string[]> {
       );
       const peak = /peak (\d+) kB/.exec(stderr)?.[1];
       const [workbook, opening] = await timed(() => openWorkbook(bytes));
-      const [{ changes }, calculating] = await timed(() => recalculatePromptly(workbook.model, catalogueFunctions()));
+      const [{ changes }, calculating] = await timed(() =>
+        recalculatePromptly(workbook.model, catalogueFunctions()),
+      );
       const [, patching] = await timed(() => workbook.patch(changes));
       lines.push(
         `${rows} rows × ${formulas} formulas: ${whole} whole process, ${(Number(peak) / 1024).toFixed(0)} MB at most${stdout.includes(`${rows * formulas} formulas recalculated`) ? "" : " (NOT ALL RECALCULATED)"}`,
