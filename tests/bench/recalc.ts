@@ -4,8 +4,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { performance } from "node:perf_hooks";
 import { fileURLToPath } from "node:url";
-import { recalculate } from "../../src/engine/recalculate.js";
-import { loadFunctions } from "../support/functions-bundle.js";
+import { catalogueFunctions } from "../../src/engine/ours/catalogue-functions.js";
+import { recalculatePromptly } from "../../src/engine/recalculate-promptly.js";
 import { openWorkbook } from "../../src/workbook/workbook.js";
 import { batches } from "./batches.js";
 
@@ -42,8 +42,9 @@ export async function recalcTimes(): Promise<string[]> {
       );
       const peak = /peak (\d+) kB/.exec(stderr)?.[1];
       const [workbook, opening] = await timed(() => openWorkbook(bytes));
-      const { functions } = loadFunctions(path("dist"));
-      const [{ changes }, calculating] = await timed(() => recalculate(workbook.model, functions));
+      const [{ changes }, calculating] = await timed(() =>
+        recalculatePromptly(workbook.model, catalogueFunctions()),
+      );
       const [, patching] = await timed(() => workbook.patch(changes));
       lines.push(
         `${rows} rows × ${formulas} formulas: ${whole} whole process, ${(Number(peak) / 1024).toFixed(0)} MB at most${stdout.includes(`${rows * formulas} formulas recalculated`) ? "" : " (NOT ALL RECALCULATED)"}`,
