@@ -3,7 +3,7 @@ import { ownFunctions } from "../formulas/own-calls.js";
 import type { PartStore } from "../instruments/keeper.js";
 import type { FunctionsPort, Host } from "../pane/ports.js";
 import { pageFiles } from "./workbook/files.js";
-import { checkWorkbook, handOver } from "./workbook/whole-workbook.js";
+import { checkOpenWorkbook, handOver } from "./workbook/whole-workbook.js";
 import { onOthersEdit } from "./workbook/others.js";
 import { excelFormulas } from "./formulas/our-formulas.js";
 import { excelSelection } from "./formulas/selection.js";
@@ -17,7 +17,7 @@ export function excelHost(parts: PartStore, functions: FunctionsPort, namespace:
     formulas: excelFormulas(own),
     selection: excelSelection(own),
     files: pageFiles,
-    check: checkWorkbook,
+    check: checkOpenWorkbook,
     handOver,
     version: `Gylesheet ${release.version} for Excel.`,
     help: new URL("help/", document.baseURI).href,

@@ -20,10 +20,10 @@ import type { Cells } from "./cells.js";
 import { type FormulaExpression, expressionOf } from "./expression.js";
 import { pickFrom } from "./pick.js";
 import { placeOf, places } from "./place.js";
-import { alike, lone, type Step, type Steps } from "./steps.js";
+import { alike, lone, type CompiledStep, type Steps } from "./steps.js";
 
 /** A formula that is ready to be calculated in any cell that it was copied to. */
-export type Compiled = Step;
+export type Compiled = CompiledStep;
 
 const nativeFunctions: ReadonlyMap<string, NativeFunction> = new Map(natives.map((fn) => [fn.name, fn]));
 const arithmetic = new Map(

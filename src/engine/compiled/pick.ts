@@ -2,7 +2,7 @@ import { PlacelessMatrix } from "../native/argument.js";
 import { badReference, badValue } from "../native/define.js";
 import { FormulaError, Values, type FormulaValue } from "../values.js";
 import { NeedsInterpreter } from "./needs-interpreter.js";
-import { lone, type Step, type Steps } from "./steps.js";
+import { lone, type CompiledStep, type Steps } from "./steps.js";
 
 /**
  * INDEX of one row and one column. Of a range only the cells are read that are picked.
@@ -11,7 +11,7 @@ import { lone, type Step, type Steps } from "./steps.js";
  */
 export function pickFrom([from, row, column, ...more]: readonly Steps[]): Steps | undefined {
   if (!from || !row || more.length > 0) return undefined;
-  const whole: Step = (cells, at) => {
+  const whole: CompiledStep = (cells, at) => {
     const area = from.area?.(at);
     const array = area ? undefined : from.whole(cells, at);
     const r = row.plain(cells, at);

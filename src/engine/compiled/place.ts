@@ -1,5 +1,5 @@
 import { Values } from "../values.js";
-import { alike, lone, type Step, type Steps } from "./steps.js";
+import { alike, lone, type CompiledStep, type Steps } from "./steps.js";
 
 /** Ask where cells are, not what they hold. */
 export const places: ReadonlySet<string> = new Set(["ROW", "COLUMN", "ROWS", "COLUMNS"]);
@@ -17,14 +17,14 @@ export function placeOf(name: string, [reference, ...more]: readonly Steps[]): S
     case "COLUMNS":
       return alike((_, at) => size(area(at).left, area(at).right));
     case "ROW": {
-      const whole: Step = (_, at) => {
+      const whole: CompiledStep = (_, at) => {
         const { top, bottom } = area(at);
         return new Values(counted(top, bottom).map((row) => [row]));
       };
       return { whole, plain: (cells, at) => lone(whole(cells, at)) };
     }
     default: {
-      const whole: Step = (_, at) => {
+      const whole: CompiledStep = (_, at) => {
         const { left, right } = area(at);
         return new Values([counted(left, right)]);
       };

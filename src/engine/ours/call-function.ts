@@ -1,4 +1,4 @@
-import type { Argument } from "./argument.js";
+import type { ReadArgument } from "./argument.js";
 import type { CellFunction } from "./cell-functions.js";
 import { CustomFunctionsError } from "./custom-functions.js";
 import { DirectFunction } from "./direct-function.js";
@@ -31,7 +31,7 @@ const givable = new Set(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
  */
 export function callFunction(
   fn: CellFunction,
-  given: readonly Argument[],
+  given: readonly ReadArgument[],
 ): FormulaValue | Promise<FormulaValue> {
   const { parameters } = fn.declared;
   const implementation = fn.implementation;
@@ -45,7 +45,7 @@ export function callFunction(
     if (thrown instanceof CustomFunctionsError) return toCellError(thrown);
     return new FormulaError("#VALUE!", functionBroke(fn.name, thrown));
   };
-  const call = (args: readonly Argument[]): FormulaValue | Promise<FormulaValue> => {
+  const call = (args: readonly ReadArgument[]): FormulaValue | Promise<FormulaValue> => {
     try {
       const values = parameters.map((parameter, i) =>
         parameter.repeating
@@ -92,7 +92,7 @@ function isPromise(value: unknown): value is Promise<unknown> {
   return typeof value === "object" && value !== null && "then" in value && typeof value.then === "function";
 }
 
-function toParameter(parameter: DeclaredParameter, argument: Argument, takesErrors: boolean): unknown {
+function toParameter(parameter: DeclaredParameter, argument: ReadArgument, takesErrors: boolean): unknown {
   if (argument === undefined) return null;
   if (!isMatrixParameter(parameter)) {
     return convert(parameter, argument instanceof Values ? argument.at(0, 0) : argument, takesErrors);

@@ -6,7 +6,7 @@ import { instrumentsInVain } from "../../functions/contract/instruments-port.js"
 import { metadata } from "../../functions/metadata.js";
 import { FormulaError, formulaErrors, finite, Values, type FormulaValue, type Scalar } from "../values.js";
 import { CellFunctions } from "./cell-functions.js";
-import type { Argument } from "./argument.js";
+import type { ReadArgument } from "./argument.js";
 import { DirectFunction } from "./direct-function.js";
 import type { FunctionMetadata } from "./function-metadata.js";
 
@@ -18,7 +18,7 @@ export function catalogueFunctions(): CellFunctions {
   return new CellFunctions(metadata("") as FunctionMetadata, direct, NAMESPACE, instrumentsInVain);
 }
 
-function called(spec: FunctionSpec, given: readonly Argument[]): FormulaValue | Promise<FormulaValue> {
+function called(spec: FunctionSpec, given: readonly ReadArgument[]): FormulaValue | Promise<FormulaValue> {
   const args = given.map(handedOver);
   const single = args.some(Array.isArray) ? undefined : callInPlace(spec, args);
   if (single !== undefined) return scalarOf(single);
@@ -27,7 +27,7 @@ function called(spec: FunctionSpec, given: readonly Argument[]): FormulaValue | 
 }
 
 /** An argument as hosts hand it over: blanks are null, an error is an object with its code. */
-function handedOver(argument: Argument): unknown {
+function handedOver(argument: ReadArgument): unknown {
   if (argument instanceof Values)
     return argument.rows.some((row) => row.some(isError))
       ? argument.rows.map((row) => row.map(asHostError))

@@ -69,4 +69,5 @@ export async function handOver(way: HandOverWay, work: Work): Promise<HandedOver
 }
 
 /** Looks through the workbook as Excel would save it now. */
-export const checkWorkbook = async (work: Work): Promise<Checked> => askForCheck(await fileOf(work), work);
+export const checkOpenWorkbook = async (work: Work): Promise<Checked> =>
+  askForCheck(await fileOf(work), work);

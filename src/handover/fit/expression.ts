@@ -51,7 +51,7 @@ export const combined = (a: Expression, operator: Operator, b: Expression): Expr
 });
 
 /** A gravity as people write it: 1046 is 1.046. No function of the spreadsheet, so that it does for ranges too. */
-export const writtenGravity = (x: Expression): Expression => ({
+export const gravityAsWritten = (x: Expression): Expression => ({
   write: (inputs) => `(${x.write(inputs)}/(1+999*(${x.write(inputs)}>=500)))`,
   at: (inputs) => {
     const value = x.at(inputs);

@@ -9,7 +9,7 @@ import {
   constant,
   hinges,
   input,
-  writtenGravity,
+  gravityAsWritten,
   type InputCondition,
   type Expression,
 } from "../fit/expression.js";
@@ -53,7 +53,7 @@ export function hydrometer(call: FoldedCall): LiveFunction {
     { min: fromCelsius(sampleTemperature.min, degrees), max: fromCelsius(sampleTemperature.max, degrees) },
     "refused",
   );
-  const raw = onSg ? writtenGravity : (x: Expression): Expression => x;
+  const raw = onSg ? gravityAsWritten : (x: Expression): Expression => x;
   const reading: InputQuantity = {
     parameter: "reading",
     ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),

@@ -8,7 +8,7 @@ import {
   constant,
   input,
   substituted,
-  writtenGravity,
+  gravityAsWritten,
   type Expression,
 } from "../fit/expression.js";
 import { resultsOf, type FoldedCall, type Input } from "./live-function.js";
@@ -58,7 +58,7 @@ export const plainInput = (
 
 export const asGravity = (parameter: string, extent: Extent = gravityRange): InputQuantity => ({
   ...plainInput(parameter, extent),
-  of: writtenGravity,
+  of: gravityAsWritten,
 });
 
 /** A gravity on the scale that the formula says. On °P, a final gravity of 0 has to be asked about. */

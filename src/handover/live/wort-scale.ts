@@ -1,7 +1,13 @@
 import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { gravityRange } from "../../core/liquid/gravity.js";
 import type { Extent } from "../fit/chebyshev-fit.js";
-import { above, constant, writtenGravity, type InputCondition, type Expression } from "../fit/expression.js";
+import {
+  above,
+  constant,
+  gravityAsWritten,
+  type InputCondition,
+  type Expression,
+} from "../fit/expression.js";
 import type { FoldedCall, Input } from "./live-function.js";
 import { extractPiece, gravityPiece, numberFrom, piece, type FittedFunction } from "./pieces.js";
 import { barOf, word } from "./quantities.js";
@@ -45,7 +51,7 @@ export function wortScaleLive(call: FoldedCall): WortScale {
   return {
     name,
     extent,
-    read: isPlato ? (x) => x : writtenGravity,
+    read: isPlato ? (x) => x : gravityAsWritten,
     extract: isPlato ? (x) => x : extractPiece().of,
     density: piece("CONVERT", "value", { from: name, to: "KGM3" }, extent, 1e-6),
     mass,

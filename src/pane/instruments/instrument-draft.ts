@@ -4,13 +4,13 @@ import { nameKey } from "../../instruments/name.js";
 import type { Profile } from "../../instruments/schema.js";
 import { checkProfile, type InstrumentSet } from "../../instruments/set.js";
 import { numberOf } from "../parts/number-text.js";
-import { fieldsOf, type FormField, type Values } from "./instrument-fields.js";
+import { fieldsOf, type FormField, type FieldValues } from "./instrument-fields.js";
 
 /** Errors by field; "" has what belongs to none. */
 export type Errors = Readonly<Record<string, string>>;
 
 /** What a form shows of a profile. */
-export function draftOf(profile: Profile): Values {
+export function draftOf(profile: Profile): FieldValues {
   const facts = profile as Readonly<Record<string, unknown>>;
   const texts: Record<string, string> = { name: profile.name };
   for (const { key } of fieldsOf[profile.kind]) texts[key] = textOf(facts[key]);
@@ -21,7 +21,7 @@ const textOf = (fact: unknown): string =>
   typeof fact === "string" || typeof fact === "number" || typeof fact === "boolean" ? String(fact) : "";
 
 /** A field as the profile has it; undefined where nothing is typed. */
-function factOf(field: FormField, values: Values): { fact: unknown } | { error: string } {
+function factOf(field: FormField, values: FieldValues): { fact: unknown } | { error: string } {
   const text = values[field.key]?.trim() ?? "";
   if (field.when && !field.when(values)) return { fact: undefined };
   if (field.choices) return { fact: text === "true" || text === "false" ? text === "true" : text };
@@ -39,7 +39,7 @@ function factOf(field: FormField, values: Values): { fact: unknown } | { error: 
  * @param others names that are taken
  */
 export function profileOf(
-  values: Values,
+  values: FieldValues,
   base: Profile,
   others: InstrumentSet,
 ): { readonly profile: Profile } | { readonly errors: Errors } {

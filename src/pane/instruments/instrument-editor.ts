@@ -8,7 +8,7 @@ import { choiceField, textField } from "../parts/fields.js";
 import type { Pane } from "../pane.js";
 import type { Screen } from "../parts/screen.js";
 import { draftOf, profileOf, type Errors } from "./instrument-draft.js";
-import { fieldsOf, type FormField, type Values } from "./instrument-fields.js";
+import { fieldsOf, type FormField, type FieldValues } from "./instrument-fields.js";
 
 interface Start {
   readonly profile: Profile;
@@ -26,7 +26,7 @@ const USUAL_ALLOWANCE: Readonly<Record<string, string>> = { SG: "0.001", P: "0.2
 /** The form of an instrument: new, or one that is there. */
 export class InstrumentEditor implements Screen {
   readonly title: string;
-  #values: Values;
+  #values: FieldValues;
   readonly #first: string;
   readonly #touched = new Set<string>();
 

@@ -2,7 +2,7 @@
 import type { Kind } from "../../instruments/schema.js";
 
 /** What is typed and chosen, field by field. */
-export type Values = Readonly<Record<string, string>>;
+export type FieldValues = Readonly<Record<string, string>>;
 
 export interface FormField {
   /** As the profile calls it. */
@@ -12,17 +12,17 @@ export interface FormField {
   readonly optional?: true;
   /** What it may be, where there are only a few. */
   readonly choices?: readonly { readonly value: string; readonly label: string }[];
-  readonly unit?: (values: Values) => string | undefined;
+  readonly unit?: (values: FieldValues) => string | undefined;
   /** It is a mark on the scale, so that 1046 may stand for 1.046. */
   readonly mark?: true;
   /** It matters only then. */
-  readonly when?: (values: Values) => boolean;
+  readonly when?: (values: FieldValues) => boolean;
 }
 
 const scaleName: Record<string, string> = { SG: "SG", P: "°P", BX: "°Bx" };
-const scaleUnit = (values: Values): string | undefined => scaleName[values["scale"] ?? ""];
-const degrees = (values: Values): string => `°${values["temperatureUnit"] ?? "C"}`;
-const onSg = (values: Values): boolean => values["scale"] === "SG";
+const scaleUnit = (values: FieldValues): string | undefined => scaleName[values["scale"] ?? ""];
+const degrees = (values: FieldValues): string => `°${values["temperatureUnit"] ?? "C"}`;
+const onSg = (values: FieldValues): boolean => values["scale"] === "SG";
 
 const scale = (...allowed: readonly string[]): FormField => ({
   key: "scale",

@@ -6,7 +6,7 @@ import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../
 import { xmlDeclaration } from "../package/relationships.js";
 
 /** A note on one cell. */
-export interface CellNote {
+export interface NoteInPart {
   readonly row: number;
   readonly column: number;
   readonly text: string;
@@ -25,7 +25,7 @@ export function emptyComments(namespace: string): string {
  * @param notes at most one per cell
  * @throws WorkbookError when the part is damaged
  */
-export function addComments(part: string, xml: string, notes: readonly CellNote[]): string {
+export function addComments(part: string, xml: string, notes: readonly NoteInPart[]): string {
   const root = parseXml(part, xml);
   const stored = new Map<string, XmlElement>();
   for (const comment of childrenOf(childOf(root, "commentList"), "comment")) {

@@ -1,6 +1,6 @@
 import { placeKey } from "../../cells/place.js";
 import { checkPlace } from "../sheet/check-place.js";
-import { addComments, emptyComments, type CellNote } from "./comments-part.js";
+import { addComments, emptyComments, type NoteInPart } from "./comments-part.js";
 import { declareExtension, declareType } from "../package/content-types.js";
 import { contentTypes, relationshipsFor } from "../package/names.js";
 import { addNoteShapes, boxLineLength, emptyDrawing } from "./note-shapes.js";
@@ -34,7 +34,7 @@ export function addNotes(
   patch: PackagePatch,
   workbookPart: string,
   layout: SheetLayout,
-  notes: readonly CellNote[],
+  notes: readonly NoteInPart[],
   sheetNumber: number,
 ): Splice[] {
   const merged = onePerCell(notes);
@@ -51,8 +51,8 @@ export function addNotes(
   return edits;
 }
 
-function onePerCell(notes: readonly CellNote[]): CellNote[] {
-  const merged = new Map<string, CellNote>();
+function onePerCell(notes: readonly NoteInPart[]): NoteInPart[] {
+  const merged = new Map<string, NoteInPart>();
   for (const note of notes) {
     checkPlace(note.row, note.column);
     const key = placeKey(note.row, note.column);

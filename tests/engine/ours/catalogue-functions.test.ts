@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
-import type { Argument } from "../../../src/engine/ours/argument.js";
+import type { ReadArgument } from "../../../src/engine/ours/argument.js";
 import { callFunction } from "../../../src/engine/ours/call-function.js";
 import { catalogueFunctions } from "../../../src/engine/ours/catalogue-functions.js";
 import type { CellFunctions } from "../../../src/engine/ours/cell-functions.js";
@@ -47,7 +47,7 @@ function scalarOf(raw: unknown): Scalar {
   return new FormulaError(codes[JSON.stringify(raw).length % codes.length] ?? "#N/A");
 }
 
-function argumentOf(raw: unknown): Argument {
+function argumentOf(raw: unknown): ReadArgument {
   if (!Array.isArray(raw)) return raw === undefined ? undefined : scalarOf(raw);
   const rows = raw.map((row: unknown) => (Array.isArray(row) ? row.map(scalarOf) : [scalarOf(row)]));
   const width = Math.max(1, ...rows.map((row) => row.length));
@@ -61,7 +61,7 @@ const told = (outcome: FormulaValue | Promise<FormulaValue>): unknown => {
 };
 
 /** To the last bit, with the same words. */
-function expectAlike(name: string, args: readonly Argument[]): void {
+function expectAlike(name: string, args: readonly ReadArgument[]): void {
   const [one, other] = [direct.find(name), bundled.find(name)];
   if (!one || !other) throw new Error(`${name} is missing`);
   expect(told(callFunction(one, args))).toStrictEqual(told(callFunction(other, args)));

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { checkWorkbook, handOver } from "../../../src/excel/workbook/whole-workbook.js";
+import { checkOpenWorkbook, handOver } from "../../../src/excel/workbook/whole-workbook.js";
 import type { Asked, WorkerTold } from "../../../src/worker/messages.js";
 
 // The file as Excel gives it, in pieces: "PK" and a count.
@@ -119,7 +119,7 @@ test("a workbook that cannot be handed over is refused with its reason, and noth
 test("the workbook is checked as Excel would save it, and nothing opens", async () => {
   const repairs = [{ sheet: "Log", row: 8, column: 2, value: 1.05 }];
   answer = { is: "check", check: { sheets: [], findings: [], repairs } };
-  expect(await checkWorkbook(work)).toEqual({
+  expect(await checkOpenWorkbook(work)).toEqual({
     sheets: [],
     findings: [],
     unbound: [{ sheet: "Log", address: "C9" }],

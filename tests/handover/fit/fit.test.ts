@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { chebyshevNodes, fittedPolynomial } from "../../../src/handover/fit/chebyshev-fit.js";
-import { hinges, horner, constant, input, writtenGravity } from "../../../src/handover/fit/expression.js";
+import { hinges, horner, constant, input, gravityAsWritten } from "../../../src/handover/fit/expression.js";
 import { fitOne, fitTwo } from "../../../src/handover/fit/smooth-fit.js";
 
 describe("a polynomial", () => {
@@ -24,8 +24,8 @@ describe("a polynomial", () => {
     const nested = horner([constant(2), constant(0), constant(-1.5)], input(0));
     expect(nested.write(["B2"])).toBe("(((-1.5)*B2)*B2+2)");
     expect(nested.at([2])).toBe(-4);
-    expect(writtenGravity(input(0)).write(["B2"])).toBe("(B2/(1+999*(B2>=500)))");
-    expect([1046, 1.046].map((each) => writtenGravity(input(0)).at([each]))).toEqual([1.046, 1.046]);
+    expect(gravityAsWritten(input(0)).write(["B2"])).toBe("(B2/(1+999*(B2>=500)))");
+    expect([1046, 1.046].map((each) => gravityAsWritten(input(0)).at([each]))).toEqual([1.046, 1.046]);
   });
 });
 
