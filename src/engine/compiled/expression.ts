@@ -101,7 +101,6 @@ class Reader {
       case tokenTypes.OPERATOR:
         if (token.value !== "(") throw new Unknown();
         break;
-      case undefined:
       default:
         throw new Unknown();
     }

@@ -156,6 +156,7 @@ export function elementwise<A extends Arguments>(
     ...words,
     parameters: parametersOf(args),
     goesBy: "cell",
+    inPlace,
     calculate: (given) => {
       const matrices = matricesOf(given);
       return fill(commonShape(matrices), (r, c) => inPlace(cellsAt(matrices, r, c)));
