@@ -11,7 +11,7 @@ export const below = {
   help: ["core", "instruments", "functions", "formulas", "cells"],
   library: ["core", "functions"],
   changes: ["cells"],
-  pane: ["core", "instruments", "changes", "cells"],
+  pane: ["core", "instruments", "changes", "functions", "cells"],
   workbook: ["instruments", "cells"],
   engine: ["functions", "formulas", "workbook", "instruments", "cells"],
   check: ["engine", "functions", "formulas", "workbook", "instruments", "core", "cells"],
@@ -46,6 +46,9 @@ const depths = [
 
 /** Least squares and matrices: what of the core's mathematics others keep better. They ship in the functions bundle. */
 const numerics = ["ml-levenberg-marquardt", "ml-matrix"];
+
+/** What a folder may import types of, and nothing that ships: the pane calls the functions through a port. */
+const typesOnly = { pane: ["functions"] };
 
 /** Only these may know that there is a spreadsheet program, a page or a file system. */
 const page = ["document", "window", "navigator", "location"];
@@ -106,6 +109,16 @@ export default tseslint.config(
                 ? []
                 : [{ regex: "^node:", message: "Only src/recalc may use the file system." }]),
             ],
+          },
+        ],
+        "@typescript-eslint/no-restricted-imports": [
+          "error",
+          {
+            patterns: (typesOnly[folder] ?? []).map((name) => ({
+              regex: `^${up}${name}/`,
+              allowTypeImports: true,
+              message: `src/${folder} may import only types from ${name}.`,
+            })),
           },
         ],
         "no-restricted-globals": [

@@ -1,5 +1,8 @@
 /** The size of a sheet, of the text of a cell and of a formula, as the file format has them. */
 export const rowLimit = 1_048_576;
 export const columnLimit = 16_384;
+/** The last row and column, counted from 0. */
+export const lastRow = rowLimit - 1;
+export const lastColumn = columnLimit - 1;
 export const cellTextLimit = 32_767;
 export const formulaLimit = 8192;

@@ -1,3 +1,5 @@
+import { columnLimit, rowLimit } from "./limits.js";
+
 /** A cell of a sheet that is known. Rows and columns count from 0. */
 export interface Place {
   readonly row: number;
@@ -27,3 +29,7 @@ export const placeKey = (row: number, column: number): string => `${row},${colum
 /** What a map of a workbook's cells goes by. */
 export const positionKey = ({ sheet, row, column }: Position | SheetPlace): string =>
   `${sheet},${row},${column}`;
+
+/** The same as a number, which maps of very many cells go by. Sheets count from 0. */
+export const positionNumber = (sheet: number, row: number, column: number): number =>
+  (sheet * rowLimit + row) * columnLimit + column;

@@ -1,5 +1,5 @@
 import type { CellValue, WorkbookModel } from "../workbook/model.js";
-import { FormulaError, lastColumn, lastRow, type Scalar } from "./values.js";
+import { FormulaError, type Scalar } from "./values.js";
 
 /** The values of all cells while a workbook is calculated. */
 export class Grid {
@@ -57,9 +57,4 @@ export function fromCell(value: CellValue): Scalar {
 /** A calculated value, for the workbook to store. */
 export function toCell(value: Scalar): CellValue {
   return value instanceof FormulaError ? { error: value.error } : value;
-}
-
-/** A number for each cell of a workbook. */
-export function keyOf(sheet: number, row: number, column: number): number {
-  return (sheet * (lastRow + 1) + row) * (lastColumn + 1) + column;
 }

@@ -1,19 +1,13 @@
+import { positionNumber } from "../cells/place.js";
+import { lastColumn, lastRow } from "../cells/limits.js";
 import { type Area, forEachCell } from "../cells/area.js";
 import type { Table } from "../workbook/model.js";
 import { addressOf } from "./references/address.js";
 import type { Book } from "./references/book.js";
 import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
-import { type Grid, keyOf } from "./grid.js";
+import { type Grid } from "./grid.js";
 import { spillBlocked, spillTooLarge } from "./messages.js";
-import {
-  FormulaError,
-  elementAt,
-  lastColumn,
-  lastRow,
-  Values,
-  type FormulaValue,
-  type Scalar,
-} from "./values.js";
+import { FormulaError, elementAt, Values, type FormulaValue, type Scalar } from "./values.js";
 
 /** Writes the results of formulas into cells, the results of array formulas into as many as they fill. */
 export class Landing {
@@ -39,7 +33,7 @@ export class Landing {
     // Only an array can be in the way of another formula, or find one in its way.
     if (formulas.every(({ formula }) => formula.kind === "plain")) return;
     for (const [formula, cell] of formulas.entries()) {
-      this.#taken.set(keyOf(cell.sheet, cell.row, cell.column), formula);
+      this.#taken.set(positionNumber(cell.sheet, cell.row, cell.column), formula);
       if (cell.formula.kind === "plain") continue;
       const area = filled.get(formula) ?? storedArea(cell);
       if (cell.formula.kind === "spill" && evaluated.has(formula)) {
@@ -100,7 +94,7 @@ export class Landing {
     for (let row = top; row <= bottom; row++) {
       for (let column = left; column <= right; column++) {
         if (row === top && column === left) continue;
-        const taker = this.#taken.get(keyOf(sheet, row, column));
+        const taker = this.#taken.get(positionNumber(sheet, row, column));
         const free = (taker === undefined || taker === formula) && this.grid.get(sheet, row, column) === null;
         if (!free) return spillBlocked(addressOf({ sheet, row, column }, this.book));
       }
@@ -114,7 +108,7 @@ export class Landing {
   #take(formula: number, cell: FormulaCell, area: Area): void {
     this.areas.set(formula, { top: area.top, left: area.left, bottom: area.bottom, right: area.right });
     forEachCell(area, (row, column) => {
-      this.#taken.set(keyOf(cell.sheet, row, column), formula);
+      this.#taken.set(positionNumber(cell.sheet, row, column), formula);
     });
   }
 

@@ -1,9 +1,9 @@
 import { type Area, forEachCell, sameArea } from "../cells/area.js";
 import type { CellChange, WorkbookModel } from "../workbook/model.js";
-import { type Position, type SheetPlace } from "../cells/place.js";
+import { type Position, positionNumber, type SheetPlace } from "../cells/place.js";
 import type { Calculated } from "./calculation.js";
 import { type FormulaCell, storedArea } from "./plan/formula-cells.js";
-import { type Grid, keyOf, toCell } from "./grid.js";
+import { type Grid, toCell } from "./grid.js";
 import type { Landing } from "./landing.js";
 import { differsFromStored, differsUnsure, leftAsItWas, storedValueUsed } from "./messages.js";
 import type { Plan } from "./plan/plan.js";
@@ -50,7 +50,10 @@ export class CalculationReport {
         const value = grid.get(sheet, row, column);
         if (area === undefined && identical(value, stored.get(sheet, row, column))) return;
         const change = { sheet: name, row, column, value: toCell(value) };
-        changes.set(keyOf(sheet, row, column), area ? { ...change, formula: { ...formula, area } } : change);
+        changes.set(
+          positionNumber(sheet, row, column),
+          area ? { ...change, formula: { ...formula, area } } : change,
+        );
       };
       if (formula.kind === "plain") {
         put(cell.row, cell.column, undefined);
@@ -66,7 +69,7 @@ export class CalculationReport {
       forEachCell(now, visit);
       if (resized) {
         forEachCell(before, (row, column) => {
-          if (!changes.has(keyOf(sheet, row, column))) visit(row, column);
+          if (!changes.has(positionNumber(sheet, row, column))) visit(row, column);
         });
       }
     }

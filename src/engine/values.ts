@@ -70,10 +70,6 @@ export const formulaErrors = {
   calculation: new FormulaError("#CALC!"),
 } as const;
 
-/** The last row and column of a sheet. */
-export const lastRow = 1_048_575;
-export const lastColumn = 16_383;
-
 /** A number as a cell can hold it: spreadsheets know no infinity, no NaN and no minus zero. */
 export function finite(value: number): number | FormulaError {
   return Number.isFinite(value) ? value + 0 : formulaErrors.number;

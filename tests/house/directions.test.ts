@@ -5,9 +5,12 @@ import { describe, expect, test } from "vitest";
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const lint = new ESLint({
   cwd: root,
-  // These two rules need no types, and reading the project takes its time.
+  // These rules need no types, and reading the project takes its time.
   overrideConfig: { languageOptions: { parserOptions: { projectService: false } } },
-  ruleFilter: ({ ruleId }) => ruleId === "no-restricted-imports" || ruleId === "no-restricted-globals",
+  ruleFilter: ({ ruleId }) =>
+    ruleId === "no-restricted-imports" ||
+    ruleId === "@typescript-eslint/no-restricted-imports" ||
+    ruleId === "no-restricted-globals",
 });
 
 async function complaints(file: string, text: string): Promise<string[]> {
@@ -33,6 +36,7 @@ describe("lint refuses an import that points up or sideways", () => {
     ["src/check/check.ts", "../pane/ports.js"],
     ["src/engine/plan/plan.ts", "../../check/check.js"],
     ["src/pane/workbook/check-screen.ts", "../../check/check.js"],
+    ["src/pane/cell/cell-screen.ts", "../../functions/catalogue.js"],
     ["src/formulas/cells.ts", "../functions/catalogue.js"],
     ["src/functions/contract/call.ts", "../../formulas/cells.js"],
     ["src/functions/catalogue.ts", "../help/ranges.js"],
@@ -64,6 +68,11 @@ describe("lint lets through an import that points down", () => {
     test(`${from} in ${file}`, async () => {
       expect(await complaints(file, `import * as x from "${from}";\nexport { x };\n`)).toEqual([]);
     });
+});
+
+test("the pane takes types of the functions, which ship nothing", async () => {
+  const text = `import type { Course } from "../../functions/fermentation-course.js";\nexport type { Course };\n`;
+  expect(await complaints("src/pane/cell/fermentation-chart.ts", text)).toEqual([]);
 });
 
 test("only src/excel says Excel, Office or CustomFunctions", async () => {

@@ -27,6 +27,16 @@ test("files are read, and their imports are files", () => {
   expect(lost).toEqual([]);
 });
 
+test("a circle would be found", () => {
+  const graph = new Map([
+    ["a", ["b", "d"]],
+    ["b", ["c"]],
+    ["c", ["a"]],
+    ["d", []],
+  ]);
+  expect(stronglyConnected(graph)).toEqual([["a", "b", "c"]]);
+});
+
 test("no files import each other in a circle", () => {
   expect(stronglyConnected(imports)).toEqual([]);
 });

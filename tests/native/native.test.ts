@@ -105,6 +105,19 @@ test.each(["MIN(Data!H2:H9,(1>2))", "STDEV.S(Data!H2:H4,(1<2))", 'VAR.S(1,"3")',
   },
 );
 
+// The example of FREQUENCY in Excel's help, told from memory.
+test("FREQUENCY counts up to each bin, and passes the first error on", () => {
+  const scores = "{79;85;78;85;50;81;95;88;97}";
+  const counts = [1, 2, 3, 4].map((bin) => `INDEX(FREQUENCY(${scores},{70;79;89}),${bin})`);
+  expect(ours([...counts, "INDEX(FREQUENCY(Data!A2:A9,Data!E2:E9),1)"]).results).toEqual([
+    1,
+    2,
+    4,
+    2,
+    { error: "#VALUE!" },
+  ]);
+});
+
 // A sign binds before a power and before "&".
 test.each([
   ["--2^0", 1],

@@ -1,9 +1,10 @@
+import type { Surroundings } from "../../engine/references/surroundings.js";
 import { type Position, positionKey } from "../../cells/place.js";
 import type { Area } from "../../cells/area.js";
 import { tokenize, tokenTypes } from "@borgar/fx/xlsx";
 import { Book } from "../../engine/references/book.js";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
-import { engineText, type Surroundings } from "../../engine/references/engine-text.js";
+import { engineText } from "../../engine/references/engine-text.js";
 import { Templates, type Library } from "../../engine/references/templates.js";
 import { translate } from "../../engine/references/translate.js";
 import { typedFormula } from "../../formulas/formula-text.js";

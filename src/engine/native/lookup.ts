@@ -1,6 +1,7 @@
+import { lastColumn, lastRow } from "../../cells/limits.js";
 import { columnLetters } from "../../cells/a1.js";
 import { quoted } from "../../formulas/sheet-name.js";
-import { FormulaError, lastColumn, lastRow, Values, type FormulaValue, type Scalar } from "../values.js";
+import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
 import { compareValues } from "./compare.js";
 import { any, logical, optional, text, whole } from "./convert.js";

@@ -1,5 +1,8 @@
 import type { DependencyGraph } from "./dependency-graph.js";
 
+/** Nodes by number, and the edges of each in a row. */
+export type Graph = Pick<DependencyGraph, "nodeCount" | "start" | "target">;
+
 export interface Ordering {
   /** All nodes, each after everything it needs, as far as there are no loops. */
   readonly order: Int32Array;
@@ -8,7 +11,7 @@ export interface Ordering {
 }
 
 /** Tarjan's search for strongly connected components (SIAM J. Comput. 1, 1972, 146–160), without recursion. */
-export function orderOf(graph: DependencyGraph): Ordering {
+export function orderOf(graph: Graph): Ordering {
   const { nodeCount } = graph;
   const found = new Int32Array(nodeCount).fill(-1);
   const low = new Int32Array(nodeCount);
@@ -93,7 +96,7 @@ export function wayRound(graph: DependencyGraph, knot: readonly number[], formul
   return [start];
 }
 
-function needsItself(graph: DependencyGraph, node: number): boolean {
+function needsItself(graph: Graph, node: number): boolean {
   for (let edge = graph.start(node); edge < graph.start(node + 1); edge++) {
     if (graph.target(edge) === node) return true;
   }

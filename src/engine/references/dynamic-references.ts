@@ -1,3 +1,4 @@
+import { lastColumn, lastRow } from "../../cells/limits.js";
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import type { Position } from "../../cells/place.js";
 import {
@@ -18,8 +19,6 @@ import type { Translation } from "./translation.js";
 import {
   FormulaError,
   formulaErrors,
-  lastColumn,
-  lastRow,
   Values,
   type FormulaValue,
   type Scalar,

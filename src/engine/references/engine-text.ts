@@ -6,8 +6,6 @@ import { countCells, inUse, type Surroundings, withoutSpills } from "./surroundi
 import type { Translation } from "./translation.js";
 import { referenceText } from "./written-reference.js";
 
-export type { Surroundings } from "./surroundings.js";
-
 /**
  * A formula as Univer reads it: our functions by their typed names, names and tables written out as cells, "A1#" as the
  * range it stands for, whole columns down to the last row in use.

@@ -43,35 +43,20 @@ export function relativeText(text: string, { row, column }: Position): string | 
   return relative + text.slice(copied);
 }
 
-const [
-  QUOTE,
-  APOSTROPHE,
-  COLON,
-  EXCLAMATION,
-  OPENING,
-  AT,
-  HASH,
-  BRACKET,
-  DOLLAR,
-  POINT,
-  UNDERSCORE,
-  BACKSLASH,
-  QUESTION,
-] = Array.from("\"':!(@#[$._\\?", (sign) => sign.charCodeAt(0)) as [
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-];
+const codeOf = (sign: string): number => sign.charCodeAt(0);
+const QUOTE = codeOf('"');
+const APOSTROPHE = codeOf("'");
+const COLON = codeOf(":");
+const EXCLAMATION = codeOf("!");
+const OPENING = codeOf("(");
+const AT = codeOf("@");
+const HASH = codeOf("#");
+const BRACKET = codeOf("[");
+const DOLLAR = codeOf("$");
+const POINT = codeOf(".");
+const UNDERSCORE = codeOf("_");
+const BACKSLASH = codeOf("\\");
+const QUESTION = codeOf("?");
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 const isLetter = (code: number): boolean => (code | 32) >= 97 && (code | 32) <= 122;

@@ -6,7 +6,7 @@ import { callAt } from "./calls-in-tokens.js";
 import { withoutAt } from "./implicit-intersection.js";
 import type { Translation } from "./translation.js";
 import type { WrittenReference } from "./written-reference.js";
-import { lastColumn, lastRow } from "../values.js";
+import { lastColumn, lastRow } from "../../cells/limits.js";
 
 /** What the text of a formula depends on beside the formula. */
 export interface Surroundings {

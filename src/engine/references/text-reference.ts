@@ -1,9 +1,10 @@
+import { lastColumn, lastRow } from "../../cells/limits.js";
 import type { Position } from "../../cells/place.js";
 import { parseA1Ref, parseR1C1Ref, parseStructRef } from "@borgar/fx/xlsx";
 import { isThisRow } from "../../formulas/table-cells.js";
 import type { Book } from "./book.js";
 import { resolveStructured } from "./structured-reference.js";
-import { FormulaError, lastColumn, lastRow, type Scalar, type PositionedArea } from "../values.js";
+import { FormulaError, type Scalar, type PositionedArea } from "../values.js";
 import { writtenReference } from "./written-reference.js";
 
 const gone = new FormulaError("#REF!");

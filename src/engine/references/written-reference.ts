@@ -3,7 +3,7 @@ import type { Position } from "../../cells/place.js";
 import { type RangeA1 } from "@borgar/fx/xlsx";
 import { quoted } from "../../formulas/sheet-name.js";
 import type { Book } from "./book.js";
-import { lastColumn, lastRow } from "../values.js";
+import { lastColumn, lastRow } from "../../cells/limits.js";
 
 /** A reference as a formula writes it: where it points from its own cell, and which edges a "$" holds in place. */
 export interface WrittenReference {

@@ -1,3 +1,4 @@
+import { lastColumn, lastRow } from "../../cells/limits.js";
 import {
   LocaleType,
   LogLevel,
@@ -27,7 +28,7 @@ import type { Translation } from "../references/translation.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import type { Grid } from "../grid.js";
 import { tooManyCells } from "../messages.js";
-import { lastColumn, lastRow, type FormulaValue } from "../values.js";
+import { type FormulaValue } from "../values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
 import { mendUniver } from "./univer-mended.js";

@@ -1,8 +1,8 @@
+import type { Course } from "../../functions/fermentation-course.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 import type {
   FunctionsPort,
   CellResult,
-  ShownCourse,
   ShownExplanation,
   InnerCall,
   Rows,
@@ -15,7 +15,7 @@ export interface ExplainedCall {
   /** Undefined where its arguments cannot be told from outside. */
   readonly explanation: ShownExplanation | undefined;
   /** The fermentation log that it looks at. */
-  readonly course: ShownCourse | undefined;
+  readonly course: Course | undefined;
   /** It gives more cells than the one that is explained, and something in the formula makes one of them. */
   readonly cells: number;
 }

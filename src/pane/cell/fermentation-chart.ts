@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { ref } from "lit/directives/ref.js";
 import uPlot from "uplot";
-import type { ShownCourse } from "../ports.js";
+import type { Course } from "../../functions/fermentation-course.js";
 import { quantity } from "./quantity.js";
 import { shownDay, shownTime } from "./shown-time.js";
 
@@ -15,10 +15,7 @@ const RIGHT = 1 as uPlot.Axis.Side;
 const WIDTH = 300;
 const HEIGHT = 240;
 /** A fermentation as a picture, with its stages as a table beneath. */
-export function fermentationChart(
-  course: ShownCourse,
-  temperatures: Temperatures | undefined,
-): TemplateResult {
+export function fermentationChart(course: Course, temperatures: Temperatures | undefined): TemplateResult {
   const { stages, ahead, readings } = course;
   const aside = readings.filter(({ setAside }) => setAside !== undefined).length;
   return html`<div
@@ -57,7 +54,7 @@ export function fermentationChart(
     }`;
 }
 
-function description({ readings, ahead }: ShownCourse): string {
+function description({ readings, ahead }: Course): string {
   const [first, last] = [readings[0], readings.at(-1)];
   if (!first || !last) return "No readings.";
   const end = ahead.at(-1);
@@ -68,10 +65,7 @@ function description({ readings, ahead }: ShownCourse): string {
 type Column = (number | null)[];
 
 /** What is drawn, over one common row of times. */
-function columns(
-  { readings, ahead }: ShownCourse,
-  temperatures: Temperatures | undefined,
-): uPlot.AlignedData {
+function columns({ readings, ahead }: Course, temperatures: Temperatures | undefined): uPlot.AlignedData {
   const rest: Column = ahead.map(() => null);
   const past: Column = readings.map(() => null);
   const used: Column = readings.map(({ gravity, setAside }) => (setAside ? null : gravity));
@@ -88,7 +82,7 @@ function columns(
 }
 
 /** Spikes may lie far outside; the picture is for the beer. */
-function gravityScale({ readings, ahead, stages }: ShownCourse): [number, number] {
+function gravityScale({ readings, ahead, stages }: Course): [number, number] {
   const all = [
     ...readings.map(({ smooth }) => smooth),
     ...[...ahead, ...stages].map(({ gravity }) => gravity),
@@ -98,12 +92,9 @@ function gravityScale({ readings, ahead, stages }: ShownCourse): [number, number
   return [low - room, high + room];
 }
 
-const drawn = new WeakMap<
-  HTMLElement,
-  { readonly of: ShownCourse; readonly with: Temperatures | undefined }
->();
+const drawn = new WeakMap<HTMLElement, { readonly of: Course; readonly with: Temperatures | undefined }>();
 
-function draw(element: HTMLElement, course: ShownCourse, temperatures: Temperatures | undefined): void {
+function draw(element: HTMLElement, course: Course, temperatures: Temperatures | undefined): void {
   const before = drawn.get(element);
   if (before?.of === course && before.with === temperatures) return;
   drawn.set(element, { of: course, with: temperatures });
@@ -211,7 +202,7 @@ const crosses: uPlot.Series.Points.PathBuilder = (plot, seriesIndex) => {
 };
 
 /** An upright line for each stage, with its number at the top. */
-function markStages(plot: uPlot, { stages }: ShownCourse, ink: string, font: string): void {
+function markStages(plot: uPlot, { stages }: Course, ink: string, font: string): void {
   const { ctx, bbox } = plot;
   ctx.save();
   ctx.strokeStyle = ink;

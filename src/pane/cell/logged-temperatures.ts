@@ -3,7 +3,7 @@ import { sentenceOf } from "../parts/failure.js";
 import type { Temperatures } from "./fermentation-chart.js";
 import { textField } from "../parts/fields.js";
 import type { Pane } from "../pane.js";
-import type { ShownCourse } from "../ports.js";
+import type { Course } from "../../functions/fermentation-course.js";
 import { couldBeCells } from "../functions/written-argument.js";
 
 /** Temperatures to be drawn with a fermentation: our functions do not need them, so the user says where they are. */
@@ -12,12 +12,12 @@ export class LoggedTemperatures {
   #cells: readonly unknown[] = [];
   #problem: string | undefined;
   #asked = 0;
-  #given: { readonly of: ShownCourse; readonly temperatures: Temperatures } | undefined;
+  #given: { readonly of: Course; readonly temperatures: Temperatures } | undefined;
 
   constructor(private readonly pane: Pane) {}
 
   /** @returns undefined where there are none for each reading of the log */
-  of(course: ShownCourse): Temperatures | undefined {
+  of(course: Course): Temperatures | undefined {
     if (this.#cells.length === 0 || this.#problem !== undefined) return undefined;
     if (this.#given?.of !== course) {
       const temperatures = course.readings.map(({ row }) => {
@@ -29,7 +29,7 @@ export class LoggedTemperatures {
     return this.#given.temperatures;
   }
 
-  view(course: ShownCourse): TemplateResult {
+  view(course: Course): TemplateResult {
     const last = Math.max(0, ...course.readings.map(({ row }) => row));
     const short = this.#cells.length > 0 && this.#cells.length <= last;
     return textField({

@@ -1,6 +1,7 @@
 // What the pane asks of the functions bundle.
 import type { Reason } from "../../core/refusal.js";
 import type { Step } from "../../core/steps.js";
+import type { Course } from "../../functions/fermentation-course.js";
 import type { Kind } from "../../instruments/schema.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 
@@ -33,27 +34,6 @@ export interface ShownExplanation {
   readonly result: CellResult;
   /** How sure the result is: by which function, and ± at k = 2 or why not; undefined if more has to be known for it. */
   readonly sureness: { readonly by: string; readonly plusMinus: CellResult | undefined } | undefined;
-}
-
-export interface ShownPoint {
-  /** Days, as the spreadsheet counts them or as the log does. */
-  readonly time: number;
-  /** SG. */
-  readonly gravity: number;
-}
-
-/** A fermentation log as a picture of it shows it. */
-export interface ShownCourse {
-  /** In the order of time. */
-  readonly readings: readonly (ShownPoint & {
-    /** The first row of the log with this time, from 0. */
-    readonly row: number;
-    readonly smooth: number;
-    readonly setAside: "spike" | "tilt" | undefined;
-  })[];
-  readonly stages: readonly (ShownPoint & { readonly name: string })[];
-  /** How it is forecast to go on; empty where the log cannot carry a forecast. */
-  readonly ahead: readonly ShownPoint[];
 }
 
 /** What the list of functions shows. */
@@ -128,7 +108,7 @@ export interface FunctionsPort {
     set: InstrumentSet,
   ) => readonly (readonly CellResult[])[] | undefined;
   /** The fermentation log that a call looks at; undefined for other functions, and where none can be read. */
-  readonly course: (name: string, args: Call["args"]) => ShownCourse | undefined;
+  readonly course: (name: string, args: Call["args"]) => Course | undefined;
   /**
    * Hands the instruments to the functions that cells call.
    *
