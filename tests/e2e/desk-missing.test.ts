@@ -264,8 +264,8 @@ describe.skipIf(!chromium.present)(
         .click();
       await pane.getByRole("button", { name: /^Delete/ }).click();
       await pane
+        .getByRole("dialog")
         .getByRole("button", { name: /^Delete/ })
-        .last()
         .click();
       await becomes(page, "S!D1:D2", (rows) => rows.flat().every((value) => value === "#N/A"));
     });
