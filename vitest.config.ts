@@ -13,6 +13,7 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     globalSetup: ["tests/support/built.ts"],
+    setupFiles: ["tests/support/seeded.ts"],
     reporters: ["default", "./tests/support/reporter.ts"],
     testTimeout: 120_000, // to catch what hangs, however busy the machine
     hookTimeout: 60_000, // a browser starts slowly then

@@ -10,7 +10,6 @@ import {
   type Mixture,
   type MixtureGuess,
 } from "../liquid/mixture.js";
-import { Secant } from "../numeric/secant.js";
 import { checkRange, type Range, type Reason, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { brixRange, sucroseIndex } from "../liquid/refractive-index.js";
@@ -131,9 +130,9 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   };
 }
 
-/** Our own fit to what is found, within 0.1 °P, and how steeply density rises there, kg/m³ per °P: where to begin. */
-const nearExtract = (original: number, apparent: number): Secant =>
-  new Secant(apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent), 4.9);
+/** Our own fit to the real extract that is found, within 0.1 °P: where to begin. */
+const nearExtract = (original: number, apparent: number): number =>
+  apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent);
 
 /** Halfway through a fermentation. */
 const halfway = (extract: number): MixtureGuess => ({ extract, p: extract / 200 });

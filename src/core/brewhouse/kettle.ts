@@ -47,14 +47,16 @@ export function boiledVolume(volume: number, extract: number, target: number, to
  */
 export function dilutionWater(volume: number, extract: number, target: number, to?: Listener): number {
   checkRange(wortRange, target);
-  if (target > extract || target <= 0)
+  const mass = wortMass(volume, extract, to);
+  const water = (1000 * mass * (extract / target - 1)) / WATER_20;
+  // A trace of extract is water too: no finite amount thins wort that far.
+  if (target > extract || target <= 0 || !Number.isFinite(water))
     throw new Refusal({
       kind: "target-not-below",
       gravity: gravityOfExtract(extract),
       target: gravityOfExtract(target),
     });
-  const mass = wortMass(volume, extract, to);
-  return step(to, "water to add", (1000 * mass * (extract / target - 1)) / WATER_20, "");
+  return step(to, "water to add", water, "");
 }
 
 /**

@@ -2,7 +2,7 @@ import { ethanolDensity20, ethanolDensity20Slope } from "./ethanol-density.js";
 import { gravitySlope, gravityUnchecked } from "./gravity.js";
 import { ethanolIndex, ethanolIndexSlope, sucroseIndex, sucroseIndexSlope } from "./refractive-index.js";
 import { solution } from "../numeric/invert.js";
-import type { Secant } from "../numeric/secant.js";
+import { Secant } from "../numeric/secant.js";
 import type { Range } from "../refusal.js";
 import { WATER_20 } from "./water-density.js";
 import { AIR } from "./wort-density.js";
@@ -157,6 +157,7 @@ function fermented(original: number, density: number, extract: number): Fermente
 }
 
 const DENSITY_PROOF = 1e-10; // kg/m³
+const DENSITY_SLOPE = 4.9; // kg/m³ per °P, about
 
 /**
  * The mixture of a given density that came of a given wort: Balling's mass balance gives the alcohol that goes with each
@@ -165,19 +166,20 @@ const DENSITY_PROOF = 1e-10; // kg/m³
  * @param original extract before fermentation, °P
  * @param density kg/m³
  * @param range extracts to look among, as `Mixture` has them
- * @param near where to begin
+ * @param guess an extract to begin at; a near one saves steps, a far one still arrives
  * @returns the mixture, proved against the density; undefined if there is none
  */
 export function fermentedTo(
   original: number,
   density: number,
   range: Pick<Range, "min" | "max">,
-  near: Secant,
+  guess: number,
 ): Fermented | undefined {
   const tooDense = (extract: number): number => {
     const { p, spirit } = fermented(original, density, extract);
     return spiritDensity(p) - spirit;
   };
+  const near = new Secant(guess, DENSITY_SLOPE);
   while (near.goesOn(range)) {
     const miss = tooDense(near.x);
     if (Math.abs(miss) <= DENSITY_PROOF) return fermented(original, density, near.x);

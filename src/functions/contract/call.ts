@@ -4,10 +4,14 @@ import type { FunctionSpec } from "./function-spec.js";
 import { areInstrumentsDue, instrumentsOrTimeout } from "./instruments-port.js";
 import { unknownFailure } from "./messages.js";
 
+const isArray = (row: unknown): row is readonly unknown[] => Array.isArray(row);
+
 /** A host may hand over a single cell as it is, or nothing at all. */
 export function matrix(argument: unknown): RawCells {
   if (!Array.isArray(argument)) return [[argument]];
-  const rows = argument.map((row): readonly unknown[] => (Array.isArray(row) ? row : [row]));
+  const rows: RawCells = argument.every(isArray)
+    ? argument
+    : argument.map((row): readonly unknown[] => (Array.isArray(row) ? row : [row]));
   return rows.length === 0 || rows[0]?.length === 0 ? [[undefined]] : rows;
 }
 

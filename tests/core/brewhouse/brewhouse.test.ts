@@ -105,6 +105,7 @@ test("diluting conserves extract and mass", () => {
   );
   expect(() => dilutionWater(20, 10, 11)).toThrow(Refusal);
   expect(() => dilutionWater(20, 10, 0)).toThrow(Refusal);
+  expect(() => dilutionWater(20, 10, Number.MIN_VALUE)).toThrow(Refusal);
 });
 
 test("fortifying reaches the target by mass balance", () => {

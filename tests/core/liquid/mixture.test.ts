@@ -1,5 +1,11 @@
 import { expect, test } from "vitest";
-import { density, mixtureWith, original, type MixtureReading } from "../../../src/core/liquid/mixture.js";
+import {
+  density,
+  fermentedTo,
+  mixtureWith,
+  original,
+  type MixtureReading,
+} from "../../../src/core/liquid/mixture.js";
 
 const start = { p: 0.04, extract: 4 };
 
@@ -15,4 +21,12 @@ test("a condition that no mixture meets is given up", () => {
     tolerance: 1e-8,
   };
   expect(mixtureWith(impossible, original(12), start)).toBeUndefined();
+});
+
+test("a far guess finds the same mixture as a near one", () => {
+  const range = { min: -0.5, max: 30 };
+  for (const guess of [-50, -0.5, 30, 400, NaN]) {
+    const found = fermentedTo(12, 1006, range, guess);
+    expect(found?.extract).toBeCloseTo(fermentedTo(12, 1006, range, 3.5)?.extract ?? NaN, 9);
+  }
 });
