@@ -18,8 +18,7 @@ export async function writeDist(release: Release): Promise<void> {
   await writeFile(dist("manifest.xml"), manifest(release, version));
   await writeFile(dist("taskpane.html"), taskPanePage(release));
   const rules = await readFile(new URL("src/pane/pane.css", root), "utf8");
-  const plots = await readFile(new URL("node_modules/uplot/dist/uPlot.min.css", root), "utf8");
-  await writeFile(dist("pane.css"), `${styleSheet(rules)}\n${plots}`);
+  await writeFile(dist("pane.css"), styleSheet(rules));
   for (const size of iconSizes)
     await copyFile(new URL(`src/excel/${iconPath(size)}`, root), dist(iconPath(size)));
   for (const [name, text] of helpFiles()) await writeFile(dist(`help/${name}`), text);

@@ -185,9 +185,9 @@ describe.skipIf(!chromium.present)("calibrating", () => {
     await press(page, "Take the selected cells");
     await says(page, /^Pair 4 stands out/);
     const chart = page.getByRole("img", { name: "Pairs and calibration" });
-    expect(await chart.locator("circle").count()).toBe(4);
+    expect(await chart.locator(".chart-point").count()).toBe(4);
     expect(await chart.locator(".chart-out").count()).toBe(1);
-    const strokes = await chart.locator("path, circle").evaluateAll((marks) => {
+    const strokes = await chart.locator("path").evaluateAll((marks) => {
       const probe = document.body.appendChild(document.createElement("span"));
       probe.style.color = "CanvasText";
       const text = getComputedStyle(probe).color;

@@ -17,6 +17,21 @@ const hydrometer = (reading: unknown, temperature: number): SelectedFormula => (
   calls: [{ name: "HYDROMETER", args: [[[reading]], [[temperature]], [["Finishing glass"]]], isWhole: true }],
 });
 
+/** The ends of the smooth line, read off the picture by its scale as one does with a ruler. */
+function firstAndLastGravity(picture: Element): string[] {
+  const scale = [...picture.querySelectorAll("text[text-anchor=end]")].map((text) => ({
+    y: Number(text.getAttribute("y")) - 4,
+    gravity: Number(text.textContent),
+  }));
+  const [a, b] = [scale[0], scale.at(-1)];
+  const places = picture.querySelector(".chart-line")?.getAttribute("d")?.split(/[ML]/).filter(Boolean) ?? [];
+  return [places[0], places.at(-1)].map((place) => {
+    const y = Number(place?.split(" ")[1]);
+    if (!a || !b || a === b) return "no scale";
+    return (a.gravity + ((y - a.y) / (b.y - a.y)) * (b.gravity - a.gravity)).toFixed(3);
+  });
+}
+
 describe.skipIf(!chromium.present)("the selected cell", () => {
   const session = paneSession();
   const select = (page: Page, formula: SelectedFormula | undefined): Promise<void> =>
@@ -88,7 +103,9 @@ describe.skipIf(!chromium.present)("the selected cell", () => {
     );
     const stages = await page.getByRole("table", { name: "Stages" }).getByRole("row").allInnerTexts();
     expect(stages.map((line) => line.split(/\s/)[1])).toEqual(["started", "fastest", "slowing", "steady"]);
-    expect(await page.locator(".plot canvas").count()).toBe(1);
+    const chart = page.locator("svg.chart");
+    expect(await chart.count()).toBe(1);
+    expect(await chart.evaluate(firstAndLastGravity)).toEqual(["1.050", "1.010"]);
     const field = page.getByLabel(/^Temperatures to draw with it/);
     await field.fill("D1:D9");
     await field.press("Tab");

@@ -1,15 +1,20 @@
-import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from "lit";
+import { html, nothing, svg, type TemplateResult } from "lit";
+import {
+  crossesPath,
+  linePath,
+  ringsPath,
+  scaled,
+  spanOf,
+  widened,
+  type Place,
+} from "../parts/chart-geometry.js";
+import { tickBefore, tickBelow } from "../parts/chart-ticks.js";
 import { fixed } from "../parts/number-text.js";
 
 export interface Axis {
   readonly of: string;
   readonly decimals: number;
   readonly unit: string;
-}
-
-interface Place {
-  readonly x: number;
-  readonly y: number;
 }
 
 /** Pairs, the line that was found, and how far each pair is from it. */
@@ -27,24 +32,13 @@ const RIGHT = 306;
 const TOP = 26;
 const BOTTOM = 148;
 const MARK = 4.5;
-
-/** Room around the values, so that no point lies on the frame; a single value gets some of its own. */
-function domain(values: readonly number[], least: number): [number, number] {
-  const [low, high] = [Math.min(...values), Math.max(...values)];
-  const room = Math.max((high - low) * 0.12, (least - (high - low)) / 2);
-  return [low - room, high + room];
-}
-
-const scaled =
-  ([low, high]: readonly [number, number], from: number, to: number) =>
-  (value: number): number =>
-    Math.round((from + ((value - low) / (high - low)) * (to - from)) * 100) / 100;
+const ROOM = 0.12;
 
 const axisTitle = ({ of, unit }: Axis): string => (unit === "" ? of : `${of}, ${unit}`);
 
 /** The outermost values, or one where they are written alike. */
 function ticks(values: readonly number[], { decimals }: Axis): number[] {
-  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const [low, high] = spanOf(values);
   return fixed(low, decimals) === fixed(high, decimals) ? [low] : [low, high];
 }
 
@@ -64,13 +58,6 @@ function description(
   return `${axisTitle(y)}, over ${axisTitle(x)}: ${points.length === 1 ? "1 pair" : `${points.length} pairs`} and the line that was found. ${far}${odd}`;
 }
 
-/** A cross for what stands out, a ring for the rest: no colour is needed to tell them apart. */
-function mark(x: number, y: number, standsOut: boolean): SVGTemplateResult {
-  if (!standsOut) return svg`<circle class="chart-point" cx=${x} cy=${y} r=${MARK}></circle>`;
-  const path = `M${x - MARK} ${y - MARK}L${x + MARK} ${y + MARK}M${x - MARK} ${y + MARK}L${x + MARK} ${y - MARK}`;
-  return svg`<path class="chart-out" d=${path}></path>`;
-}
-
 /**
  * A picture of a calibration.
  *
@@ -83,16 +70,11 @@ export function calibrationChart(
   numbers: readonly number[],
 ): TemplateResult {
   const { x, y, points, line } = data;
-  const xs = domain(
-    points.map((point) => point.x),
-    10 ** -x.decimals * 4,
-  );
-  const ys = domain(
-    [...points.flatMap((point) => [point.y, point.fitted]), ...line.map((place) => place.y)],
-    10 ** -y.decimals * 10,
-  );
+  const xs = widened(spanOf(points.map((point) => point.x)), ROOM, 10 ** -x.decimals * 4);
+  const all = [...points.flatMap((point) => [point.y, point.fitted]), ...line.map((place) => place.y)];
+  const ys = widened(spanOf(all), ROOM, 10 ** -y.decimals * 10);
   const [left, up] = [scaled(xs, LEFT, RIGHT), scaled(ys, BOTTOM, TOP)];
-  const path = line.map((place, i) => `${i === 0 ? "M" : "L"}${left(place.x)} ${up(place.y)}`).join("");
+  const drawn = (place: Place): Place => ({ x: left(place.x), y: up(place.y) });
   return html`<svg
     class="chart"
     role="img"
@@ -108,25 +90,20 @@ export function calibrationChart(
     ${ticks(
       points.map((point) => point.x),
       x,
-    ).map(
-      (value) =>
-        svg`<text x=${left(value)} y=${BOTTOM + 16} text-anchor="middle">${fixed(value, x.decimals)}</text>
-          <path class="chart-frame" d="M${left(value)} ${BOTTOM}v4"></path>`,
-    )}
+    ).map((value) => tickBelow(left(value), BOTTOM, fixed(value, x.decimals)))}
     ${ticks(
       points.flatMap((point) => [point.y, point.fitted]),
       y,
-    ).map(
-      (value) =>
-        svg`<text x=${LEFT - 6} y=${up(value) + 4} text-anchor="end">${fixed(value, y.decimals)}</text>
-          <path class="chart-frame" d="M${LEFT} ${up(value)}h-4"></path>`,
-    )}
+    ).map((value) => tickBefore(LEFT, up(value), fixed(value, y.decimals)))}
     ${points.map((point) => svg`<path class="chart-left" d="M${left(point.x)} ${up(point.y)}V${up(point.fitted)}"></path>`)}
-    ${path === "" ? nothing : svg`<path class="chart-line" d=${path}></path>`}
-    ${points.map(
-      (point, i) =>
-        svg`${mark(left(point.x), up(point.y), out.has(i))}
-          <text x=${left(point.x) + 7} y=${up(point.y) - 5}>${numbers[i]}</text>`,
-    )}
+    ${line.length === 0 ? nothing : svg`<path class="chart-line" d=${linePath(line.map(drawn))}></path>`}
+    ${points.map((point, i) => {
+      const place = drawn(point);
+      return svg`${
+        out.has(i)
+          ? svg`<path class="chart-out" d=${crossesPath([place], MARK)}></path>`
+          : svg`<path class="chart-point" d=${ringsPath([place], MARK)}></path>`
+      }<text x=${place.x + 7} y=${place.y - 5}>${numbers[i]}</text>`;
+    })}
   </svg>`;
 }

@@ -1,11 +1,18 @@
 // Times of logs for reading: date-times as spreadsheets count them, or days counted from somewhere.
 
 import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
+import { multiples, roundTicks, type Span } from "../parts/chart-geometry.js";
 
 /** Numbers below are days counted from somewhere: spreadsheets had reached 1000 in September 1902. */
 const FIRST_DATE = 1000;
 
 const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", timeZone: "UTC" });
+const hour = new Intl.DateTimeFormat(undefined, {
+  hour: "2-digit",
+  minute: "2-digit",
+  hourCycle: "h23",
+  timeZone: "UTC",
+});
 const minute = new Intl.DateTimeFormat(undefined, {
   day: "numeric",
   month: "short",
@@ -20,6 +27,18 @@ const asDate = (days: number): Date => new Date((days - serialOf1970) * dayInMil
 export const shownTime = (days: number): string =>
   days >= FIRST_DATE ? minute.format(asDate(days)) : `day ${days.toFixed(2)}`;
 
-/** To the day, for an axis. */
-export const shownDay = (days: number): string =>
-  days >= FIRST_DATE ? day.format(asDate(days)) : String(Number(days.toPrecision(4)));
+/** How far apart the times at an axis may be, days: whole hours, days, weeks. */
+const steps = [1 / 24, 3 / 24, 6 / 24, 12 / 24, 1, 2, 7, 14, 28, 91, 364];
+
+/** Times for an axis, at most so many intervals. */
+export function timeTicks(span: Span, most: number): number[] {
+  const step = steps.find((each) => (span[1] - span[0]) / each <= most);
+  return step === undefined || span[0] < FIRST_DATE ? roundTicks(span, most) : multiples(span, step);
+}
+
+/** A time at an axis: a day, or the hour within it. */
+export function shownTick(days: number): string {
+  if (days < FIRST_DATE) return String(Number(days.toPrecision(4)));
+  const minutes = Math.round(days * 24 * 60);
+  return minutes % (24 * 60) === 0 ? day.format(asDate(days)) : hour.format(asDate(minutes / 24 / 60));
+}
