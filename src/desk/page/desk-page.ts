@@ -125,14 +125,14 @@ export class DeskPage implements PageShown {
 
   /** @returns whether it is open now; a file that is refused leaves everything as it was */
   async #open(name: string, read: () => Promise<Uint8Array>): Promise<boolean> {
-    this.#under(`Opening ${name} …`);
+    this.#begin(`Opening ${name} …`);
     try {
       // What opens the page with a file has both still to load.
       const [workbench, bytes] = await Promise.all([this.workbench, read()]);
       const book = await workbench.read(name, bytes);
-      this.#under(undefined);
+      this.#end();
       if (!(await this.#mayLeave())) return false;
-      this.#under(`Opening ${name} …`);
+      this.#begin(`Opening ${name} …`);
       await workbench.show(book);
       await this.#isOpen(book, workbench);
       return true;
@@ -140,12 +140,17 @@ export class DeskPage implements PageShown {
       this.notices.say("file", { tone: "error", text: `${name} ${reasonOf(error)}` });
       return false;
     } finally {
-      this.#under(undefined);
+      this.#end();
     }
   }
 
-  #under(way: string | undefined): void {
-    this.busy = way;
+  #begin(what: string): void {
+    this.busy = what;
+    this.changed.tell();
+  }
+
+  #end(): void {
+    this.busy = undefined;
     this.changed.tell();
   }
 

@@ -48,6 +48,7 @@ export class Sweep {
   #seen = 0;
   #kept = "[]";
 
+  /** @param redraw told when the pane has to show something else */
   constructor(
     private readonly host: Formulas,
     private readonly functions: Pick<FunctionsPort, "use" | "refuse">,
