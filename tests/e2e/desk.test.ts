@@ -321,6 +321,8 @@ describe.skipIf(!chromium.present)("the desk", () => {
     });
     await goTo(page, "Season", "J9");
     await expect.poll(asked).toBeGreaterThan(0);
+    await type(page, "Season", "E8", "20.5");
+    await page.getByText("not saved", { exact: true }).waitFor();
     await open(page, "other.xlsx", season());
     await page.getByRole("button", { name: "Give the changes up" }).click();
     await isOpen(page, "other.xlsx");
