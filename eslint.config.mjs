@@ -11,11 +11,11 @@ export const below = {
   help: ["core", "instruments", "functions", "formulas", "cells"],
   library: ["core", "functions"],
   changes: ["cells"],
-  pane: ["core", "instruments", "changes", "functions", "cells"],
   workbook: ["instruments", "cells"],
   engine: ["functions", "formulas", "workbook", "instruments", "cells"],
   check: ["engine", "functions", "formulas", "workbook", "instruments", "core", "cells"],
   handover: ["engine", "functions", "formulas", "workbook", "instruments", "core", "cells"],
+  pane: ["check", "handover", "changes", "functions", "instruments", "core", "cells"],
   worker: ["check", "handover", "engine", "workbook", "functions", "formulas", "instruments", "cells"],
   recalc: [
     "check",
@@ -47,8 +47,8 @@ const depths = [
 /** Least squares and matrices: what of the core's mathematics others keep better. They ship in the functions bundle. */
 const numerics = ["ml-levenberg-marquardt", "ml-matrix"];
 
-/** What a folder may import types of, and nothing that ships: the pane calls the functions through a port. */
-const typesOnly = { pane: ["functions"] };
+/** What a folder may import types of, and nothing that ships: the pane has its host do what they do, through ports. */
+const typesOnly = { pane: ["functions", "check", "handover"] };
 
 /** Only these may know that there is a spreadsheet program, a page or a file system. */
 const page = ["document", "window", "navigator", "location"];

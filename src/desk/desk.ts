@@ -23,27 +23,15 @@ const places: Places = {
 };
 
 const workbench: Promise<Workbench> = import("./workbench.js").then(({ Workbench: Bench }) =>
-  Bench.start(place("sheet"), {
-    edited: () => {
-      page.edited();
-    },
-    calculated: () => {
-      page.calculated();
-    },
-    unsaved: (sentence) => {
-      page.unsaved(sentence);
-    },
-    selected: () => void page.selected(),
-  }),
+  Bench.start(place("sheet")),
 );
 const page = new DeskPage(places, workbench);
 
 // Where there is no room beside the sheet, the pane is folded away.
 const narrow = window.matchMedia("(max-width: 700px)");
-page.paneShown = !narrow.matches;
+page.showPane(!narrow.matches);
 narrow.addEventListener("change", () => {
-  page.paneShown = !narrow.matches;
-  page.draw();
+  page.showPane(!narrow.matches);
 });
 
 const firstControl = (element: HTMLElement): void => element.querySelector<HTMLElement>("button")?.focus();
@@ -87,14 +75,13 @@ document.addEventListener(
   true,
 );
 
-page.draw();
-void page.findDrafts();
+void page.unsaved.find();
 void keepOffline();
 const asked = new URLSearchParams(location.search).get("file");
 const example = asked === null ? undefined : exampleNamed(asked);
 if (example !== undefined) void page.openExample(example);
 else if (asked !== null)
-  page.say("file", {
+  page.notices.say("file", {
     tone: "error",
     text: `${asked} does not come with the desk. The address can name ${Object.values(examples).join(", ")}; open other files with the button.`,
   });

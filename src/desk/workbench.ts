@@ -4,6 +4,7 @@ import { ILayoutService } from "@univerjs/preset-sheets-core";
 import { unknownFunction } from "../engine/messages.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { Host } from "../pane/ports.js";
+import { Emitter } from "../pane/source.js";
 import { oversee } from "./univer/calculated-cells.js";
 import type { Read } from "./typing/entered-cell.js";
 import { goOnFromCells } from "./typing/entry-keys.js";
@@ -25,36 +26,25 @@ import { takeWhatIsTyped } from "./typing/typing.js";
 import { watchFields } from "./typing/refused-input.js";
 import { startUniver } from "./univer/univer.js";
 import { sheetId } from "./univer/univer-names.js";
-import { explainErrors, explainKept, watch, type CellOfSheet, type Watcher } from "./univer/watch.js";
+import { explainErrors, explainKept, watch, type CellOfSheet, type SheetEvents } from "./univer/watch.js";
 
 /** The sheet with our functions in it: all of the desk that takes its time to load. */
 export class Workbench {
+  /** What happens in the sheet. */
+  readonly events: SheetEvents;
   #book: OpenBook | undefined;
-  /** The pane of the open workbook looks at the selected cell. */
-  #look: (() => void) | undefined;
+  /** Another cell is selected, or the selected one may show something else. */
+  readonly #selected = new Emitter();
 
   private constructor(
     readonly sheet: Sheet,
     private readonly bundle: FunctionsBundle,
     private readonly messages: ErrorMessages,
-    private readonly watcher: Watcher,
-    putBack: () => void,
   ) {
-    const told = {
-      ...watcher,
-      edited: () => {
-        watcher.edited();
-        // The pane is told once the edit has been calculated.
-        void sheet.settled().then(() => {
-          this.#look?.();
-        });
-      },
-      selected: () => {
-        watcher.selected();
-        this.#look?.();
-      },
-    };
-    watch(sheet, told, putBack);
+    this.events = watch(sheet);
+    this.events.selected.on(this.#selected.tell);
+    // The pane is told once the edit has been calculated.
+    this.events.edited.on(() => void sheet.settled().then(this.#selected.tell));
     const placeOf = (at: CellOfSheet): Position | undefined => sheet.placeOf(at.sheet, at.row, at.column);
     explainErrors(sheet, (at) => {
       const place = placeOf(at);
@@ -67,7 +57,7 @@ export class Workbench {
   }
 
   /** @param container that the sheet fills */
-  static async start(container: HTMLElement, watcher: Watcher): Promise<Workbench> {
+  static async start(container: HTMLElement): Promise<Workbench> {
     const bundle = await loadFunctions();
     const messages = new ErrorMessages();
     const engine = startUniver(container, bundle.functions, messages);
@@ -77,7 +67,8 @@ export class Workbench {
     keepSpelling(engine);
     rememberFormulas(engine);
     keepEntriesFromResults(engine);
-    const bench = new Workbench(new Sheet(engine), bundle, messages, watcher, watchFields(container));
+    const bench = new Workbench(new Sheet(engine), bundle, messages);
+    bench.events.refused.on(watchFields(container));
     oversee(engine, bundle.functions, {
       isNeeded: () => bench.#book?.numbers.isNeeded ?? false,
       see: ({ unit, sheet, row, column }, calculated) => {
@@ -99,7 +90,7 @@ export class Workbench {
    * @throws WorkbookError with the reason for which a file is refused
    */
   read(name: string, bytes: Uint8Array): Promise<OpenBook> {
-    return OpenBook.read(name, bytes, this.sheet, this.bundle, this.watcher.edited);
+    return OpenBook.read(name, bytes, this.sheet, this.bundle);
   }
 
   /** Puts a workbook into the place of the one that is open. */
@@ -116,9 +107,7 @@ export class Workbench {
 
   /** The open workbook, for the pane. */
   hostOf(book: OpenBook): Host {
-    return deskHost(book, this.sheet, this.bundle, (look) => {
-      this.#look = look;
-    });
+    return deskHost(book, this.sheet, this.bundle, this.#selected);
   }
 
   /** What there is to say of the selected cell; undefined for nothing. */

@@ -1,12 +1,14 @@
 import release from "../../package.json";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { PartStore } from "../instruments/keeper.js";
-import type { FunctionsPort, Host } from "../pane/ports.js";
+import type { Host } from "../pane/ports.js";
+import type { FunctionsPort } from "../pane/ports/functions-port.js";
 import { pageFiles } from "./workbook/files.js";
 import { checkOpenWorkbook, handOver } from "./workbook/whole-workbook.js";
-import { onOthersEdit } from "./workbook/others.js";
+import { othersEdits } from "./workbook/others.js";
 import { excelFormulas } from "./formulas/our-formulas.js";
 import { excelSelection } from "./formulas/selection.js";
+import { selections } from "./formulas/selected-formula.js";
 
 /** Excel, as the pane sees it. */
 export function excelHost(parts: PartStore, functions: FunctionsPort, namespace: string): Host {
@@ -21,6 +23,7 @@ export function excelHost(parts: PartStore, functions: FunctionsPort, namespace:
     handOver,
     version: `Gylesheet ${release.version} for Excel.`,
     help: new URL("help/", document.baseURI).href,
-    onOthersEdit,
+    selected: selections(),
+    edited: othersEdits(),
   };
 }

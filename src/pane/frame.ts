@@ -1,5 +1,4 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { noticeView } from "./parts/notices.js";
 import type { Pane } from "./pane.js";
 import { sections } from "./parts/screen.js";
 
@@ -8,14 +7,15 @@ export const HEADING = "screen-title";
 
 /** Everything around a screen: sections, the way back, what is under way, what is told, what is asked. */
 export function frame(pane: Pane): TemplateResult {
-  const { screen, below } = pane;
+  const { screens, instruments, notices, questions, tasks } = pane;
+  const { top, below } = screens;
   return html`<nav aria-label="Gylesheet">
       ${sections.map(
         (section) =>
           html`<button
-            aria-current=${section === pane.section ? "page" : nothing}
+            aria-current=${section === screens.section ? "page" : nothing}
             @click=${() => {
-              pane.show(section);
+              screens.show(section);
             }}
           >
             ${section}
@@ -25,21 +25,14 @@ export function frame(pane: Pane): TemplateResult {
     <main>
       ${
         below
-          ? html`<button class="back quiet" @click=${() => void pane.back()}>
+          ? html`<button class="back quiet" @click=${() => void screens.back()}>
               <span aria-hidden="true">‹</span> Back to ${below.title}
             </button>`
           : nothing
       }
-      <h1 id=${HEADING} tabindex="-1" dir="auto">${screen.title}</h1>
-      ${screen.view()}
+      <h1 id=${HEADING} tabindex="-1" dir="auto">${top.title}</h1>
+      ${top.view()}
     </main>
-    <div class="foot">
-      ${pane.tasks.view()} ${pane.others.view()}
-      ${[...pane.notices].map(([key, notice]) =>
-        noticeView(notice, () => {
-          pane.dismiss(key);
-        }),
-      )}
-    </div>
-    ${pane.questions.view()}`;
+    <div class="foot">${tasks.view()} ${instruments.others.view()} ${notices.view()}</div>
+    ${questions.view()}`;
 }

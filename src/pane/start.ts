@@ -13,8 +13,8 @@ export function startPane(root: HTMLElement, host: Host): void {
   root.replaceChildren();
   let due = false;
   let movedOn = false;
-  const pane = new Pane(host, (moved) => {
-    movedOn ||= moved;
+  const pane = new Pane(host);
+  const draw = (): void => {
     if (due) return;
     due = true;
     // Many things may change at a time; the page is drawn once.
@@ -26,6 +26,11 @@ export function startPane(root: HTMLElement, host: Host): void {
       window.scrollTo(0, 0);
       root.querySelector<HTMLElement>(`#${HEADING}`)?.focus();
     });
+  };
+  pane.changed.on(draw);
+  pane.screens.moved.on(() => {
+    movedOn = true;
+    draw();
   });
   pane.start({
     Instruments: new InstrumentList(pane),

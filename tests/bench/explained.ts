@@ -4,7 +4,8 @@ import { explain } from "../../src/functions/explain.js";
 import { course } from "../../src/functions/fermentation-course.js";
 import { resultAt, resultShape } from "../../src/functions/one-cell.js";
 import { explainedCalls } from "../../src/pane/cell/explained-call.js";
-import type { FunctionsPort, InnerCall } from "../../src/pane/ports.js";
+import type { FunctionsPort } from "../../src/pane/ports/functions-port.js";
+import type { InnerCall } from "../../src/pane/ports/selection-port.js";
 import { instruments } from "../support/instruments.js";
 
 const ROWS = 10_000;

@@ -42,6 +42,8 @@ const notingCalls = `
 declare global {
   interface Window {
     callsMade: { id: string; args: unknown[] }[];
+    /** How often a pane has asked for the formula behind the selected cell. */
+    timesAsked: number;
   }
 }
 
@@ -300,6 +302,35 @@ describe.skipIf(!chromium.present)("the desk", () => {
     await page.getByRole("button", { name: "Cancel" }).click();
     await isOpen(page, "season.xlsx");
     expect(await cells(page, "Season!D8")).toEqual([[1.05]]);
+  });
+
+  test("a pane whose workbook is not open any more does not follow the selection", async () => {
+    const asked = (): Promise<number> => page.evaluate(() => window.timesAsked);
+    const cell = page.frameLocator("#pane").getByRole("button", { name: "Cell", exact: true });
+    await cell.click();
+    await page.evaluate(() => {
+      const { selection } = window.gylesheetHost;
+      const { formula } = selection;
+      window.timesAsked = 0;
+      Object.assign(selection, {
+        formula: () => {
+          window.timesAsked += 1;
+          return formula();
+        },
+      });
+    });
+    await goTo(page, "Season", "J9");
+    await expect.poll(asked).toBeGreaterThan(0);
+    await type(page, "Season", "E8", "20.5");
+    await page.getByText("not saved", { exact: true }).waitFor();
+    await open(page, "other.xlsx", season());
+    await page.getByRole("button", { name: "Give the changes up" }).click();
+    await isOpen(page, "other.xlsx");
+    await cell.click();
+    const before = await asked();
+    await goTo(page, "Season", "J8");
+    await page.frameLocator("#pane").getByText("reading: 1.048").waitFor();
+    expect(await asked()).toBe(before);
   });
 
   afterAll(async () => {

@@ -1,17 +1,12 @@
 // A workbook in memory for the pane: a few cells with formulas of ours, and the instruments' XML parts.
 import { readPart } from "../../src/instruments/part.js";
-import {
-  type Call,
-  type FunctionsPort,
-  type ShownFinding,
-  type Host,
-  isAgreed,
-  type OurFormula,
-  type Report,
-  type Rows,
-  type SelectedFormula,
-  type Work,
-} from "../../src/pane/ports.js";
+import type { Finding } from "../../src/check/finding.js";
+import type { RawCells } from "../../src/functions/contract/cell-value.js";
+import type { Host } from "../../src/pane/ports.js";
+import type { Call, OurFormula, Report, Work } from "../../src/pane/ports/formulas-port.js";
+import type { FunctionsPort } from "../../src/pane/ports/functions-port.js";
+import { isAgreed, type SelectedFormula } from "../../src/pane/ports/selection-port.js";
+import { Emitter } from "../../src/pane/source.js";
 import { nameKey } from "../../src/instruments/name.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 import { pauses, type Delays, type Operation } from "./delays.js";
@@ -37,7 +32,7 @@ export interface Book {
   savesNothing: boolean;
   lookAgain: () => void;
   /** What a check finds. */
-  findings: ShownFinding[];
+  findings: Finding[];
   /** What is behind the selected cell. */
   selectedFormula: SelectedFormula | undefined;
   lookAtCell: () => void;
@@ -56,7 +51,7 @@ const columnOf = (letters: string): number =>
 const lettersOf = (n: number): string =>
   (n > 26 ? lettersOf(Math.floor((n - 1) / 26)) : "") + String.fromCharCode(65 + ((n - 1) % 26));
 
-function rowsAt(book: Book, reference: string): Rows {
+function rowsAt(book: Book, reference: string): RawCells {
   const range = /^\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?$/.exec(reference.toUpperCase());
   if (!range) throw new Error(`There are no cells ${reference} here.`);
   const [, left = "", top = "", right = left, bottom = top] = range;
@@ -120,6 +115,9 @@ function calculated(
 
 export function memoryHost(book: Book, functions: FunctionsPort): Host {
   const inCells: InCells = { instruments: undefined };
+  const [selected, edited] = [new Emitter(), new Emitter()];
+  book.lookAtCell = selected.tell;
+  book.lookAgain = edited.tell;
   const pauseFor = pauses(book.delays);
   /** What is asked for comes late, and is as it was at some moment in between. */
   const slowly = async <T>(operation: Operation, act: () => T): Promise<T> => {
@@ -173,7 +171,7 @@ export function memoryHost(book: Book, functions: FunctionsPort): Host {
             isProtected: false,
             formulas: 4,
             errors: 1,
-            functions: [{ name: "HYDROMETER", cells: ["C2:C3"] }],
+            functions: [{ name: "HYDROMETER", cells: ["C2:C3"], count: 2 }],
           },
         ],
         findings: book.findings,
@@ -270,9 +268,6 @@ export function memoryHost(book: Book, functions: FunctionsPort): Host {
       read: () => slowly("select", () => ({ reference: book.selected, rows: rowsAt(book, book.selected) })),
       at: (reference) => slowly("select", () => ({ reference, rows: rowsAt(book, reference) })),
       formula: () => slowly("select", () => book.selectedFormula),
-      watch: (look) => {
-        book.lookAtCell = look;
-      },
       insert: (formula, over) =>
         slowly("insert", () => {
           const there = book.cells[book.selected];
@@ -283,8 +278,7 @@ export function memoryHost(book: Book, functions: FunctionsPort): Host {
           return { inserted: book.selected };
         }),
     },
-    onOthersEdit: (look) => {
-      book.lookAgain = look;
-    },
+    selected,
+    edited,
   };
 }

@@ -1,7 +1,7 @@
 // The pane explains the selected cell.
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
-import type { SelectedFormula } from "../../src/pane/ports.js";
+import type { SelectedFormula } from "../../src/pane/ports/selection-port.js";
 import { chromium } from "../support/tools.js";
 import { faults } from "./accessibility.js";
 import { press } from "./keyboard.js";

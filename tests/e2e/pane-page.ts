@@ -1,6 +1,6 @@
 // The pane on a page of its own, around a workbook in memory. The functions are those of the unmodified bundle.
 import { startPane } from "../../src/pane/start.js";
-import type { FunctionsPort } from "../../src/pane/ports.js";
+import { functionsPort } from "../../src/pane/ports/functions-port.js";
 import { memoryHost, type Book } from "./memory-host.js";
 
 declare const Gylesheet: typeof import("../../src/excel/functions.js");
@@ -15,19 +15,6 @@ declare global {
   }
 }
 
-const functions: FunctionsPort = {
-  list: Gylesheet.functions,
-  use: Gylesheet.useInstruments,
-  refuse: Gylesheet.refuseInstruments,
-  sentences: { refusal: Gylesheet.sentence, textNotNumber: Gylesheet.textNotNumber },
-  evaluate: (name, args, set) => Gylesheet.evaluate(name, args, set),
-  shape: Gylesheet.shape,
-  at: Gylesheet.at,
-  explain: Gylesheet.explain,
-  plusMinus: Gylesheet.plusMinus,
-  course: Gylesheet.course,
-};
-
 const root = document.querySelector<HTMLElement>("#pane");
 if (!root) throw new Error("The page has no place for the pane.");
 const begun = performance.now();
@@ -36,4 +23,4 @@ new MutationObserver((_, observer) => {
   window.usableAfter = performance.now() - begun;
   observer.disconnect();
 }).observe(root, { childList: true, subtree: true });
-startPane(root, memoryHost(window.book, functions));
+startPane(root, memoryHost(window.book, functionsPort(Gylesheet)));

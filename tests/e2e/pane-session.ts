@@ -1,6 +1,6 @@
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { readPart, writePart } from "../../src/instruments/part.js";
-import type { OurFormula } from "../../src/pane/ports.js";
+import type { OurFormula } from "../../src/pane/ports/formulas-port.js";
 import { instruments } from "../support/instruments.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 import { built, visit, type Site, type Visit } from "./browser.js";

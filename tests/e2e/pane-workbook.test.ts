@@ -1,4 +1,5 @@
 // The pane does what concerns the workbook as a whole.
+import type { Finding } from "../../src/check/finding.js";
 import { parse } from "csv-parse/sync";
 import { describe, expect, test } from "vitest";
 import { chromium } from "../support/tools.js";
@@ -82,7 +83,7 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
 
   test("is checked: what is found is led to, and what shows #NAME? is repaired", async () => {
     const found = { severity: "fault", sheet: "Season", count: 1 } as const;
-    const findings = [
+    const findings: Finding[] = [
       { ...found, kind: "unbound", cells: ["C2", "C3"], says: "The spreadsheet program shows #NAME? here." },
       { ...found, kind: "text-number", cells: ["A2:A3"], says: 'Text, not a number: "1,046".' },
       {
@@ -91,7 +92,7 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
         cells: [],
         count: 0,
         says: "Nothing names it.",
-      } as const,
+      },
     ];
     const page = await session({ ...filledBook, findings });
     await press(page, "Workbook");

@@ -40,18 +40,18 @@ const settled = async (): Promise<void> => {
   await vi.runAllTimersAsync();
 };
 const set = ({ pane }: SlowSeason, name: string, at: number): Promise<boolean> =>
-  pane.change((all, now) => put(all, glass(name, at), now), `"${name}" is saved.`);
+  pane.instruments.change((all, now) => put(all, glass(name, at), now), `"${name}" is saved.`);
 const shown = ({ book }: SlowSeason, address: string): unknown =>
   book.formulas.find((formula) => formula.address === address)?.value;
 
 const renameSome: Doing = (season, random) => {
-  const from = season.pane.set.instruments.at(0)?.name ?? "Glass A";
+  const from = season.pane.instruments.set.instruments.at(0)?.name ?? "Glass A";
   const to = `Glass ${Math.floor(random() * 1000)}`;
   return renameInstrument(season.pane, from, to, () => undefined);
 };
 
 const deleteSome: Doing = ({ pane }) =>
-  deleteInstrument(pane, pane.set.instruments.at(-1)?.name ?? "Glass C");
+  deleteInstrument(pane, pane.instruments.set.instruments.at(-1)?.name ?? "Glass C");
 
 describe("at random moments, on a slow workbook", () => {
   const runs: [string, Doing[]][] = [
@@ -145,7 +145,11 @@ test("each of several edits that a co-author overrules is told, and can be taken
   await settled();
   season.coAuthor((all) => put(all, glass("Glass C", 15), later));
   await settled();
-  expect(season.pane.others.all.map(({ name }) => name)).toEqual(["Glass A", "Glass B", "Glass C"]);
+  expect(season.pane.instruments.others.all.map(({ name }) => name)).toEqual([
+    "Glass A",
+    "Glass B",
+    "Glass C",
+  ]);
   expect(season.faults()).toEqual([]);
 });
 
@@ -168,7 +172,11 @@ describe("renaming", () => {
     await settled();
     expect(all(season).slice(0, before.length)).toEqual(before);
     expect(all(season).filter((formula) => formula.includes("Glass A"))).toHaveLength(5);
-    expect(season.pane.set.instruments.map(({ name }) => name)).toEqual(["Glass A", "Glass B", "Glass C"]);
+    expect(season.pane.instruments.set.instruments.map(({ name }) => name)).toEqual([
+      "Glass A",
+      "Glass B",
+      "Glass C",
+    ]);
     expect(season.faults()).toEqual([]);
   });
 
@@ -210,8 +218,8 @@ describe("a number is not given up unasked", () => {
       late = season.type("Glass A");
     };
     const asked: string[] = [];
-    const ask = season.pane.ask.bind(season.pane);
-    season.pane.ask = (question) => {
+    const ask = season.pane.questions.ask.bind(season.pane.questions);
+    season.pane.questions.ask = (question) => {
       asked.push(question.text);
       return ask(question);
     };
@@ -245,7 +253,7 @@ describe("a number is not given up unasked", () => {
 
   test("when an undo takes away what formulas have come to need", async () => {
     const season = await opened(11);
-    void season.pane.change((all, now) => put(all, glass("New glass", 25), now), "Added.");
+    void season.pane.instruments.change((all, now) => put(all, glass("New glass", 25), now), "Added.");
     await settled();
     const typed = season.type("New glass");
     season.undo();
@@ -262,11 +270,11 @@ describe("a number is not given up unasked", () => {
     expect(season.pane.notices.get("missing")?.text).toMatch(
       /need "Glass C", "Glass A" and "Glass B", which are/,
     );
-    void season.pane.change((all, now) => add(all, glass("Other glass", 25), now), "Added.");
+    void season.pane.instruments.change((all, now) => add(all, glass("Other glass", 25), now), "Added.");
     await settled();
     expect(season.book.formulas.slice(0, before.length)).toEqual(before);
     // As soon as one is back, its formulas follow.
-    void season.pane.change((all, now) => add(all, glass("Glass A", 25), now), "Added.");
+    void season.pane.instruments.change((all, now) => add(all, glass("Glass A", 25), now), "Added.");
     await settled();
     expect(season.pane.notices.get("missing")?.text).not.toMatch(/"Glass A"/);
     expect(season.faults().filter((fault) => !fault.includes("parts"))).toEqual([]);

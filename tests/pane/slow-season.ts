@@ -16,23 +16,24 @@ import type { Profile } from "../../src/instruments/schema.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 import { storedInstruments } from "../../src/instruments/stored.js";
 import { Pane } from "../../src/pane/pane.js";
-import type { FunctionsPort } from "../../src/pane/ports.js";
+import { functionsPort } from "../../src/pane/ports/functions-port.js";
 import type { Notice } from "../../src/pane/parts/notices.js";
 import { seeded, type Delays } from "../e2e/delays.js";
 import { memoryHost, type Book } from "../e2e/memory-host.js";
 
-const functions: FunctionsPort = {
-  list: catalogue,
-  use: useInstruments,
-  refuse: refuseInstruments,
-  sentences: { refusal: sentence, textNotNumber },
+const functions = functionsPort({
+  functions: catalogue,
+  useInstruments,
+  refuseInstruments,
+  sentence,
+  textNotNumber,
   evaluate,
   shape: resultShape,
   at: resultAt,
   explain,
   plusMinus,
   course,
-};
+});
 
 /** A glass of an invented brewery. What it corrects depends on where it is true at. */
 export const glass = (name: string, calibrationTemperature: number, edited?: string): Profile => ({
@@ -90,15 +91,15 @@ export class SlowSeason {
       type: () => undefined,
       delays,
     };
-    this.pane = new Pane(memoryHost(this.book, functions), () => undefined);
-    const say = this.pane.say.bind(this.pane);
-    this.pane.say = (about, notice) => {
+    this.pane = new Pane(memoryHost(this.book, functions));
+    const say = this.pane.notices.say.bind(this.pane.notices);
+    this.pane.notices.say = (about, notice) => {
       this.told.push({ about, notice });
       // Whatever an undo or another name concerns is made anew by it.
       if (/^Undone|^"[^"]*" is (?:now|deleted)/.test(notice.text)) this.made.push(undefined);
       say(about, notice);
     };
-    this.pane.ask = async ({ text, title, answers }) => {
+    this.pane.questions.ask = async ({ text, title, answers }) => {
       const name = /"([^"]*)"/.exec(title)?.[1] ?? "";
       const users = this.book.formulas.filter(({ instruments }) => instruments.includes(name));
       this.whileAsked();
@@ -147,7 +148,7 @@ export class SlowSeason {
   undo(): void {
     const notice = this.pane.notices.get("edit");
     if (!notice?.actions?.[0]) return;
-    this.pane.dismiss("edit");
+    this.pane.notices.dismiss("edit");
     notice.actions[0].run();
   }
 
@@ -186,10 +187,14 @@ export class SlowSeason {
       if (!one || made.slice(i + 1).some((later) => !later || later.name === one.name)) continue;
       const is = (profile: Profile | undefined): boolean =>
         profile?.kind === "hydrometer" && profile.calibrationTemperature === one.at;
-      if (!is(findInstrument(stored, one.name)) && !pane.others.all.some(({ profile }) => is(profile)))
+      if (
+        !is(findInstrument(stored, one.name)) &&
+        !pane.instruments.others.all.some(({ profile }) => is(profile))
+      )
         faults.push(`The edit of ${one.name} is lost, and nobody is told.`);
     }
-    if (!sameSets(pane.set, stored)) faults.push("The pane shows other instruments than the workbook holds.");
+    if (!sameSets(pane.instruments.set, stored))
+      faults.push("The pane shows other instruments than the workbook holds.");
     if (book.parts.length !== 1) faults.push(`There are ${book.parts.length} parts.`);
     for (const { address, value, instruments } of book.formulas) {
       const due = this.due(address);
@@ -205,7 +210,7 @@ export class SlowSeason {
     return faults;
   }
 
-  #isListed(about: string, address: string): boolean {
+  #isListed(about: "missing" | "cells", address: string): boolean {
     const lines = this.pane.notices.get(about)?.details ?? [];
     return lines.some((line) => line.startsWith(`Season ${address}:`));
   }
@@ -218,7 +223,7 @@ const some = <T>(list: readonly T[], random: () => number): T | undefined =>
   list[Math.floor(random() * list.length)];
 
 const someName = ({ pane }: SlowSeason, random: () => number): string =>
-  some(pane.set.instruments, random)?.name ?? "Glass A";
+  some(pane.instruments.set.instruments, random)?.name ?? "Glass A";
 
 /** A temperature that nobody has given before. */
 let given = 0;
@@ -227,12 +232,15 @@ const fresh = (): number => 10 + ((given += 1) % 2000) / 100;
 export const edit: Doing = (season, random) => {
   const name = someName(season, random);
   const at = fresh();
-  const done = season.pane.change((set, now) => put(set, glass(name, at), now), `"${name}" is saved.`);
+  const done = season.pane.instruments.change(
+    (set, now) => put(set, glass(name, at), now),
+    `"${name}" is saved.`,
+  );
   return season.makes(done, { name, at });
 };
 
 export const addOne: Doing = ({ pane }) =>
-  pane.change((set, now) => add(set, glass(freeName(set, "Glass"), fresh()), now), "Added.");
+  pane.instruments.change((set, now) => add(set, glass(freeName(set, "Glass"), fresh()), now), "Added.");
 
 export const undo: Doing = (season) => {
   season.undo();

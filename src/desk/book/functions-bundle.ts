@@ -1,32 +1,21 @@
 import { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { createCustomFunctions } from "../../engine/ours/custom-functions.js";
 import type { FunctionMetadata } from "../../engine/ours/function-metadata.js";
-import type { FunctionsPort as PaneFunctions } from "../../pane/ports.js";
+import { functionsPort, type BundledFunctions, type FunctionsPort } from "../../pane/ports/functions-port.js";
 
 /** The functions bundle that Excel loads, loaded into this page. */
 export interface FunctionsBundle {
   /** For the cells of the sheet. */
   readonly functions: CellFunctions;
   /** For the pane. */
-  readonly forPane: PaneFunctions;
+  readonly forPane: FunctionsPort;
 }
 
 /** The bundle's only global, as far as it is used here. */
-interface BundleGlobal {
+type BundleGlobal = BundledFunctions & {
   readonly namespace: string;
-  readonly functions: PaneFunctions["list"];
-  readonly evaluate: PaneFunctions["evaluate"];
-  readonly shape: PaneFunctions["shape"];
-  readonly at: PaneFunctions["at"];
-  readonly explain: PaneFunctions["explain"];
-  readonly course: PaneFunctions["course"];
-  readonly plusMinus: PaneFunctions["plusMinus"];
-  readonly useInstruments: PaneFunctions["use"];
-  readonly refuseInstruments: PaneFunctions["refuse"];
-  readonly sentence: PaneFunctions["sentences"]["refusal"];
-  readonly textNotNumber: PaneFunctions["sentences"]["textNotNumber"];
   readonly instrumentsInVain: CellFunctions["instrumentsInVain"];
-}
+};
 
 /** Loads functions.js and functions.json, which stand beside the page just as Excel gets them. */
 export async function loadFunctions(): Promise<FunctionsBundle> {
@@ -37,18 +26,7 @@ export async function loadFunctions(): Promise<FunctionsBundle> {
   if (!bundle) throw new Error("The functions did not load.");
   return {
     functions: new CellFunctions(metadata, associated, bundle.namespace, bundle.instrumentsInVain),
-    forPane: {
-      list: bundle.functions,
-      evaluate: bundle.evaluate,
-      shape: bundle.shape,
-      at: bundle.at,
-      explain: bundle.explain,
-      plusMinus: bundle.plusMinus,
-      course: bundle.course,
-      use: bundle.useInstruments,
-      refuse: bundle.refuseInstruments,
-      sentences: { refusal: bundle.sentence, textNotNumber: bundle.textNotNumber },
-    },
+    forPane: functionsPort(bundle),
   };
 }
 

@@ -1,7 +1,8 @@
 import { cellAddress } from "../../cells/a1.js";
 import { partNamespace } from "../../instruments/part.js";
 import { storedInstruments } from "../../instruments/stored.js";
-import type { FunctionsPort as PaneFunctions } from "../../pane/ports.js";
+import type { FunctionsPort } from "../../pane/ports/functions-port.js";
+import { Emitter } from "../../pane/source.js";
 import type { CellChange } from "../../workbook/model.js";
 import { openWorkbook, type PatchExtras, type Workbook } from "../../workbook/workbook.js";
 import type { FunctionsBundle } from "./functions-bundle.js";
@@ -30,6 +31,8 @@ let opened = 0;
 
 /** The workbook on the page: the file that it came from, and the sheet that it is edited in. */
 export class OpenBook {
+  /** Something has changed that belongs into its file, beside what the cells hold. */
+  readonly edited = new Emitter();
   readonly parts: Parts;
   /** What would be lost only because an instrument is missing. */
   readonly numbers: KeptNumbers;
@@ -43,16 +46,14 @@ export class OpenBook {
     readonly univer: UniverBook,
     private readonly sheet: Sheet,
     private readonly bundle: FunctionsBundle,
-    private readonly changed: () => void,
   ) {
-    this.parts = new Parts(workbook.customXml(partNamespace), changed);
+    this.parts = new Parts(workbook.customXml(partNamespace), this.edited);
     this.numbers = new KeptNumbers(workbook.model, univer.formulas, (place) => sheet.at(place).formula);
   }
 
   /**
    * Reads a file; what is on the page stays as it is.
    *
-   * @param changed called when the instruments change
    * @throws WorkbookError for a file that is refused
    */
   static async read(
@@ -60,7 +61,6 @@ export class OpenBook {
     bytes: Uint8Array,
     sheet: Sheet,
     bundle: FunctionsBundle,
-    changed: () => void,
   ): Promise<OpenBook> {
     const workbook = await openWorkbook(bytes);
     const live = new LiveFormulas(workbook.model, bundle.functions, sheet.engine);
@@ -68,7 +68,7 @@ export class OpenBook {
     const book = univerBook(`book${++opened}`, model, workbook.appearance(), live);
     const data = { ...book.data, resources: univerDefinedNames(model, bundle.functions) };
     const univer = { ...book, data };
-    return new OpenBook(name, bytes, workbook, univer, sheet, bundle, changed);
+    return new OpenBook(name, bytes, workbook, univer, sheet, bundle);
   }
 
   /** Puts it on the page. Its own formulas calculate with its own instruments. */
@@ -81,7 +81,7 @@ export class OpenBook {
   /** Formulas of ours that spreadsheet programs do not tie to our functions are written anew when it is saved. */
   rewrite(): void {
     this.#rewrites = true;
-    this.changed();
+    this.edited.tell();
   }
 
   /** Whether it holds instruments, and none of them can be read here. */
@@ -118,7 +118,7 @@ export class OpenBook {
 }
 
 /** Gives the functions the instruments of a workbook, before any cell asks for them. */
-function handOver(parts: readonly string[], functions: PaneFunctions): void {
+function handOver(parts: readonly string[], functions: FunctionsPort): void {
   const { set, refused } = storedInstruments(parts);
   if (set) functions.use(set);
   else functions.refuse(refused.flatMap(({ problems }) => problems).join(" "));

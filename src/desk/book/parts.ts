@@ -1,4 +1,5 @@
 import type { PartStore } from "../../instruments/keeper.js";
+import type { Emitter } from "../../pane/source.js";
 import type { CustomXml, NewCustomXml } from "../../workbook/package/custom-xml.js";
 
 /** The instruments' XML parts of the open workbook, as they will be saved. */
@@ -7,11 +8,11 @@ export class Parts implements PartStore {
 
   /**
    * @param stored as the file has them
-   * @param changed called when they are no longer what they were
+   * @param edited told when they are no longer what they were
    */
   constructor(
     private readonly stored: readonly CustomXml[],
-    private readonly changed: () => void,
+    private readonly edited: Emitter,
   ) {
     this.#now = stored;
   }
@@ -23,7 +24,7 @@ export class Parts implements PartStore {
     const path = replaced.find((part) => part.path !== undefined)?.path;
     const added = path === undefined ? { xml } : { path, xml };
     this.#now = [...this.#now.filter((part) => !replaced.includes(part)), added];
-    this.changed();
+    this.edited.tell();
     return Promise.resolve();
   };
 

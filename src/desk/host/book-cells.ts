@@ -4,7 +4,7 @@ import { Book } from "../../engine/references/book.js";
 import { workbookNames } from "../../engine/references/workbook-names.js";
 import { follow, type Names, type Target } from "../../formulas/cells.js";
 import type { ArgumentSource } from "../../formulas/single-call.js";
-import type { Rows } from "../../pane/ports.js";
+import type { RawCells } from "../../functions/contract/cell-value.js";
 import { parseAddress } from "../../cells/a1.js";
 import type { CellValue, WorkbookModel } from "../../workbook/model.js";
 import type { Sheet, SheetCell } from "../univer/sheet.js";
@@ -66,14 +66,14 @@ export class BookCells {
   }
 
   /** @returns "lost" for a reference that leads to no cells; undefined for an argument that is left out */
-  argument(source: ArgumentSource, at: SheetPlace): Rows | undefined | "lost" {
+  argument(source: ArgumentSource, at: SheetPlace): RawCells | undefined | "lost" {
     if (!source) return undefined;
     if ("value" in source) return [[source.value]];
     const target = this.follow(source.reference, at);
     return target && "sheet" in target ? this.rows(target) : "lost";
   }
 
-  rows(area: SheetArea): Rows {
+  rows(area: SheetArea): RawCells {
     return this.places(area).map((line) => line.map((place) => shownValue(this.at(place).value)));
   }
 }

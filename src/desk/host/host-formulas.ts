@@ -3,7 +3,7 @@ import { cellAddress } from "../../cells/a1.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import { onlyCall } from "../../formulas/single-call.js";
-import type { Call, Formulas, OurFormula, Report, Work } from "../../pane/ports.js";
+import type { Call, Formulas, OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
 import type { CellValue } from "../../workbook/model.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 import type { KeptNumbers } from "../book/kept-numbers.js";

@@ -10,7 +10,7 @@ import {
   type SelectedCells,
   type SelectedFormula,
   type Selection,
-} from "../../pane/ports.js";
+} from "../../pane/ports/selection-port.js";
 import { shownValue, type BookCells } from "./book-cells.js";
 
 /** More readings than anyone picks by hand. */
@@ -24,11 +24,9 @@ const tooMany = (count: number): string =>
 
 /** What is selected in the sheet on the page, and writing a formula into it. */
 export class DeskSelection implements Selection {
-  /** @param watch calls back when another cell is selected or calculated */
   constructor(
     private readonly cells: BookCells,
     private readonly functions: OwnFunctions,
-    readonly watch: (look: () => void) => void,
   ) {}
 
   readonly read = async (): Promise<SelectedCells> => {

@@ -3,6 +3,7 @@ import { ownFunctions } from "../../formulas/own-calls.js";
 import { today } from "../../handover/today.js";
 import { copyName } from "../../handover/way.js";
 import type { Host } from "../../pane/ports.js";
+import { Emitter, type Source } from "../../pane/source.js";
 import { askForCheck, askForCopy } from "../../worker/ask.js";
 import { BookCells } from "./book-cells.js";
 import { download, XLSX } from "./download.js";
@@ -17,7 +18,7 @@ export function deskHost(
   book: OpenBook,
   sheet: Sheet,
   { functions, forPane }: FunctionsBundle,
-  watch: (look: () => void) => void,
+  selected: Source<void>,
 ): Host {
   const cells = new BookCells(sheet, book.workbook.model);
   const own = ownFunctions(functions.namespace, forPane.list);
@@ -27,7 +28,7 @@ export function deskHost(
     formulas: new DeskFormulas(cells, own, book.numbers, () => {
       book.rewrite();
     }),
-    selection: new DeskSelection(cells, own, watch),
+    selection: new DeskSelection(cells, own),
     files: {
       save: (name, text, type) => {
         download(name, new Blob([text], { type }));
@@ -44,7 +45,8 @@ export function deskHost(
     },
     version: `Gylesheet ${release.version} at the desk.`,
     help: new URL("help/", document.baseURI).href,
+    selected,
     // Nobody else edits a workbook that is open in this page.
-    onOthersEdit: () => undefined,
+    edited: new Emitter(),
   };
 }

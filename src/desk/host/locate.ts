@@ -1,4 +1,4 @@
-import type { Report } from "../../pane/ports.js";
+import type { Report } from "../../pane/ports/formulas-port.js";
 import type { BookCells } from "./book-cells.js";
 import type { CellAddress, Position } from "../../cells/place.js";
 

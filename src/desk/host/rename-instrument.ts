@@ -5,7 +5,7 @@ import { namedInstruments } from "../../formulas/named-instruments.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { renamedFormula } from "../../formulas/rename.js";
 import { nameKey } from "../../instruments/name.js";
-import type { OurFormula, Report, Work } from "../../pane/ports.js";
+import type { OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
 import type { BookCells } from "./book-cells.js";
 import { locateInBook, nowhere } from "./locate.js";
 

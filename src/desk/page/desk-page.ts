@@ -1,16 +1,18 @@
-import { fileLimit } from "../../workbook/limits.js";
 import { render } from "lit";
+import { Notices } from "../../pane/parts/notices.js";
 import { Questions } from "../../pane/parts/question.js";
-import type { Notice } from "../../pane/parts/notices.js";
+import { Emitter } from "../../pane/source.js";
 import { WorkbookError } from "../../workbook/error.js";
-import { download, XLSX } from "../host/download.js";
+import { fileLimit } from "../../workbook/limits.js";
 import type { Draft } from "../book/drafts.js";
-import { readExample } from "./examples.js";
-import { Keeping } from "../book/keeping.js";
-import { missingNotice } from "./missing-notice.js";
 import type { OpenBook } from "../book/open-book.js";
-import { type PageTopic, bar, notices, start, status } from "./views.js";
+import type { SheetEvents } from "../univer/watch.js";
 import type { Workbench } from "../workbench.js";
+import { BookNotices, type PageTopic } from "./book-notices.js";
+import { readExample } from "./examples.js";
+import { reasonOf } from "./reason.js";
+import { UnsavedWork } from "./unsaved-work.js";
+import { bar, notices, start, status, type PageShown } from "./views.js";
 
 /** The parts of the page that are drawn here. */
 export interface Places {
@@ -23,52 +25,30 @@ export interface Places {
   readonly pane: HTMLIFrameElement;
 }
 
-/** The page around the sheet: what is open, whether it is saved, what there is to tell. */
-export class DeskPage {
-  readonly notices = new Map<PageTopic, Notice>();
-  readonly questions = new Questions(() => {
-    this.draw();
-  });
+/** The page around the sheet: what is open, what is under way, what there is to tell. */
+export class DeskPage implements PageShown {
+  /** Something is not any more as the page shows it. */
+  readonly changed = new Emitter();
+  readonly notices = new Notices<PageTopic>(this.changed);
+  readonly questions = new Questions(this.changed);
+  readonly unsaved = new UnsavedWork(this.notices, this.changed);
   book: OpenBook | undefined;
-  /** What is under way, in words. */
   busy: string | undefined;
-  isSaved = true;
   paneShown = true;
-  left: readonly Draft[] = [];
   explanation: string | undefined;
-  readonly #keeping = new Keeping((error) => {
-    this.say("draft", {
-      tone: "warning",
-      text: `This browser does not keep work in progress (${String(error)}). Save often.`,
-    });
-  });
-  readonly #told = new Set<string>();
-  #edits = 0;
-  /** What was last said of instruments that are missing. */
-  #missing: string | undefined;
+  readonly #bookNotices = new BookNotices(this.notices);
 
   /** @param workbench that is still loading */
   constructor(
     private readonly places: Places,
     private readonly workbench: Promise<Workbench>,
   ) {
-    window.addEventListener("beforeunload", (event) => {
-      if (!this.isSaved) event.preventDefault();
+    this.changed.on(() => {
+      this.#draw();
     });
-  }
-
-  draw(): void {
-    const { places } = this;
-    render(bar(this), places.bar);
-    render(notices(this), places.notices);
-    render(start(this), places.start);
-    render(status(this), places.status);
-    places.start.hidden = this.book !== undefined;
-    places.stage.classList.toggle("with-pane", this.paneShown && this.book !== undefined);
-    places.stage.setAttribute("aria-busy", String(this.busy !== undefined));
-    document.title = this.book
-      ? `${this.isSaved ? "" : "• "}${this.book.name} – Gylesheet desk`
-      : "Gylesheet desk";
+    void workbench.then(({ events }) => {
+      this.#follow(events);
+    });
   }
 
   async openFile(file: File): Promise<void> {
@@ -83,50 +63,12 @@ export class DeskPage {
   }
 
   async openDraft(draft: Draft): Promise<void> {
-    const { openWorkbook } = await import("../../workbook/workbook.js");
-    const opened = await this.#open(draft.name, async () => {
-      const file = await this.#keeping.fileOf(draft);
-      if (!file) throw new WorkbookError("is no longer kept in this browser");
-      const { changes, extras } = draft.edits;
-      return (await openWorkbook(file)).patch(changes, extras);
-    });
-    if (!opened || !this.book) return;
-    this.edited();
-    // What could not be kept anew stays where it was.
-    if (await this.#keeping.now(this.book)) await this.dropDraft(draft);
-  }
-
-  async dropDraft(draft: Draft): Promise<void> {
-    await this.#keeping.drop(draft);
-    this.left = this.left.filter(({ id }) => id !== draft.id);
-    this.draw();
-  }
-
-  /** Looks for work that was not saved when a page was closed. */
-  async findDrafts(): Promise<void> {
-    this.left = await this.#keeping.leftBehind();
-    this.draw();
+    const opened = await this.#open(draft.name, () => this.unsaved.fileOf(draft));
+    if (opened && this.book) await this.unsaved.adopt(draft, this.book);
   }
 
   async save(): Promise<void> {
-    const { book } = this;
-    if (!book) return;
-    try {
-      const edits = this.#edits;
-      const bytes = await book.save();
-      download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }));
-      // What was typed meanwhile is not in the file.
-      this.isSaved = edits === this.#edits;
-      if (this.isSaved) await this.#keeping.end();
-      const isVoid = book.workbook.isSigned && bytes !== book.bytes;
-      this.say("file", {
-        tone: "success",
-        text: `${book.name} is among your downloads.${isVoid ? " Its signature is void: have it signed anew." : ""}`,
-      });
-      await this.focusWork();
-    } catch (error) {
-      this.say("file", { tone: "error", text: `${book.name} was not saved: ${reasonOf(error)}` });
-    }
+    if (this.book && (await this.unsaved.save(this.book))) await this.focusWork();
   }
 
   /** Gives the keyboard to the sheet, or to what stands in its place. */
@@ -135,48 +77,50 @@ export class DeskPage {
     else this.places.start.querySelector("button")?.focus();
   }
 
-  togglePane(): void {
-    this.paneShown = !this.paneShown;
-    this.draw();
+  /** Shows the pane beside the sheet, or folds it away. */
+  showPane(shown: boolean): void {
+    this.paneShown = shown;
+    this.changed.tell();
   }
 
-  /** Called when anything changed that belongs into the file. */
-  edited(): void {
-    if (!this.book || this.busy !== undefined) return;
-    this.isSaved = false;
-    this.#edits++;
-    this.notices.delete("file");
-    this.#keeping.edited(this.book);
-    this.draw();
+  #draw(): void {
+    const { places, book } = this;
+    render(bar(this), places.bar);
+    render(notices(this), places.notices);
+    render(start(this), places.start);
+    render(status(this), places.status);
+    places.start.hidden = book !== undefined;
+    places.stage.classList.toggle("with-pane", this.paneShown && book !== undefined);
+    places.stage.setAttribute("aria-busy", String(this.busy !== undefined));
+    document.title = book
+      ? `${this.unsaved.isSaved ? "" : "• "}${book.name} – Gylesheet desk`
+      : "Gylesheet desk";
   }
 
-  /** Called when formulas have come to new results. */
-  calculated(): void {
-    if (this.book && this.busy === undefined) this.#tellMissing(this.book);
+  /** The workbook in which someone is at work. What happens in the sheet while one is being opened is nobody's edit. */
+  get #atWork(): OpenBook | undefined {
+    return this.busy === undefined ? this.book : undefined;
   }
 
-  /** Called when something will not be saved. Each sentence is said once for a workbook. */
-  unsaved(sentence: string): void {
-    if (!this.book || this.busy !== undefined || this.#told.has(sentence)) return;
-    this.#told.add(sentence);
-    this.say("unsaved", { tone: "warning", text: sentence });
+  #follow({ edited, calculated, unsaved, selected }: SheetEvents): void {
+    edited.on(this.#edited);
+    calculated.on(() => {
+      if (this.#atWork) this.#bookNotices.tellMissing(this.#atWork);
+    });
+    unsaved.on((sentence) => {
+      if (this.#atWork) this.#bookNotices.tellUnsaved(sentence);
+    });
+    selected.on(() => void this.#selected());
   }
 
-  /** Called when another cell is selected. */
-  async selected(): Promise<void> {
+  readonly #edited = (): void => {
+    if (this.#atWork) this.unsaved.edited(this.#atWork);
+  };
+
+  async #selected(): Promise<void> {
     const { explanation } = this;
     this.explanation = this.book ? (await this.workbench).explainSelected() : undefined;
-    if (explanation !== this.explanation) this.draw();
-  }
-
-  say(about: PageTopic, notice: Notice): void {
-    this.notices.set(about, notice);
-    this.draw();
-  }
-
-  dismiss(about: PageTopic): void {
-    this.notices.delete(about);
-    this.draw();
+    if (explanation !== this.explanation) this.changed.tell();
   }
 
   /** @returns whether it is open now; a file that is refused leaves everything as it was */
@@ -193,7 +137,7 @@ export class DeskPage {
       await this.#isOpen(book, workbench);
       return true;
     } catch (error) {
-      this.say("file", { tone: "error", text: `${name} ${reasonOf(error)}` });
+      this.notices.say("file", { tone: "error", text: `${name} ${reasonOf(error)}` });
       return false;
     } finally {
       this.#end();
@@ -202,34 +146,29 @@ export class DeskPage {
 
   #begin(what: string): void {
     this.busy = what;
-    this.draw();
+    this.changed.tell();
   }
 
   #end(): void {
     this.busy = undefined;
-    this.draw();
+    this.changed.tell();
   }
 
   async #isOpen(book: OpenBook, workbench: Workbench): Promise<void> {
     this.book = book;
-    this.isSaved = true;
     this.explanation = undefined;
-    this.notices.clear();
-    this.#told.clear();
-    await this.#keeping.end();
-    this.#tellSigned(book);
-    this.#tellKept(book);
-    this.#missing = undefined;
-    this.#tellMissing(book);
+    await this.unsaved.end();
+    book.edited.on(this.#edited);
+    this.#bookNotices.opened(book);
     Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
     this.places.pane.contentWindow?.location.replace("pane.html");
     // What does not show cannot have the keyboard.
-    this.draw();
+    this.changed.tell();
     workbench.focus();
   }
 
   async #mayLeave(): Promise<boolean> {
-    if (this.isSaved || !this.book) return true;
+    if (this.unsaved.isSaved || !this.book) return true;
     const answer = await this.questions.ask({
       title: "Save first?",
       text: `${this.book.name} has changes that are not saved.`,
@@ -239,44 +178,6 @@ export class DeskPage {
       ],
     });
     if (answer === "save") await this.save();
-    return answer === "leave" || (answer === "save" && this.isSaved);
+    return answer === "leave" || (answer === "save" && this.unsaved.isSaved);
   }
-
-  #tellSigned({ name, workbook }: OpenBook): void {
-    if (!workbook.isSigned) return;
-    this.notices.set("signed", {
-      tone: "warning",
-      text: `${name} is signed, and the signature will be void once you save changes. Have what you save signed anew.`,
-    });
-  }
-
-  /** Says which cells keep their numbers for want of an instrument, and takes it back as they are mended. */
-  #tellMissing(book: OpenBook): void {
-    const notice = missingNotice(book.numbers.all, () => book.hasUnreadableInstruments);
-    if (notice?.text === this.#missing) return;
-    // What was dismissed stays away while it only gets less.
-    if (notice && (this.#missing === undefined || this.notices.has("missing"))) this.say("missing", notice);
-    else if (!notice) this.dismiss("missing");
-    this.#missing = notice?.text;
-  }
-
-  #tellKept(book: OpenBook): void {
-    const { kept } = book;
-    if (kept.length === 0) return;
-    const count = kept.length === 1 ? "1 formula" : `${kept.length} formulas`;
-    this.notices.set("kept", {
-      tone: "info",
-      text: `${count} cannot be calculated here as a spreadsheet program would. Their cells show the values that the file has, and stay as they are when it is saved.`,
-      details: kept.map(({ sheet, address, why }) => `${sheet} ${address}: ${why}`),
-    });
-  }
-}
-
-/** The end of a sentence that begins with the file's name. */
-function reasonOf(error: unknown): string {
-  const text = error instanceof Error ? error.message : String(error);
-  const sentence = /[.!?]$/.test(text) ? text : `${text}.`;
-  return error instanceof WorkbookError || error instanceof RangeError
-    ? sentence
-    : `could not be opened: ${sentence}`;
 }

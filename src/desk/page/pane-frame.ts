@@ -1,43 +1,51 @@
 // The pane in a frame of the desk: the same as in Excel, around the workbook that the page outside has open.
 import type { Host } from "../../pane/ports.js";
+import type { Source } from "../../pane/source.js";
 import { startPane } from "../../pane/start.js";
 
-/**
- * A function of the page outside, whose errors are made anew here: there they are of another make, which the pane would
- * not know as errors.
- */
-function outside<A extends unknown[], R>(ask: (...args: A) => Promise<R>): (...args: A) => Promise<R> {
-  return (...args) =>
-    ask(...args).catch((error: unknown) => {
-      const isForeign =
-        !(error instanceof Error) && typeof error === "object" && error !== null && "message" in error;
-      throw isForeign ? new Error(String(error.message)) : error;
-    });
+/** Errors of the page outside are of another make, which the pane would not know as errors: they are made anew here. */
+function ownError(error: unknown): unknown {
+  const isForeign =
+    !(error instanceof Error) && typeof error === "object" && error !== null && "message" in error;
+  return isForeign ? new Error(String(error.message)) : error;
 }
 
-function fromOutside({ parts, formulas, selection, check, handOver, ...rest }: Host): Host {
-  return {
-    ...rest,
-    check: outside(check),
-    handOver: outside(handOver),
-    parts: { read: outside(parts.read), write: outside(parts.write) },
-    formulas: {
-      find: outside(formulas.find),
-      calls: outside(formulas.calls),
-      rerun: outside(formulas.rerun),
-      rename: outside(formulas.rename),
-      show: outside(formulas.show),
-      repair: outside(formulas.repair),
+type Asks = (...args: unknown[]) => PromiseLike<unknown>;
+
+/** A port of the page outside, in which every promise fails with errors of this frame. */
+function outside<T extends object>(port: T): T {
+  return new Proxy(port, {
+    get: (of, name) => {
+      const member: unknown = Reflect.get(of, name);
+      if (typeof member !== "function") return member;
+      return (...args: unknown[]) =>
+        (member as Asks).apply(of, args).then(undefined, (error: unknown) => {
+          throw ownError(error);
+        });
     },
-    selection: {
-      read: outside(selection.read),
-      at: outside(selection.at),
-      insert: outside(selection.insert),
-      formula: outside(selection.formula),
-      watch: selection.watch,
-    },
-  };
+  });
 }
+
+/** Listens for as long as this frame is there: the page outside, and what it tells, go on. */
+const whileHere = <T>(source: Source<T>): Source<T> => ({
+  on: (listener) => {
+    const leave = source.on(listener);
+    window.addEventListener("pagehide", ({ persisted }) => {
+      if (!persisted) leave();
+    });
+    return leave;
+  },
+});
+
+const fromOutside = (host: Host): Host => ({
+  ...host,
+  ...outside({ check: host.check, handOver: host.handOver }),
+  parts: outside(host.parts),
+  formulas: outside(host.formulas),
+  selection: outside(host.selection),
+  selected: whileHere(host.selected),
+  edited: whileHere(host.edited),
+});
 
 const host = (window.parent as { gylesheetHost?: Host }).gylesheetHost;
 const root = document.querySelector<HTMLElement>("#pane");

@@ -1,29 +1,27 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { noticeView, type Notice } from "../../pane/parts/notices.js";
+import type { Notices } from "../../pane/parts/notices.js";
 import type { Questions } from "../../pane/parts/question.js";
 import type { Draft } from "../book/drafts.js";
+import type { PageTopic } from "./book-notices.js";
 import { examples } from "./examples.js";
-
-/** What a notice of the page is about; a later one on the same takes its place. */
-export type PageTopic = "file" | "signed" | "missing" | "kept" | "unsaved" | "draft";
+import type { UnsavedWork } from "./unsaved-work.js";
 
 /** What the page shows, and what its buttons ask for. */
 export interface PageShown {
   readonly book: { readonly name: string } | undefined;
-  readonly isSaved: boolean;
+  readonly unsaved: Pick<UnsavedWork, "isSaved" | "left" | "drop">;
   readonly paneShown: boolean;
+  /** What is under way, in words. */
   readonly busy: string | undefined;
-  readonly left: readonly Draft[];
+  /** What there is to say of the selected cell. */
   readonly explanation: string | undefined;
-  readonly notices: ReadonlyMap<PageTopic, Notice>;
+  readonly notices: Pick<Notices<PageTopic>, "view">;
   readonly questions: Questions;
   openFile(file: File): Promise<void>;
   openExample(name: string): Promise<void>;
   openDraft(draft: Draft): Promise<void>;
-  dropDraft(draft: Draft): Promise<void>;
   save(): Promise<void>;
-  togglePane(): void;
-  dismiss(about: PageTopic): void;
+  showPane(shown: boolean): void;
 }
 
 /** Asks for a file. The field itself is out of sight: a button is what one looks for. */
@@ -54,11 +52,11 @@ function chooser(page: PageShown, id: string, tone: string): TemplateResult {
 
 /** The line at the top: what is open, and what can be done with it. */
 export function bar(page: PageShown): TemplateResult {
-  const { book, isSaved, paneShown } = page;
+  const { book, paneShown } = page;
   return html`<span class="brand">Gylesheet desk</span> ${
       book
         ? html`<h1 class="name" dir="auto">${book.name}</h1>
-            <span class="saved">${isSaved ? "" : "not saved"}</span>
+            <span class="saved">${page.unsaved.isSaved ? "" : "not saved"}</span>
             <span class="grow"></span>
             ${chooser(page, "open-another", "")}
             <button @click=${() => void page.openExample(examples.starter)}>New</button>
@@ -68,7 +66,7 @@ export function bar(page: PageShown): TemplateResult {
               aria-expanded=${String(paneShown)}
               aria-controls="side"
               @click=${() => {
-                page.togglePane();
+                page.showPane(!paneShown);
               }}
             >
               ${paneShown ? "Hide pane" : "Show pane"}
@@ -78,23 +76,19 @@ export function bar(page: PageShown): TemplateResult {
 }
 
 export function notices(page: PageShown): TemplateResult {
-  return html`${[...page.notices].map(([about, notice]) =>
-    noticeView(notice, () => {
-      page.dismiss(about);
-    }),
-  )}${page.questions.view()}`;
+  return html`${page.notices.view()}${page.questions.view()}`;
 }
 
 /** What stands in the sheet's place until a workbook is open. */
 export function start(page: PageShown): TemplateResult {
-  const { busy, left } = page;
+  const { busy, unsaved } = page;
   return html`<div class="card">
     <h1>Open a workbook</h1>
     <p>
       A spreadsheet with Gylesheet's functions in its cells, in this page. Nothing that you open leaves this
       computer.
     </p>
-    ${left.map((draft) => leftView(page, draft))}
+    ${unsaved.left.map((draft) => leftView(page, draft))}
     <div class="choices">
       <button
         class="primary"
@@ -121,7 +115,7 @@ function leftView(page: PageShown, draft: Draft): TemplateResult {
   return html`<div class="left">
     <p><strong dir="auto">${draft.name}</strong> was changed on ${when} and not saved.</p>
     <button class="primary" @click=${() => void page.openDraft(draft)}>Go on with it</button>
-    <button class="quiet" @click=${() => void page.dropDraft(draft)}>Give it up</button>
+    <button class="quiet" @click=${() => void page.unsaved.drop(draft)}>Give it up</button>
   </div>`;
 }
 

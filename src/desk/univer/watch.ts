@@ -1,18 +1,22 @@
 import { ICommandService, type ICellData, type Nullable } from "@univerjs/core";
 import { CellAlertManagerService, CellAlertType, HoverManagerService } from "@univerjs/preset-sheets-core";
+import { Emitter, type Source } from "../../pane/source.js";
 import type { Sheet } from "./sheet.js";
 import { fileStyle } from "./univer-names.js";
 import { isMerging, isViewChange, refusalOf } from "./unsaved-commands.js";
 
-/** What happens in the sheet, as far as the page around it cares. */
-export interface Watcher {
+/** What happens in the sheet, as far as those around it care. */
+export interface SheetEvents {
   /** Someone changed a cell. */
-  readonly edited: () => void;
+  readonly edited: Source<void>;
   /** Formulas have come to new results. */
-  readonly calculated: () => void;
-  /** Something that was asked for, or that was just done, will not be saved. */
-  readonly unsaved: (sentence: string) => void;
-  readonly selected: () => void;
+  readonly calculated: Source<void>;
+  /** Another cell is selected. */
+  readonly selected: Source<void>;
+  /** Something that was asked for is not done. */
+  readonly refused: Source<void>;
+  /** Something that was asked for, or that was just done, will not be saved: a sentence. */
+  readonly unsaved: Source<string>;
 }
 
 interface Values {
@@ -26,16 +30,15 @@ const mergeNotSaved =
 const formatNotSaved =
   "A new format came with what was entered. It shows here but is not saved; the value is.";
 
-/**
- * Tells of edits and of the selection, and refuses what could not be saved.
- *
- * @param putBack has fields show again what they did before something was typed into them that is refused
- */
-export function watch(
-  sheet: Sheet,
-  { edited, calculated, unsaved, selected }: Watcher,
-  putBack: () => void,
-): void {
+/** Tells of edits and of the selection, and refuses what could not be saved. */
+export function watch(sheet: Sheet): SheetEvents {
+  const [edited, calculated, selected, refused] = [
+    new Emitter(),
+    new Emitter(),
+    new Emitter(),
+    new Emitter(),
+  ];
+  const unsaved = new Emitter<string>();
   const { api, univer } = sheet.engine;
   const commands = univer.__getInjector().get<ICommandService>(ICommandService);
   api.addEvent(api.Event.BeforeCommandExecute, (event) => {
@@ -44,27 +47,29 @@ export function watch(
       if (merging.ranges.length === 0) return;
       // The values that come with it are pasted all the same.
       merging.ranges = [];
-      unsaved(mergeNotSaved);
+      unsaved.tell(mergeNotSaved);
       return;
     }
     const refusal = refusalOf(event.id);
     if (refusal === undefined) return;
     event.cancel = true;
-    putBack();
-    unsaved(refusal);
+    refused.tell();
+    unsaved.tell(refusal);
   });
   commands.onCommandExecuted(({ id, params }, options) => {
-    if (id === "sheet.operation.set-selections" || id === "sheet.operation.set-worksheet-active") selected();
-    else if (isViewChange(id)) unsaved(viewNotSaved);
+    if (id === "sheet.operation.set-selections" || id === "sheet.operation.set-worksheet-active")
+      selected.tell();
+    else if (isViewChange(id)) unsaved.tell(viewNotSaved);
     else if (id === "sheet.mutation.set-range-values") {
       // Results of formulas are written by the same mutation, but not for others to see.
-      if (options?.onlyLocal === true) calculated();
+      if (options?.onlyLocal === true) calculated.tell();
       else {
-        edited();
-        if (hasNewFormat(params as Values)) unsaved(formatNotSaved);
+        edited.tell();
+        if (hasNewFormat(params as Values)) unsaved.tell(formatNotSaved);
       }
     }
   });
+  return { edited, calculated, selected, refused, unsaved };
 }
 
 /** Formats that came from the file go by their name, and are kept. */

@@ -1,7 +1,7 @@
 import type { SheetPlace } from "../../cells/place.js";
 /// <reference types="office-js" />
 import { cellAddress } from "../../cells/a1.js";
-import type { Report } from "../../pane/ports.js";
+import type { Report } from "../../pane/ports/formulas-port.js";
 import { isPassing, sentenceFor } from "../problem.js";
 
 export type Failed = Report["failed"][number];

@@ -6,7 +6,7 @@ import { type Names } from "../../formulas/cells.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
-import type { OurFormula, Work } from "../../pane/ports.js";
+import type { OurFormula, Work } from "../../pane/ports/formulas-port.js";
 import { blocks, cellCount, type Block } from "../cells/blocks.js";
 import { CellsRead } from "../cells/cells-read.js";
 import { knowsSpills, spilled } from "../cells/spills.js";

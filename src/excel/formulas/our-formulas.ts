@@ -1,6 +1,6 @@
 /// <reference types="office-js" />
 import type { OwnFunctions } from "../../formulas/own-calls.js";
-import type { Formulas } from "../../pane/ports.js";
+import type { Formulas } from "../../pane/ports/formulas-port.js";
 import { findFormulas } from "./find-formulas.js";
 import { HostProblem, inExcel } from "../problem.js";
 import { sheetGone } from "../cells/reach.js";

@@ -3,7 +3,9 @@ import type { SheetPlace } from "../../cells/place.js";
 import { follow, type Names } from "../../formulas/cells.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, onlyCall, type ArgumentSource } from "../../formulas/single-call.js";
-import type { Call, InnerCall, OurFormula, Rows } from "../../pane/ports.js";
+import type { RawCells } from "../../functions/contract/cell-value.js";
+import type { Call, OurFormula } from "../../pane/ports/formulas-port.js";
+import type { InnerCall } from "../../pane/ports/selection-port.js";
 import { cellCount } from "../cells/blocks.js";
 import { CellsRead } from "../cells/cells-read.js";
 import { locate } from "../cells/locate.js";
@@ -13,7 +15,7 @@ import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 const MOST_CELLS = 200_000;
 
 /** An argument's cells, once they have been read; undefined where it is left out. */
-type Later = () => Rows | undefined;
+type Later = () => RawCells | undefined;
 
 /**
  * Asks for the cells of an argument.

@@ -6,7 +6,7 @@ import { namedInstruments } from "../../formulas/named-instruments.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { renamedFormula } from "../../formulas/rename.js";
 import { nameKey } from "../../instruments/name.js";
-import type { OurFormula, Report, Work } from "../../pane/ports.js";
+import type { OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
 import { CellsRead, type ReadCell } from "../cells/cells-read.js";
 import { locate } from "../cells/locate.js";
 import { failed, type Failed } from "../cells/reach.js";

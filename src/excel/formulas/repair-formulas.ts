@@ -2,7 +2,7 @@ import type { CellAddress } from "../../cells/place.js";
 /// <reference types="office-js" />
 import { typedFormula } from "../../formulas/formula-text.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
-import type { Report, Work } from "../../pane/ports.js";
+import type { Report, Work } from "../../pane/ports/formulas-port.js";
 import { CellsRead } from "../cells/cells-read.js";
 import { locate } from "../cells/locate.js";
 import { readNames } from "../cells/workbook-names.js";

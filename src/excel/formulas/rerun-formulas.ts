@@ -4,7 +4,7 @@ import type { SheetArea } from "../../cells/area.js";
 import { areaReference } from "../../formulas/cells.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
-import type { OurFormula, Report, Work } from "../../pane/ports.js";
+import type { OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
 import { CellsRead } from "../cells/cells-read.js";
 import { locate } from "../cells/locate.js";
 import { failed, reachAll, type Failed } from "../cells/reach.js";

@@ -2,7 +2,8 @@
 import { cellAddress } from "../../cells/a1.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
-import type { SelectedFormula } from "../../pane/ports.js";
+import type { SelectedFormula } from "../../pane/ports/selection-port.js";
+import { Emitter, type Source } from "../../pane/source.js";
 import { inExcel } from "../problem.js";
 import { readInnerCalls } from "./read-calls.js";
 import { knowsSpills } from "../cells/spills.js";
@@ -36,10 +37,11 @@ export async function selectedFormula(
   };
 }
 
-/** Calls back when another cell is selected or a sheet has been calculated. */
-export function watchSelection(look: () => void): void {
+/** Tells when another cell is selected or a sheet has been calculated. */
+export function selections(): Source<void> {
+  const selected = new Emitter();
   const called = (): Promise<void> => {
-    look();
+    selected.tell();
     return Promise.resolve();
   };
   inExcel(
@@ -52,4 +54,5 @@ export function watchSelection(look: () => void): void {
   ).catch(() => {
     // Without these events the cell is looked at when its section of the pane is opened.
   });
+  return selected;
 }

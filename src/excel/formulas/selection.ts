@@ -3,12 +3,12 @@ import type { SheetArea } from "../../cells/area.js";
 import { MAX_COLS, MAX_ROWS } from "@borgar/fx/xlsx";
 import { areaReference, follow } from "../../formulas/cells.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
-import { isAgreed, type SelectedCells, type Selection } from "../../pane/ports.js";
+import { isAgreed, type SelectedCells, type Selection } from "../../pane/ports/selection-port.js";
 import { cellCount } from "../cells/blocks.js";
 import { CellsRead } from "../cells/cells-read.js";
 import { HostProblem, inExcel } from "../problem.js";
 import { cellProtected } from "../cells/reach.js";
-import { selectedFormula, watchSelection } from "./selected-formula.js";
+import { selectedFormula } from "./selected-formula.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 
 /** More readings than anyone picks by hand. */
@@ -89,6 +89,5 @@ export function excelSelection(functions: OwnFunctions): Selection {
       }),
 
     formula: () => inExcel((context) => selectedFormula(context, functions)),
-    watch: watchSelection,
   };
 }

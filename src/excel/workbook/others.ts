@@ -1,4 +1,5 @@
 /// <reference types="office-js" />
+import { Emitter, type Source } from "../../pane/source.js";
 import { inExcel } from "../problem.js";
 
 /** Looking reads the workbook, so not more often than this. */
@@ -6,11 +7,12 @@ const CALM_MS = 5_000;
 const EVERY_MS = 30_000;
 
 /**
- * Calls back when a co-author may have changed the instruments. Excel reports no change of XML parts, so this looks again
- * when the pane comes to the front, when someone else changes cells, and now and then while the pane is seen.
+ * Tells when a co-author may have changed the instruments. Excel reports no change of XML parts, so this is whenever the pane
+ * comes to the front, when someone else changes cells, and now and then while the pane is seen.
  */
-export function onOthersEdit(look: () => void): void {
-  const calmly = throttled(look);
+export function othersEdits(): Source<void> {
+  const edited = new Emitter();
+  const calmly = throttled(edited.tell);
   const ifSeen = (): void => {
     if (document.visibilityState === "visible") calmly();
   };
@@ -29,10 +31,11 @@ export function onOthersEdit(look: () => void): void {
   ).catch(() => {
     // Without this event the other occasions remain.
   });
+  return edited;
 }
 
 /** At once, and then once more at the end of each calm time in which it was called again. */
-function throttled(look: () => void): () => void {
+function throttled(act: () => void): () => void {
   let isCalm = false;
   let again = false;
   const run = (): void => {
@@ -42,7 +45,7 @@ function throttled(look: () => void): () => void {
     }
     isCalm = true;
     again = false;
-    look();
+    act();
     setTimeout(() => {
       isCalm = false;
       if (again) run();

@@ -1,7 +1,9 @@
 /// <reference types="office-js" />
 import { today } from "../../handover/today.js";
 import { askForCheck, askForCopy } from "../../worker/ask.js";
-import type { Checked, HandedOverFile, HandOverWay, Work } from "../../pane/ports.js";
+import type { Way } from "../../handover/way.js";
+import type { Work } from "../../pane/ports/formulas-port.js";
+import type { Checked, HandedOverFile } from "../../pane/ports/workbook-port.js";
 import { HostProblem, inExcel } from "../problem.js";
 
 /** The most that Excel gives at a time. */
@@ -57,7 +59,7 @@ function base64(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
 }
 
 /** Opens a copy for someone else beside the workbook. It belongs to nobody until it is saved. */
-export async function handOver(way: HandOverWay, work: Work): Promise<HandedOverFile> {
+export async function handOver(way: Way, work: Work): Promise<HandedOverFile> {
   const { bytes, ...told } = await askForCopy(
     { bytes: await fileOf(work), way, date: today(new Date()) },
     work,

@@ -41,15 +41,9 @@ export class CalibrationScreen implements Screen {
   ) {
     this.title = `Calibrate ${name}`;
     this.#pairs = new PairList(pane, profile);
-    this.#sugar = new SugarForm(
-      () => {
-        pane.update();
-      },
-      pane.host.functions.sentences.refusal,
-      (extract) => {
-        this.#pairs.add(extract);
-      },
-    );
+    this.#sugar = new SugarForm(pane.changed, pane.host.functions.sentences.refusal, (extract) => {
+      this.#pairs.add(extract);
+    });
   }
 
   unsaved(): boolean {
@@ -57,7 +51,7 @@ export class CalibrationScreen implements Screen {
   }
 
   view(): TemplateResult {
-    const profile = findInstrument(this.pane.set, this.name);
+    const profile = findInstrument(this.pane.instruments.set, this.name);
     if (!profile) return html`<p class="empty">This instrument is not in the workbook any more.</p>`;
     const methods = methodsOf(profile);
     const method = this.#methodOf(methods);
@@ -103,7 +97,7 @@ export class CalibrationScreen implements Screen {
       choices: methods.map(({ key, label }) => ({ value: key, label })),
       onChoose: (key) => {
         this.#method = key;
-        this.pane.update();
+        this.pane.changed.tell();
       },
     });
   }
@@ -124,7 +118,7 @@ export class CalibrationScreen implements Screen {
   /** What was seen of the workbook, if it still holds. */
   #seen({ key }: CalibrationMethod): Look | undefined {
     const look = this.#look;
-    return look?.typed === this.#pairs.typed && look.method === key && look.set === this.pane.set
+    return look?.typed === this.#pairs.typed && look.method === key && look.set === this.pane.instruments.set
       ? look
       : undefined;
   }
@@ -147,7 +141,7 @@ export class CalibrationScreen implements Screen {
   /** Finds out what would change; or leads to what is wrong. */
   async #lookAhead(form: HTMLFormElement): Promise<void> {
     const { pane } = this;
-    const { set } = pane;
+    const { set } = pane.instruments;
     const profile = findInstrument(set, this.name);
     if (!profile) return;
     const { typed } = this.#pairs;
@@ -161,25 +155,25 @@ export class CalibrationScreen implements Screen {
       return;
     }
     const after = put(set, outcome.found.profile, new Date().toISOString());
-    const change = await pane.work("Looking at what would change", (work) =>
+    const change = await pane.attempts.work("Looking at what would change", (work) =>
       workbookChange(pane.host, set, after, [this.name], work),
     );
     this.#look = { typed, method: method.key, set, change };
-    pane.update();
+    pane.changed.tell();
     await Promise.resolve();
     document.getElementById("calibration-change")?.focus();
   }
 
   async #apply(): Promise<void> {
     const { pane } = this;
-    const before = findInstrument(pane.set, this.name);
+    const before = findInstrument(pane.instruments.set, this.name);
     if (!before) return;
     const method = this.#methodOf(methodsOf(before));
     const outcome = this.#outcome(before, method);
     if (outcome.is !== "found" || !this.#seen(method)) return;
     const { profile } = outcome.found;
-    const done = await pane.once(this, () =>
-      pane.change((set, now) => {
+    const done = await pane.attempts.once(this, () =>
+      pane.instruments.change((set, now) => {
         const there = findInstrument(set, before.name);
         if (JSON.stringify(there) !== JSON.stringify(before))
           throw new EditRefused(
@@ -188,6 +182,6 @@ export class CalibrationScreen implements Screen {
         return put(set, profile, now);
       }, `"${before.name}" is calibrated.`),
     );
-    if (done) pane.close(this);
+    if (done) pane.screens.close(this);
   }
 }

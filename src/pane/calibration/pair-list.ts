@@ -73,7 +73,7 @@ export class PairList {
         },
         onLeave: (id, column) => {
           this.#left.add(fieldKey(id, column));
-          this.pane.update();
+          this.pane.changed.tell();
         },
         onRemove: (id) => {
           this.#remove(id);
@@ -107,7 +107,7 @@ export class PairList {
   /** From now on everything that is wrong is shown. */
   leaveAll(): void {
     for (const { id } of this.typed.rows) for (const column of columns) this.#left.add(fieldKey(id, column));
-    this.pane.update();
+    this.pane.changed.tell();
   }
 
   #strengthField(label: string): TemplateResult {
@@ -153,7 +153,7 @@ export class PairList {
 
   #set(some: Partial<Typed>): void {
     this.typed = { ...this.typed, ...some };
-    this.pane.update();
+    this.pane.changed.tell();
   }
 
   /** Puts pairs behind those that are there. */
@@ -180,7 +180,7 @@ export class PairList {
     } catch (error) {
       this.#taking = { problems: [sentenceOf(error)] };
     }
-    this.pane.update();
+    this.pane.changed.tell();
   }
 
   #focus(id: number): void {

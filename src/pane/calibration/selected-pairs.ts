@@ -3,7 +3,8 @@ import { MOST_PAIRS } from "../../instruments/schema.js";
 import { cellAt } from "../../changes/cell-name.js";
 import type { Column } from "./calibration-pairs.js";
 import { fieldNames } from "./calibration-words.js";
-import type { FunctionsPort, SelectedCells } from "../ports.js";
+import type { FunctionsPort } from "../ports/functions-port.js";
+import type { SelectedCells } from "../ports/selection-port.js";
 
 export interface Taken {
   readonly pairs: readonly Partial<Record<Column, string>>[];

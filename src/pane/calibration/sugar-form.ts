@@ -10,6 +10,7 @@ import {
 } from "../../core/liquid/sugar-solution.js";
 import { choiceField, textField } from "../parts/fields.js";
 import { fixed, numberOf } from "../parts/number-text.js";
+import type { Emitter } from "../source.js";
 
 const sizes = {
   total: { label: "Made up with water to", unit: "g" },
@@ -55,7 +56,7 @@ export class SugarForm {
 
   /** @param use takes a strength into a pair, in text */
   constructor(
-    private readonly update: () => void,
+    private readonly changed: Emitter,
     private readonly sentence: (reason: Reason) => string,
     private readonly use: (extract: number) => void,
   ) {}
@@ -147,7 +148,7 @@ export class SugarForm {
 
   #set(some: Partial<Typed>): void {
     this.#typed = { ...this.#typed, ...some };
-    this.update();
+    this.changed.tell();
   }
 
   #number(text: string): { value: number } | { error: string } {

@@ -7,11 +7,13 @@ import { cellText } from "../functions/function-preview.js";
 import { InstrumentScreen } from "../instruments/instrument-screen.js";
 import { LoggedTemperatures } from "./logged-temperatures.js";
 import type { Pane } from "../pane.js";
-import type { ShownExplanation, FunctionInfo, SelectedFormula } from "../ports.js";
+import type { Explanation } from "../../functions/explain.js";
+import type { FunctionInfo } from "../ports/functions-port.js";
+import type { SelectedFormula } from "../ports/selection-port.js";
 import { quantity } from "./quantity.js";
 import type { Screen } from "../parts/screen.js";
 
-type Sureness = NonNullable<ShownExplanation["sureness"]>;
+type Sureness = NonNullable<Explanation["sureness"]>;
 
 type Found =
   | { readonly is: "nothing" }
@@ -27,8 +29,8 @@ export class CellScreen implements Screen {
 
   constructor(private readonly pane: Pane) {
     this.#temperatures = new LoggedTemperatures(pane);
-    pane.host.selection.watch(() => {
-      if (pane.screen === this) void this.#look();
+    pane.host.selected.on(() => {
+      if (pane.screens.top === this) void this.#look();
     });
   }
 
@@ -53,12 +55,12 @@ export class CellScreen implements Screen {
 
   async #look(): Promise<void> {
     const ticket = (this.#asked += 1);
-    const { host, set } = this.pane;
+    const { host, instruments } = this.pane;
     let found: Found;
     try {
       const formula = await host.selection.formula();
       found = formula
-        ? { is: "formula", formula, calls: explainedCalls(formula, host.functions, set) }
+        ? { is: "formula", formula, calls: explainedCalls(formula, host.functions, instruments.set) }
         : { is: "nothing" };
     } catch (error) {
       found = { is: "trouble", why: sentenceOf(error) };
@@ -66,7 +68,7 @@ export class CellScreen implements Screen {
     // Another cell may have been selected meanwhile.
     if (ticket !== this.#asked) return;
     this.#found = found;
-    this.pane.update();
+    this.pane.changed.tell();
   }
 
   #formulaView(formula: SelectedFormula, calls: readonly ExplainedCall[]): TemplateResult {
@@ -103,7 +105,7 @@ export class CellScreen implements Screen {
   }
 
   #explanation(
-    { given, steps, warnings, result, sureness }: ShownExplanation,
+    { given, steps, warnings, result, sureness }: Explanation,
     info: FunctionInfo | undefined,
   ): TemplateResult {
     return html`${warnings.map((warning) => html`<p class="notice warning">${warning}</p>`)}
@@ -143,12 +145,12 @@ export class CellScreen implements Screen {
     info: FunctionInfo | undefined,
   ): TemplateResult | string {
     const isInstrument = info?.parameters.find((parameter) => parameter.name === name)?.namesInstrument;
-    const profile = isInstrument ? findInstrument(this.pane.set, String(value)) : undefined;
+    const profile = isInstrument ? findInstrument(this.pane.instruments.set, String(value)) : undefined;
     if (!profile) return typeof value === "string" ? value : cellText(value);
     return html`<button
       class="quiet"
       @click=${() => {
-        this.pane.open(new InstrumentScreen(this.pane, profile.name), "Instruments");
+        this.pane.screens.open(new InstrumentScreen(this.pane, profile.name), "Instruments");
       }}
     >
       ${profile.name}

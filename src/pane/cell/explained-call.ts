@@ -1,19 +1,16 @@
 import type { Course } from "../../functions/fermentation-course.js";
 import type { InstrumentSet } from "../../instruments/set.js";
-import type {
-  FunctionsPort,
-  CellResult,
-  ShownExplanation,
-  InnerCall,
-  Rows,
-  SelectedFormula,
-} from "../ports.js";
+import type { ShownValue } from "../../changes/changed-cell.js";
+import type { Explanation } from "../../functions/explain.js";
+import type { RawCells } from "../../functions/contract/cell-value.js";
+import type { FunctionsPort } from "../ports/functions-port.js";
+import type { InnerCall, SelectedFormula } from "../ports/selection-port.js";
 
 /** What there is to say of one call in the selected cell's formula. */
 export interface ExplainedCall {
   readonly name: string;
   /** Undefined where its arguments cannot be told from outside. */
-  readonly explanation: ShownExplanation | undefined;
+  readonly explanation: Explanation | undefined;
   /** The fermentation log that it looks at. */
   readonly course: Course | undefined;
   /** It gives more cells than the one that is explained, and something in the formula makes one of them. */
@@ -44,12 +41,12 @@ export function explainedCalls(
     .reverse();
 }
 
-type Args = readonly (Rows | undefined)[];
+type Args = readonly (RawCells | undefined)[];
 type Shape = ReturnType<FunctionsPort["shape"]>;
 
 /** What the calls of a formula get and give, as far as somebody asks. */
 class Results {
-  readonly #wholes = new Map<number, Rows | undefined>();
+  readonly #wholes = new Map<number, RawCells | undefined>();
   readonly #shapes = new Map<number, Shape | undefined>();
 
   constructor(
@@ -84,7 +81,7 @@ class Results {
     return args && asCell(this.functions.at(this.#name(i), args, row, column, this.set));
   }
 
-  readonly #whole = (i: number): Rows | undefined => {
+  readonly #whole = (i: number): RawCells | undefined => {
     if (!this.#wholes.has(i)) {
       const args = this.#args(i, this.#whole);
       const all = args && this.functions.evaluate(this.#name(i), args, this.set);
@@ -97,8 +94,8 @@ class Results {
   };
 
   /** @param inner what an argument is that another call gives; undefined if that cannot be told */
-  #args(i: number, inner: (j: number) => Rows | undefined): Args | undefined {
-    const args: (Rows | undefined)[] = [];
+  #args(i: number, inner: (j: number) => RawCells | undefined): Args | undefined {
+    const args: (RawCells | undefined)[] = [];
     for (const argument of this.calls[i]?.args ?? []) {
       const isInner = argument && "call" in argument;
       const rows = isInner ? inner(argument.call) : argument;
@@ -118,9 +115,14 @@ class Results {
 }
 
 /** Cells of a shape, blank but for one. */
-function blank(shape: Shape): Rows;
-function blank(shape: Shape | undefined, row?: number, column?: number, content?: unknown): Rows | undefined;
-function blank(shape: Shape | undefined, row = 0, column = 0, content: unknown = ""): Rows | undefined {
+function blank(shape: Shape): RawCells;
+function blank(
+  shape: Shape | undefined,
+  row?: number,
+  column?: number,
+  content?: unknown,
+): RawCells | undefined;
+function blank(shape: Shape | undefined, row = 0, column = 0, content: unknown = ""): RawCells | undefined {
   if (!shape) return undefined;
   const line: unknown[] = Array.from({ length: shape.columns }, () => "");
   const rows = Array.from({ length: shape.rows }, () => line);
@@ -129,4 +131,4 @@ function blank(shape: Shape | undefined, row = 0, column = 0, content: unknown =
 }
 
 /** A result as a cell hands it on. */
-const asCell = (result: CellResult): unknown => (typeof result === "object" ? { code: result.code } : result);
+const asCell = (result: ShownValue): unknown => (typeof result === "object" ? { code: result.code } : result);

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { textField } from "../parts/fields.js";
 import type { Pane } from "../pane.js";
-import type { FunctionInfo } from "../ports.js";
+import type { FunctionInfo } from "../ports/functions-port.js";
 import type { Screen } from "../parts/screen.js";
 import { FunctionScreen } from "./function-screen.js";
 
@@ -35,7 +35,7 @@ export class FunctionList implements Screen {
         value: this.#search,
         onInput: (value) => {
           this.#search = value;
-          this.pane.update();
+          this.pane.changed.tell();
         },
       })}
       <p class="hint" role="status">
@@ -60,7 +60,7 @@ export class FunctionList implements Screen {
       <button
         class="card"
         @click=${() => {
-          this.pane.open(new FunctionScreen(this.pane, info));
+          this.pane.screens.open(new FunctionScreen(this.pane, info));
         }}
       >
         <span class="card-title">${info.question}</span>

@@ -1,12 +1,14 @@
 import { html, nothing, type TemplateResult } from "lit";
 import type { InstrumentSet } from "../../instruments/set.js";
-import type { CellResult, Host, Rows } from "../ports.js";
+import type { ShownValue } from "../../changes/changed-cell.js";
+import type { RawCells } from "../../functions/contract/cell-value.js";
+import type { Host } from "../ports.js";
 import { sentenceOf } from "../parts/failure.js";
 import { couldBeCells, type Written } from "./written-argument.js";
 
 /** What a formula would give, before it is anywhere. */
 export type Preview =
-  | { readonly is: "result"; readonly rows: readonly (readonly CellResult[])[] }
+  | { readonly is: "result"; readonly rows: readonly (readonly ShownValue[])[] }
   | { readonly is: "problem"; readonly argument: number; readonly text: string };
 
 /** Rows and columns of a preview; the sheet shows the rest. */
@@ -20,7 +22,7 @@ export async function preview(
   args: readonly Written[],
   set: InstrumentSet,
 ): Promise<Preview> {
-  const cells: (Rows | undefined)[] = [];
+  const cells: (RawCells | undefined)[] = [];
   for (const [i, arg] of args.entries()) {
     if (arg.is === "cells") {
       if (!couldBeCells(arg.reference))
@@ -40,7 +42,7 @@ export async function preview(
 }
 
 /** A result as a cell shows it. */
-export function cellText(result: CellResult): TemplateResult | string {
+export function cellText(result: ShownValue): TemplateResult | string {
   if (typeof result === "number") return String(Number(result.toPrecision(7)));
   if (typeof result === "boolean") return result ? "TRUE" : "FALSE";
   if (typeof result === "string") return result;
@@ -48,7 +50,7 @@ export function cellText(result: CellResult): TemplateResult | string {
 }
 
 /** The result as a sheet would show it, with the message of its first error. */
-export function previewView(rows: readonly (readonly CellResult[])[]): TemplateResult {
+export function previewView(rows: readonly (readonly ShownValue[])[]): TemplateResult {
   const columns = rows[0]?.length ?? 0;
   const first = rows.flat().find((cell) => typeof cell === "object");
   const cut = rows.length > MOST_ROWS || columns > MOST_COLUMNS;

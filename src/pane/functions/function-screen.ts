@@ -3,7 +3,8 @@ import { kindOf } from "../../instruments/describe.js";
 import { sentenceOf } from "../parts/failure.js";
 import { choiceField, textField } from "../parts/fields.js";
 import type { Pane } from "../pane.js";
-import type { FunctionInfo, Occupied } from "../ports.js";
+import type { FunctionInfo } from "../ports/functions-port.js";
+import type { Occupied } from "../ports/selection-port.js";
 import type { Screen } from "../parts/screen.js";
 import { preview, previewView, type Preview } from "./function-preview.js";
 import { formulaOf, readField, type ParameterInfo, type Written } from "./written-argument.js";
@@ -114,7 +115,7 @@ export class FunctionScreen implements Screen {
   #options(parameter: ParameterInfo, value: string): { value: string; label: string }[] {
     const { choices, namesInstrument, instrumentKind } = parameter;
     const options = namesInstrument
-      ? this.pane.set.instruments
+      ? this.pane.instruments.set.instruments
           .filter(({ kind }) => instrumentKind === undefined || kind === instrumentKind)
           .map((profile) => ({ value: profile.name, label: `${profile.name} (${kindOf(profile)})` }))
       : choices.map((choice) => ({ value: choice, label: choice }));
@@ -142,17 +143,17 @@ export class FunctionScreen implements Screen {
   #set(i: number, value: string): void {
     this.#texts[i] = value;
     this.#said = undefined;
-    this.pane.update();
+    this.pane.changed.tell();
     void this.#calculate();
   }
 
   async #calculate(): Promise<void> {
     const ticket = (this.#asked += 1);
-    const result = await preview(this.pane.host, this.info.name, this.#written(), this.pane.set);
+    const result = await preview(this.pane.host, this.info.name, this.#written(), this.pane.instruments.set);
     // What was typed meanwhile has its own answer on the way.
     if (ticket !== this.#asked) return;
     this.#preview = result;
-    this.pane.update();
+    this.pane.changed.tell();
   }
 
   async #takeSelection(i: number): Promise<void> {
@@ -161,7 +162,7 @@ export class FunctionScreen implements Screen {
       this.#fromCells[i] = true;
       this.#set(i, reference);
     } catch (error) {
-      this.pane.say("trouble", { tone: "error", text: sentenceOf(error) });
+      this.pane.notices.say("trouble", { tone: "error", text: sentenceOf(error) });
     }
   }
 
@@ -172,22 +173,22 @@ export class FunctionScreen implements Screen {
     this.#preview =
       missing >= 0
         ? { is: "problem", argument: missing, text: "This is needed." }
-        : await preview(pane.host, info.name, args, pane.set);
-    pane.update();
+        : await preview(pane.host, info.name, args, pane.instruments.set);
+    pane.changed.tell();
     if (this.#preview.is === "problem") {
       document.querySelector<HTMLElement>(`#argument-${this.#preview.argument}`)?.focus();
       return;
     }
     const formula = formulaOf(info.name, args);
-    const done = await pane.work("Inserting", () => pane.host.selection.insert(formula, over));
+    const done = await pane.attempts.work("Inserting", () => pane.host.selection.insert(formula, over));
     if (!done) return;
     if ("inserted" in done) {
       this.#said = `It is in ${done.inserted}.`;
-      pane.update();
+      pane.changed.tell();
       await pane.sweep.find();
       return;
     }
-    const answer = await pane.ask({
+    const answer = await pane.questions.ask({
       title: `Overwrite ${done.at}?`,
       text: `The cell holds ${done.occupied.slice(0, 100)}.`,
       answers: [{ answer: "over", label: "Overwrite", tone: "danger" }],

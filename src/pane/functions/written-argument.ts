@@ -1,6 +1,6 @@
 // An argument as it is typed into the form, and as a formula says it.
 import { numberOf } from "../parts/number-text.js";
-import type { FunctionInfo } from "../ports.js";
+import type { FunctionInfo } from "../ports/functions-port.js";
 
 export type ParameterInfo = FunctionInfo["parameters"][number];
 

@@ -12,11 +12,13 @@ export async function deleteInstrument(pane: Pane, name: string): Promise<boolea
   const users = await usersNow(pane, name);
   if (!users) return false;
   const uses = `It is named in ${formulaCount(users.length)}, which will show #N/A until there is an instrument of this name again.`;
-  const answer = await pane.ask({
+  const answer = await pane.questions.ask({
     title: `Delete "${name}"?`,
     text: users.length > 0 ? uses : "No formula names it.",
     answers: [{ answer: "delete", label: "Delete", tone: "danger" }],
   });
   if (answer !== "delete") return false;
-  return pane.change((set, now) => takeOut(set, name, now), `"${name}" is deleted.`, { agreed: users });
+  return pane.instruments.change((set, now) => takeOut(set, name, now), `"${name}" is deleted.`, {
+    agreed: users,
+  });
 }

@@ -58,7 +58,7 @@ export class ImportScreen implements Screen {
             </div>`
           : nothing
       }
-      ${this.#file ? this.#preview(compareInstruments(this.pane.set, this.#file.set)) : nothing}`;
+      ${this.#file ? this.#preview(compareInstruments(this.pane.instruments.set, this.#file.set)) : nothing}`;
   }
 
   #preview(incoming: readonly Incoming[]): TemplateResult {
@@ -111,7 +111,7 @@ export class ImportScreen implements Screen {
         choices,
         onChoose: (value) => {
           this.#chosen.set(profile.name, value as Choice);
-          this.pane.update();
+          this.pane.changed.tell();
         },
       })}
     </fieldset>`;
@@ -142,18 +142,18 @@ export class ImportScreen implements Screen {
     } catch (error) {
       this.#problems = error instanceof InstrumentsRefused ? error.problems : [sentenceOf(error)];
     } finally {
-      this.pane.update();
+      this.pane.changed.tell();
     }
   }
 
   async #take(incoming: readonly Incoming[]): Promise<void> {
-    const before = this.pane.set;
-    const done = await this.pane.once(this, () =>
-      this.pane.change(
+    const before = this.pane.instruments.set;
+    const done = await this.pane.attempts.once(this, () =>
+      this.pane.instruments.change(
         (set, now) => takeIn(set, incoming, (each) => this.#choice(each), now),
         `Instruments of ${this.#file?.name ?? "the file"} are in this workbook now.`,
       ),
     );
-    if (done && before !== this.pane.set) this.pane.close(this);
+    if (done && before !== this.pane.instruments.set) this.pane.screens.close(this);
   }
 }

@@ -41,14 +41,14 @@ export class InstrumentEditor implements Screen {
   }
 
   unsaved(): boolean {
-    return !this.pane.isBusy(this) && JSON.stringify(this.#values) !== this.#first;
+    return !this.pane.attempts.isBusy(this) && JSON.stringify(this.#values) !== this.#first;
   }
 
   view(): TemplateResult {
     const { profile, editing } = this.start;
     const errors = this.#errors();
     const general = errors[""];
-    const isSaving = this.pane.isBusy(this);
+    const isSaving = this.pane.attempts.isBusy(this);
     return html`<form
       novalidate
       aria-busy=${String(isSaving)}
@@ -126,12 +126,12 @@ export class InstrumentEditor implements Screen {
   /** A field is not called wrong while it is still being filled in. */
   #leave(key: string): void {
     this.#touched.add(key);
-    this.pane.update();
+    this.pane.changed.tell();
   }
 
   #set(key: string, value: string): void {
     this.#values = { ...this.#values, [key]: value };
-    this.pane.update();
+    this.pane.changed.tell();
   }
 
   #choose(key: string, value: string): void {
@@ -142,7 +142,7 @@ export class InstrumentEditor implements Screen {
   }
 
   #others(): InstrumentSet {
-    const { set } = this.pane;
+    const { set } = this.pane.instruments;
     const own = this.start.editing;
     return {
       ...set,
@@ -155,7 +155,7 @@ export class InstrumentEditor implements Screen {
     const { profile, editing } = this.start;
     if (editing === undefined) return profile;
     return (
-      this.pane.set.instruments.find(
+      this.pane.instruments.set.instruments.find(
         ({ name, kind }) => kind === profile.kind && nameKey(name) === nameKey(editing),
       ) ?? profile
     );
@@ -174,15 +174,15 @@ export class InstrumentEditor implements Screen {
     const read = this.#read();
     if ("errors" in read) {
       for (const key of Object.keys(read.errors)) this.#touched.add(key);
-      this.pane.update();
+      this.pane.changed.tell();
       await Promise.resolve();
       form.querySelector<HTMLElement>("[aria-invalid=true]")?.focus();
       return;
     }
     const { profile } = read;
     const { editing } = this.start;
-    const done = await this.pane.once(this, () =>
-      this.pane.change(
+    const done = await this.pane.attempts.once(this, () =>
+      this.pane.instruments.change(
         (set, now) => (editing === undefined ? add : put)(set, profile, now),
         editing === undefined ? `"${profile.name}" is in this workbook now.` : `"${profile.name}" is saved.`,
       ),
@@ -196,8 +196,8 @@ export class InstrumentEditor implements Screen {
     const { pane, start } = this;
     const { editing, more = [], then } = start;
     const [next, ...rest] = more;
-    if (next) pane.replace(this, new InstrumentEditor(pane, { ...start, profile: next, more: rest }));
-    else if (editing === undefined && then) pane.replace(this, then(name), true);
-    else pane.close(this);
+    if (next) pane.screens.replace(this, new InstrumentEditor(pane, { ...start, profile: next, more: rest }));
+    else if (editing === undefined && then) pane.screens.replace(this, then(name), true);
+    else pane.screens.close(this);
   }
 }

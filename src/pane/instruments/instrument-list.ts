@@ -22,13 +22,13 @@ export class InstrumentList implements Screen {
   }
 
   view(): TemplateResult {
-    const { state } = this.pane;
+    const { state } = this.pane.instruments;
     switch (state.is) {
       case "loading":
         return html`<p class="empty" role="status">Reading the instruments of this workbook …</p>`;
       case "failed":
         return html`<p class="error" role="alert">${state.why}</p>
-          <button class="primary" @click=${() => void this.pane.look()}>Try again</button>`;
+          <button class="primary" @click=${() => void this.pane.instruments.look()}>Try again</button>`;
       case "unreadable":
         return unreadableView(this.pane, state.news);
       case "ready":
@@ -37,7 +37,7 @@ export class InstrumentList implements Screen {
   }
 
   #isFirstUse(): boolean {
-    const { state } = this.pane;
+    const { state } = this.pane.instruments;
     return state.is === "ready" && state.set.instruments.length === 0 && !this.#skipped;
   }
 
@@ -51,7 +51,7 @@ export class InstrumentList implements Screen {
         <button
           @click=${() => {
             this.#skipped = true;
-            this.pane.show("Instruments");
+            this.pane.screens.show("Instruments");
           }}
         >
           Skip for now
@@ -61,13 +61,13 @@ export class InstrumentList implements Screen {
   }
 
   #list(news: News): TemplateResult {
-    const { instruments } = this.pane.set;
+    const { instruments } = this.pane.instruments.set;
     return html`${news.refused.length > 0 ? keptView(this.pane, news) : nothing}
       <div class="row">
         <button
           class="primary"
           @click=${() => {
-            this.pane.open(new PresetChoice(this.pane));
+            this.pane.screens.open(new PresetChoice(this.pane));
           }}
         >
           Add an instrument
@@ -101,7 +101,7 @@ export class InstrumentList implements Screen {
     return html`<button
       class="card"
       @click=${() => {
-        this.pane.open(new InstrumentScreen(this.pane, profile.name));
+        this.pane.screens.open(new InstrumentScreen(this.pane, profile.name));
       }}
     >
       <span class="card-title" dir="auto">${profile.name}</span>
@@ -120,7 +120,7 @@ export class InstrumentList implements Screen {
   #importButton(): TemplateResult {
     return html`<button
       @click=${() => {
-        this.pane.open(new ImportScreen(this.pane));
+        this.pane.screens.open(new ImportScreen(this.pane));
       }}
     >
       Import
@@ -128,6 +128,6 @@ export class InstrumentList implements Screen {
   }
 
   #export(): void {
-    this.pane.saveFile("instruments.json", formatSet(this.pane.set), "application/json");
+    this.pane.saveFile("instruments.json", formatSet(this.pane.instruments.set), "application/json");
   }
 }

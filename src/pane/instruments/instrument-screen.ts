@@ -7,7 +7,7 @@ import { CalibrationScreen } from "../calibration/calibration-screen.js";
 import { deleteInstrument } from "./delete-instrument.js";
 import { FunctionScreen } from "../functions/function-screen.js";
 import type { Pane } from "../pane.js";
-import type { OurFormula } from "../ports.js";
+import type { OurFormula } from "../ports/formulas-port.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount, usersOf } from "../parts/usage.js";
 import { InstrumentEditor } from "./instrument-editor.js";
@@ -28,7 +28,7 @@ export class InstrumentScreen implements Screen {
   }
 
   view(): TemplateResult {
-    const profile = findInstrument(this.pane.set, this.name);
+    const profile = findInstrument(this.pane.instruments.set, this.name);
     if (!profile) return html`<p class="empty">This instrument is not in the workbook any more.</p>`;
     const { formulas } = this.pane.sweep;
     return html`<ul class="facts">
@@ -39,21 +39,21 @@ export class InstrumentScreen implements Screen {
         <button
           class="primary"
           @click=${() => {
-            this.pane.open(new InstrumentEditor(this.pane, { profile, editing: profile.name }));
+            this.pane.screens.open(new InstrumentEditor(this.pane, { profile, editing: profile.name }));
           }}
         >
           Edit
         </button>
         <button
           @click=${() => {
-            this.pane.open(new CalibrationScreen(this.pane, profile.name, profile));
+            this.pane.screens.open(new CalibrationScreen(this.pane, profile.name, profile));
           }}
         >
           Calibrate
         </button>
         <button
           @click=${() => {
-            this.pane.open(new RenameScreen(this.pane, profile.name, (to) => (this.name = to)));
+            this.#rename(profile);
           }}
         >
           Rename
@@ -85,7 +85,7 @@ export class InstrumentScreen implements Screen {
           <button
             class="card"
             @click=${() => {
-              this.pane.open(new FunctionScreen(this.pane, info, profile.name));
+              this.pane.screens.open(new FunctionScreen(this.pane, info, profile.name));
             }}
           >
             <span class="card-title">${info.name}</span>
@@ -111,14 +111,20 @@ export class InstrumentScreen implements Screen {
       ${users.length > MOST_FORMULAS ? html`<p>… and ${users.length - MOST_FORMULAS} more.</p>` : nothing}`;
   }
 
+  #rename({ name }: Profile): void {
+    const screen = new RenameScreen(this.pane, name);
+    screen.renamed.on((to) => (this.name = to));
+    this.pane.screens.open(screen);
+  }
+
   #duplicate(profile: Profile): void {
-    const copy: Profile = { ...profile, name: freeName(this.pane.set, profile.name) };
+    const copy: Profile = { ...profile, name: freeName(this.pane.instruments.set, profile.name) };
     const then = (name: string): Screen => new InstrumentScreen(this.pane, name);
-    this.pane.open(new InstrumentEditor(this.pane, { profile: copy, then }));
+    this.pane.screens.open(new InstrumentEditor(this.pane, { profile: copy, then }));
   }
 
   async #delete({ name }: Profile): Promise<void> {
     const { pane } = this;
-    if (await pane.once(this, () => deleteInstrument(pane, name))) pane.close(this);
+    if (await pane.attempts.once(this, () => deleteInstrument(pane, name))) pane.screens.close(this);
   }
 }

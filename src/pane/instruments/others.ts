@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { describe } from "../../instruments/describe.js";
 import type { Overruled } from "../../instruments/merge.js";
+import type { Emitter } from "../source.js";
 
 /** Edits made here that gave way to later ones of others: each is told until it is taken back or let go. */
 export class Others {
@@ -8,7 +9,7 @@ export class Others {
 
   /** @param takeMine puts an edit back; resolves to whether that was done */
   constructor(
-    private readonly update: () => void,
+    private readonly changed: Emitter,
     private readonly takeMine: (mine: Overruled["profile"]) => Promise<boolean>,
   ) {}
 
@@ -34,7 +35,7 @@ export class Others {
           class="quiet"
           @click=${() => {
             this.#overruled = [];
-            this.update();
+            this.changed.tell();
           }}
         >
           ${all.length > 1 ? "Dismiss all" : "Dismiss"}
@@ -69,6 +70,6 @@ export class Others {
   async #take(one: Overruled): Promise<void> {
     if (!(await this.takeMine(one.profile))) return;
     this.#overruled = this.#overruled.filter((each) => each !== one);
-    this.update();
+    this.changed.tell();
   }
 }

@@ -29,10 +29,10 @@ export function presetList(pane: Pane): TemplateResult {
 function begin(pane: Pane, { profiles }: Preset): void {
   const [first, ...more] = profiles.map((profile) => ({
     ...profile,
-    name: freeName(pane.set, profile.name),
+    name: freeName(pane.instruments.set, profile.name),
   }));
   const then = (name: string): Screen => new InstrumentScreen(pane, name);
-  if (first) pane.open(new InstrumentEditor(pane, { profile: first, more, then }));
+  if (first) pane.screens.open(new InstrumentEditor(pane, { profile: first, more, then }));
 }
 
 /** Adding an instrument. */

@@ -2,7 +2,7 @@
 import { rename } from "../../instruments/edits.js";
 import { nameKey } from "../../instruments/name.js";
 import type { Pane } from "../pane.js";
-import type { OurFormula, Report } from "../ports.js";
+import type { OurFormula, Report } from "../ports/formulas-port.js";
 import { reportNotice } from "../workbook/unreached.js";
 import { formulaCount, addressKey, usersOf } from "../parts/usage.js";
 import { usersNow } from "./users-now.js";
@@ -58,7 +58,7 @@ function askAbout(
   from: string,
   users: readonly OurFormula[],
 ): Promise<"formulas" | "alone" | undefined> {
-  return pane.ask({
+  return pane.questions.ask({
     title: `${formulaCount(users.length)} ${users.length === 1 ? "names" : "name"} "${from}"`,
     text: "They can be given the new name as well. Otherwise they show #N/A until there is an instrument of the old name again.",
     answers: [
@@ -76,17 +76,17 @@ async function give(
   undo?: () => Promise<boolean>,
 ): Promise<boolean> {
   const { from, to, inFormulas, agreed } = renaming;
-  const done = await pane.change((set, now) => rename(set, from, to, now), said, {
+  const done = await pane.instruments.change((set, now) => rename(set, from, to, now), said, {
     agreed,
     undo: undo ?? "none",
   });
   if (!done || !inFormulas) return done;
   // Formulas calculate as soon as they are written, by then with an instrument of the new name.
   pane.sweep.adopt();
-  const report = await pane.telling(() => rewritten(pane, renaming));
+  const report = await pane.attempts.telling(() => rewritten(pane, renaming));
   if (report && report.done + report.failed.length > 0) {
     const notice = reportNotice(report, "rewritten");
-    pane.sayDone({ ...notice, text: `${said} ${notice.text}` }, undo);
+    pane.instruments.sayDone({ ...notice, text: `${said} ${notice.text}` }, undo);
   }
   return true;
 }

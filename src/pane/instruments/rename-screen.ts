@@ -6,24 +6,26 @@ import { textField } from "../parts/fields.js";
 import type { Pane } from "../pane.js";
 import { renameInstrument } from "./rename-instrument.js";
 import type { Screen } from "../parts/screen.js";
+import { Emitter } from "../source.js";
 
 /** Another name for an instrument, and for the formulas that name it. */
 export class RenameScreen implements Screen {
   readonly title: string;
+  /** The instrument has another name now, or its old one again. */
+  readonly renamed = new Emitter<string>();
   #to: string;
   #error: string | undefined;
 
   constructor(
     private readonly pane: Pane,
     private readonly from: string,
-    private readonly onRenamed: (to: string) => void,
   ) {
     this.title = `Rename ${from}`;
     this.#to = from;
   }
 
   unsaved(): boolean {
-    return !this.pane.isBusy(this) && this.#to !== this.from;
+    return !this.pane.attempts.isBusy(this) && this.#to !== this.from;
   }
 
   view(): TemplateResult {
@@ -42,7 +44,7 @@ export class RenameScreen implements Screen {
         onInput: (value) => {
           this.#to = value;
           this.#error = undefined;
-          this.pane.update();
+          this.pane.changed.tell();
         },
       })}
       <div class="row"><button class="primary" type="submit">Rename</button></div>
@@ -52,7 +54,7 @@ export class RenameScreen implements Screen {
   #check(to: string): string | undefined {
     if (to === "") return "Give a name.";
     if (to.length > LONGEST_NAME) return `The name has ${to.length} characters; allowed are ${LONGEST_NAME}.`;
-    if (nameKey(to) !== nameKey(this.from) && findInstrument(this.pane.set, to))
+    if (nameKey(to) !== nameKey(this.from) && findInstrument(this.pane.instruments.set, to))
       return "Another instrument of this workbook has this name.";
     return undefined;
   }
@@ -61,8 +63,9 @@ export class RenameScreen implements Screen {
     const { pane, from } = this;
     const to = this.#to.trim();
     this.#error = this.#check(to);
-    pane.update();
+    pane.changed.tell();
     if (this.#error !== undefined) return;
-    if (await pane.once(this, () => renameInstrument(pane, from, to, this.onRenamed))) pane.close(this);
+    if (await pane.attempts.once(this, () => renameInstrument(pane, from, to, this.renamed.tell)))
+      pane.screens.close(this);
   }
 }

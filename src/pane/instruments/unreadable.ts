@@ -35,7 +35,7 @@ export function unreadableView(pane: Pane, news: News): TemplateResult {
     <p>Formulas that name an instrument show #N/A until there are instruments that can be read.</p>
     <div class="row">
       ${saveCopies(pane, news)}
-      <button @click=${() => void pane.startBeside()}>Start new ones beside them</button>
+      <button @click=${() => void pane.instruments.startBeside()}>Start new ones beside them</button>
     </div>`;
 }
 

@@ -1,5 +1,5 @@
 import type { Pane } from "../pane.js";
-import type { OurFormula } from "../ports.js";
+import type { OurFormula } from "../ports/formulas-port.js";
 import { usersOf } from "../parts/usage.js";
 
 /**
@@ -8,6 +8,6 @@ import { usersOf } from "../parts/usage.js";
  * @returns undefined if that was stopped or failed; the user was told
  */
 export async function usersNow(pane: Pane, name: string): Promise<readonly OurFormula[] | undefined> {
-  const found = await pane.telling(() => pane.sweep.look());
+  const found = await pane.attempts.telling(() => pane.sweep.look());
   return found && usersOf(found, name);
 }

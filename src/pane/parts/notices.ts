@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from "lit";
+import type { Emitter } from "../source.js";
 
 /** What a notice is about; a later one on the same takes its place. */
 export type About = "edit" | "cells" | "missing" | "unwritten" | "trouble";
@@ -14,8 +15,46 @@ export interface Notice {
 }
 
 /** Where a notice stands. Troubles stand side by side, each once; of anything else only the latest. */
-export const noticeKey = (about: About, { text }: Notice): string =>
-  about === "trouble" ? `${about} ${text}` : about;
+const keyOf = (about: string, { text }: Notice): string => (about === "trouble" ? `${about} ${text}` : about);
+
+/** What there is to tell at the moment, by what it is about. */
+export class Notices<T extends string = About> {
+  readonly #all = new Map<string, Notice>();
+
+  constructor(private readonly changed: Emitter) {}
+
+  /** A notice on a trouble is found by nothing but its view. */
+  get(about: T): Notice | undefined {
+    return this.#all.get(about);
+  }
+
+  say(about: T, notice: Notice): void {
+    this.#all.set(keyOf(about, notice), notice);
+    this.changed.tell();
+  }
+
+  dismiss(about: T): void {
+    this.#remove(about);
+  }
+
+  clear(): void {
+    this.#all.clear();
+    this.changed.tell();
+  }
+
+  view(): TemplateResult[] {
+    return [...this.#all].map(([key, notice]) =>
+      noticeView(notice, () => {
+        this.#remove(key);
+      }),
+    );
+  }
+
+  #remove(key: string): void {
+    this.#all.delete(key);
+    this.changed.tell();
+  }
+}
 
 /** A list longer than this is cut, with a line that says so. */
 const MOST_DETAILS = 20;
@@ -31,7 +70,7 @@ function details(lines: readonly string[], opens: string | undefined): TemplateR
   </details>`;
 }
 
-export function noticeView(notice: Notice, dismiss: () => void): TemplateResult {
+function noticeView(notice: Notice, dismiss: () => void): TemplateResult {
   const { tone, text, details: lines = [], opens, actions = [] } = notice;
   return html`<div class="notice ${tone}" role=${tone === "error" ? "alert" : "status"}>
     <p>${text}</p>

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { ref } from "lit/directives/ref.js";
+import type { Emitter } from "../source.js";
 
 /** Something that must be answered before the pane goes on. */
 export interface Question<T extends string> {
@@ -21,7 +22,7 @@ interface Asked {
 export class Questions {
   #asked: Asked | undefined;
 
-  constructor(private readonly update: () => void) {}
+  constructor(private readonly changed: Emitter) {}
 
   /** @returns undefined if the user left it unanswered, which changes nothing */
   ask<T extends string>(question: Question<T>): Promise<T | undefined> {
@@ -31,11 +32,11 @@ export class Questions {
         question,
         settle: (answer) => {
           this.#asked = undefined;
-          this.update();
+          this.changed.tell();
           resolve(answer as T | undefined);
         },
       };
-      this.update();
+      this.changed.tell();
     });
   }
 

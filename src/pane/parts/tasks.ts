@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from "lit";
-import type { Work } from "../ports.js";
+import type { Work } from "../ports/formulas-port.js";
+import type { Emitter } from "../source.js";
 
 /** Work that is over sooner is not worth a flash of progress. */
 const SHOWN_AFTER_MS = 400;
@@ -21,7 +22,7 @@ export class Stopped extends Error {
 export class Tasks {
   readonly #tasks = new Set<Task>();
 
-  constructor(private readonly update: () => void) {}
+  constructor(private readonly changed: Emitter) {}
 
   /**
    * Shows how far some work is, with a button that stops it.
@@ -32,7 +33,7 @@ export class Tasks {
     const task: Task = { label, stop: new AbortController(), done: 0, total: 0, shown: false };
     const timer = setTimeout(() => {
       task.shown = true;
-      this.update();
+      this.changed.tell();
     }, SHOWN_AFTER_MS);
     this.#tasks.add(task);
     try {
@@ -40,13 +41,13 @@ export class Tasks {
         signal: task.stop.signal,
         onProgress: (done, total) => {
           Object.assign(task, { done, total });
-          if (task.shown) this.update();
+          if (task.shown) this.changed.tell();
         },
       });
     } finally {
       clearTimeout(timer);
       this.#tasks.delete(task);
-      this.update();
+      this.changed.tell();
     }
   }
 

@@ -1,6 +1,6 @@
 import type { CellAddress } from "../../cells/place.js";
 import { nameKey } from "../../instruments/name.js";
-import type { OurFormula } from "../ports.js";
+import type { OurFormula } from "../ports/formulas-port.js";
 
 export const addressKey = ({ sheet, address }: CellAddress): string => `${sheet}\n${address}`;
 

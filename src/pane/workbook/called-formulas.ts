@@ -1,4 +1,4 @@
-import type { Call, Formulas, OurFormula, Work } from "../ports.js";
+import type { Call, Formulas, OurFormula, Work } from "../ports/formulas-port.js";
 
 /** A formula, and the call that it is; undefined where it calculates more than a single one. */
 export interface CalledFormula {

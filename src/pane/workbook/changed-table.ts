@@ -1,9 +1,14 @@
 import { html, nothing, type TemplateResult } from "lit";
-import { differenceOf, weightOf, type ChangedCell, type Weight } from "../../changes/changed-cell.js";
+import {
+  differenceOf,
+  weightOf,
+  type ChangedCell,
+  type Weight,
+  type ShownValue,
+} from "../../changes/changed-cell.js";
 import { changesTable } from "../../changes/changes-table.js";
 import { cellText } from "../functions/function-preview.js";
 import type { CellActions } from "../parts/cell-actions.js";
-import type { CellResult } from "../ports.js";
 import type { FunctionChange } from "./workbook-change.js";
 
 /** The sheet itself and the exported table show the rest. */
@@ -27,7 +32,7 @@ export const functionLines = (functions: readonly FunctionChange[]): TemplateRes
       </ul>`;
 
 /** A result, and why, if it is an error. */
-function resultText(result: CellResult | undefined): TemplateResult | string {
+function resultText(result: ShownValue | undefined): TemplateResult | string {
   if (result === undefined || result === "") return "–";
   return typeof result === "object"
     ? html`<span title=${result.message}>${cellText(result)}</span>`

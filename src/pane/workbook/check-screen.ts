@@ -1,11 +1,12 @@
 import type { CellAddress } from "../../cells/place.js";
 import { html, nothing, type TemplateResult } from "lit";
 import type { Pane } from "../pane.js";
-import type { Checked, ShownFinding } from "../ports.js";
+import type { Finding } from "../../check/finding.js";
+import type { Checked } from "../ports/workbook-port.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
 
-const titles: Readonly<Record<ShownFinding["severity"], string>> = {
+const titles: Readonly<Record<Finding["severity"], string>> = {
   fault: "Faults",
   doubt: "Doubtful",
   note: "To know",
@@ -72,7 +73,7 @@ export class CheckScreen implements Screen {
     </details>`;
   }
 
-  #group(title: string, findings: readonly ShownFinding[]): TemplateResult | typeof nothing {
+  #group(title: string, findings: readonly Finding[]): TemplateResult | typeof nothing {
     if (findings.length === 0) return nothing;
     return html`<h3>${title}</h3>
       <ul class="plain">
@@ -103,10 +104,10 @@ export class CheckScreen implements Screen {
 
   async #check(): Promise<void> {
     const { pane } = this;
-    const found = await pane.work("Checking the workbook", (work) => pane.host.check(work));
+    const found = await pane.attempts.work("Checking the workbook", (work) => pane.host.check(work));
     if (!found) return;
     this.#found = found;
-    pane.update();
+    pane.changed.tell();
     await Promise.resolve();
     document.getElementById("check-found")?.focus();
   }
@@ -114,7 +115,7 @@ export class CheckScreen implements Screen {
   async #repair(cells: readonly CellAddress[]): Promise<void> {
     const { pane } = this;
     const report = await pane.sweep.inTurn(() =>
-      pane.work("Writing formulas anew", (work) => pane.host.formulas.repair(cells, work)),
+      pane.attempts.work("Writing formulas anew", (work) => pane.host.formulas.repair(cells, work)),
     );
     if (!report) return;
     pane.report(report, "written anew");

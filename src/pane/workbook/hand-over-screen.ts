@@ -1,11 +1,12 @@
 import { html, nothing, type TemplateResult } from "lit";
 import { cellList } from "./cell-list.js";
 import type { Pane } from "../pane.js";
-import type { HandedOverFile, HandOverWay } from "../ports.js";
+import type { Way } from "../../handover/way.js";
+import type { HandedOverFile } from "../ports/workbook-port.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
 
-const ways: readonly { readonly way: HandOverWay; readonly title: string; readonly says: string }[] = [
+const ways: readonly { readonly way: Way; readonly title: string; readonly says: string }[] = [
   {
     way: "values",
     title: "As values",
@@ -26,7 +27,7 @@ const ways: readonly { readonly way: HandOverWay; readonly title: string; readon
 /** Makes a copy of the workbook for someone else. */
 export class HandOverScreen implements Screen {
   readonly title = "Hand over";
-  #done: { readonly way: HandOverWay; readonly copy: HandedOverFile } | undefined;
+  #done: { readonly way: Way; readonly copy: HandedOverFile } | undefined;
 
   constructor(private readonly pane: Pane) {}
 
@@ -50,7 +51,7 @@ export class HandOverScreen implements Screen {
       </p>`;
   }
 
-  #doneView(way: HandOverWay, { where, formulas, live, notLive, errors }: HandedOverFile): TemplateResult {
+  #doneView(way: Way, { where, formulas, live, notLive, errors }: HandedOverFile): TemplateResult {
     return html`<h2 id="handed-over" tabindex="-1">The copy is made</h2>
       <div role="status">
         <p>${where}</p>
@@ -60,18 +61,18 @@ export class HandOverScreen implements Screen {
       ${cellList(this.pane, "Show an error, in the copy too", errors)}`;
   }
 
-  async #make(way: HandOverWay): Promise<void> {
+  async #make(way: Way): Promise<void> {
     const { pane } = this;
-    const copy = await pane.work("Making the copy", (work) => pane.host.handOver(way, work));
+    const copy = await pane.attempts.work("Making the copy", (work) => pane.host.handOver(way, work));
     this.#done = copy && { way, copy };
-    pane.update();
+    pane.changed.tell();
     if (!copy) return;
     await Promise.resolve();
     document.getElementById("handed-over")?.focus();
   }
 }
 
-function saysOf(way: HandOverWay, formulas: number, live: number): string {
+function saysOf(way: Way, formulas: number, live: number): string {
   if (formulas === 0) return "There is no formula of Gylesheet's in it.";
   const all = formulaCount(formulas);
   if (way === "share") return `${all} of Gylesheet's went along, with a sheet on getting the add-in.`;

@@ -3,7 +3,7 @@ import { asShown } from "../../changes/changed-cell.js";
 import { nameKey } from "../../instruments/name.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 import type { Notice } from "../parts/notices.js";
-import type { OurFormula } from "../ports.js";
+import type { OurFormula } from "../ports/formulas-port.js";
 import { formulaCount, addressKey } from "../parts/usage.js";
 
 const formulaKey = (formula: OurFormula): string => `${addressKey(formula)}\n${formula.formula}`;

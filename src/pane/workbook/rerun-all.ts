@@ -1,9 +1,17 @@
 import type { CellAddress } from "../../cells/place.js";
 // Everything is calculated again, and what the cells showed before is held against what they show afterwards.
-import { asShown, changedCells, showsSame, type ChangedCell } from "../../changes/changed-cell.js";
+import {
+  asShown,
+  changedCells,
+  showsSame,
+  type ChangedCell,
+  type ShownValue,
+} from "../../changes/changed-cell.js";
 import { calledFormulas, type CalledFormula } from "./called-formulas.js";
 import { areaAt } from "../../changes/cell-name.js";
-import type { CellResult, Host, OurFormula, Report, Rows, Work } from "../ports.js";
+import type { RawCells } from "../../functions/contract/cell-value.js";
+import type { Host } from "../ports.js";
+import type { OurFormula, Report, Work } from "../ports/formulas-port.js";
 import { addressKey } from "../parts/usage.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 
@@ -21,8 +29,8 @@ export interface Rerun {
 
 /** What a formula's cells show, and what its function gives; undefined where it calculates more than a single call. */
 interface Seen extends CalledFormula {
-  readonly shown: readonly (readonly CellResult[])[];
-  readonly given: readonly (readonly CellResult[])[] | undefined;
+  readonly shown: readonly (readonly ShownValue[])[];
+  readonly given: readonly (readonly ShownValue[])[] | undefined;
   /** The formula does something to what its call gives, or shows an older result: only another look can tell. */
   readonly differs: boolean;
 }
@@ -91,8 +99,8 @@ function isLate({ shown, given }: Seen): boolean {
   return !showsSame(shown[0]?.[0], given[0]?.[0]) && !showsSame(shown[0]?.[0], noRoom);
 }
 
-const busy: CellResult = { code: "#BUSY!", message: "" };
-const noRoom: CellResult = { code: "#SPILL!", message: "" };
+const busy: ShownValue = { code: "#BUSY!", message: "" };
+const noRoom: ShownValue = { code: "#SPILL!", message: "" };
 
 async function seen(host: Host, all: readonly OurFormula[], set: InstrumentSet, work: Work): Promise<Seen[]> {
   const { formulas, functions } = host;
@@ -117,12 +125,12 @@ async function seen(host: Host, all: readonly OurFormula[], set: InstrumentSet, 
 async function shownBy(
   { selection }: Host,
   { sheet, address, value }: OurFormula,
-  given: Rows,
-): Promise<Rows> {
+  given: RawCells,
+): Promise<RawCells> {
   const width = given[0]?.length ?? 1;
   const height = Math.floor(MOST_CELLS / width);
   if (height === 0) return [[value]];
-  const rows: Rows[number][] = [];
+  const rows: RawCells[number][] = [];
   for (let top = 0; top < given.length; top += height) {
     const area = areaAt(address, top, Math.min(given.length - top, height), width);
     const quoted = `'${sheet.replaceAll("'", "''")}'`;

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import { cellList } from "./cell-list.js";
 import { cellCountText, changedTables, functionLines, saveChanges } from "./changed-table.js";
 import type { Pane } from "../pane.js";
-import type { OurFormula } from "../ports.js";
+import type { OurFormula } from "../ports/formulas-port.js";
 import { rerunAll, type Rerun } from "./rerun-all.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
@@ -71,20 +71,20 @@ export class RerunScreen implements Screen {
 
   async #run(): Promise<void> {
     const { pane } = this;
-    if (pane.state.is !== "ready") {
-      pane.say("trouble", { tone: "error", text: notReadable });
+    if (pane.instruments.state.is !== "ready") {
+      pane.notices.say("trouble", { tone: "error", text: notReadable });
       return;
     }
-    this.#done = await pane.once(this, () =>
+    this.#done = await pane.attempts.once(this, () =>
       pane.sweep.inTurn(() => {
         pane.sweep.adopt();
         const { missing } = pane.sweep;
-        return pane.work("Calculating everything again", (work) =>
-          rerunAll(pane.host, pane.set, work, (all) => missing.among(all)),
+        return pane.attempts.work("Calculating everything again", (work) =>
+          rerunAll(pane.host, pane.instruments.set, work, (all) => missing.among(all)),
         );
       }),
     );
-    pane.update();
+    pane.changed.tell();
     await Promise.resolve();
     document.getElementById("rerun-done")?.focus();
   }

@@ -2,8 +2,10 @@ import type { InstrumentSet } from "../../instruments/set.js";
 import { Turns } from "../../instruments/turns.js";
 import { sentenceOf } from "../parts/failure.js";
 import { Missing } from "./missing.js";
-import type { About, Notice } from "../parts/notices.js";
-import type { FunctionsPort, Formulas, OurFormula } from "../ports.js";
+import type { Notices } from "../parts/notices.js";
+import type { Formulas, OurFormula } from "../ports/formulas-port.js";
+import type { FunctionsPort } from "../ports/functions-port.js";
+import { Emitter } from "../source.js";
 import { Stale } from "./stale.js";
 import { Stopped, type Tasks } from "../parts/tasks.js";
 import { reportNotice, Unreached } from "./unreached.js";
@@ -12,12 +14,11 @@ import { affectedBy, addressKey } from "../parts/usage.js";
 /** The instruments that cells are to be calculated by, or why there are none. */
 type Instruments = { readonly set: InstrumentSet } | { readonly why: string };
 
-/** What the sweep needs of the pane around it. */
-interface Around {
-  readonly say: (about: About, notice: Notice) => void;
-  readonly dismiss: (about: About) => void;
-  readonly update: () => void;
-  readonly showChanges: (names: readonly string[], before: InstrumentSet) => void;
+/** Changes of instruments that cells have followed. */
+export interface Since {
+  readonly names: readonly string[];
+  /** The instruments before the first of them. */
+  readonly before: InstrumentSet;
 }
 
 /**
@@ -30,6 +31,8 @@ export class Sweep {
   /** All formulas of ours as last found; undefined before they were first looked for. */
   formulas: readonly OurFormula[] | undefined;
   readonly missing = new Missing();
+  /** The user wants to see what has changed. */
+  readonly asked = new Emitter<Since>();
   readonly #turns = new Turns();
   readonly #stale = new Stale();
   readonly #unreached = new Unreached();
@@ -45,11 +48,13 @@ export class Sweep {
   #seen = 0;
   #kept = "[]";
 
+  /** @param redraw told when the pane has to show something else */
   constructor(
     private readonly host: Formulas,
     private readonly functions: Pick<FunctionsPort, "use" | "refuse">,
     private readonly tasks: Tasks,
-    private readonly around: Around,
+    private readonly notices: Notices,
+    private readonly redraw: Emitter,
   ) {}
 
   /** Does work on cells that nothing else must cross. Never to be waited for from within such work. */
@@ -62,9 +67,9 @@ export class Sweep {
     try {
       this.#tellKept(this.missing.among(await this.look()));
     } catch (error) {
-      if (!(error instanceof Stopped)) this.around.say("cells", { tone: "error", text: sentenceOf(error) });
+      if (!(error instanceof Stopped)) this.notices.say("cells", { tone: "error", text: sentenceOf(error) });
     }
-    this.around.update();
+    this.redraw.tell();
   }
 
   /** All formulas of ours as they are now. @throws Stopped, or whatever the host rejects with */
@@ -134,7 +139,7 @@ export class Sweep {
     this.#due ??= this.#turns.take(() =>
       this.#passes().finally(() => {
         this.#due = undefined;
-        this.around.update();
+        this.redraw.tell();
       }),
     );
     return this.#due;
@@ -173,7 +178,7 @@ export class Sweep {
       await work();
     } catch (error) {
       const isStopped = error instanceof Stopped;
-      this.around.say("cells", {
+      this.notices.say("cells", {
         tone: isStopped ? "warning" : "error",
         text: isStopped
           ? "Stopped. Some formulas still show what the instruments gave before."
@@ -187,9 +192,9 @@ export class Sweep {
     const notice = reportNotice({ done, failed: this.#unreached.all }, "calculated again");
     const { before, names } = this.#since ?? {};
     const run = (): void => {
-      if (before && names) this.around.showChanges([...names], before);
+      if (before && names) this.asked.tell({ names: [...names], before });
     };
-    this.around.say("cells", before ? { ...notice, actions: [{ label: "What changed", run }] } : notice);
+    this.notices.say("cells", before ? { ...notice, actions: [{ label: "What changed", run }] } : notice);
   }
 
   /** Once for the same formulas: what the user has dismissed does not come back unchanged. */
@@ -197,9 +202,9 @@ export class Sweep {
     const told = JSON.stringify(kept.map((each) => [addressKey(each), each.instruments]));
     if (told === this.#kept) return;
     this.#kept = told;
-    if (kept.length === 0) this.around.dismiss("missing");
+    if (kept.length === 0) this.notices.dismiss("missing");
     else
-      this.around.say(
+      this.notices.say(
         "missing",
         this.missing.notice(kept, () => void this.giveUp(kept)),
       );

@@ -1,6 +1,6 @@
 import type { CellAddress } from "../../cells/place.js";
 import type { Notice } from "../parts/notices.js";
-import type { OurFormula, Report } from "../ports.js";
+import type { OurFormula, Report } from "../ports/formulas-port.js";
 import { formulaCount, addressKey } from "../parts/usage.js";
 
 type Failed = Report["failed"][number];

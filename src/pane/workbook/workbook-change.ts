@@ -8,7 +8,8 @@ import {
   showsSame,
   type ChangedCell,
 } from "../../changes/changed-cell.js";
-import type { Host, OurFormula, Work } from "../ports.js";
+import type { Host } from "../ports.js";
+import type { OurFormula, Work } from "../ports/formulas-port.js";
 import { affectedBy } from "../parts/usage.js";
 
 /** What one function does in the workbook. */

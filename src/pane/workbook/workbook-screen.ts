@@ -43,7 +43,7 @@ export class WorkbookScreen implements Screen {
             <button
               class="card"
               @click=${() => {
-                this.pane.open(open(this.pane));
+                this.pane.screens.open(open(this.pane));
               }}
             >
               <span class="card-title">${title}</span>

@@ -4,7 +4,7 @@ import type { BookCells } from "../../../src/desk/host/book-cells.js";
 import { DeskFormulas } from "../../../src/desk/host/host-formulas.js";
 import { ownFunctions } from "../../../src/formulas/own-calls.js";
 import { catalogue } from "../../../src/functions/catalogue.js";
-import type { OurFormula } from "../../../src/pane/ports.js";
+import type { OurFormula } from "../../../src/pane/ports/formulas-port.js";
 
 const formula = (sheet: string, address: string): OurFormula => ({
   sheet,

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { excelFormulas } from "../../../src/excel/formulas/our-formulas.js";
-import type { OurFormula, Work } from "../../../src/pane/ports.js";
+import type { OurFormula, Work } from "../../../src/pane/ports/formulas-port.js";
 import { functions } from "../../formulas/functions.js";
 import { FakeWorkbook } from "../fake-workbook.js";
 import { ExcelError } from "../remote.js";

@@ -1,9 +1,10 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { selections } from "../../../src/excel/formulas/selected-formula.js";
 import { excelSelection } from "../../../src/excel/formulas/selection.js";
 import { functions } from "../../formulas/functions.js";
 import { FakeWorkbook } from "../fake-workbook.js";
 
-const { formula, watch } = excelSelection(functions);
+const { formula } = excelSelection(functions);
 
 let book: FakeWorkbook;
 beforeEach(() => {
@@ -75,9 +76,9 @@ describe("the formula behind the selected cell", () => {
   });
 });
 
-test("who watches is told of selections and calculations", async () => {
+test("who listens is told of selections and calculations", async () => {
   const look = vi.fn();
-  watch(look);
+  selections().on(look);
   await vi.waitFor(() => {
     expect(book.selectionChanged).toHaveLength(1);
   });

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { takeOut } from "../../../src/instruments/edits.js";
 import { noInstruments } from "../../../src/instruments/set.js";
 import { Missing } from "../../../src/pane/workbook/missing.js";
-import type { OurFormula } from "../../../src/pane/ports.js";
+import type { OurFormula } from "../../../src/pane/ports/formulas-port.js";
 import { instruments } from "../../support/instruments.js";
 
 const formula = (address: string, value: unknown, ...names: string[]): OurFormula => ({

@@ -5,7 +5,9 @@ import { plusMinus } from "../../../src/functions/sureness.js";
 import { parseSet } from "../../../src/instruments/set.js";
 import { weightOf } from "../../../src/changes/changed-cell.js";
 import { changesTable } from "../../../src/changes/changes-table.js";
-import type { Call, Host, OurFormula, Rows } from "../../../src/pane/ports.js";
+import type { RawCells } from "../../../src/functions/contract/cell-value.js";
+import type { Host } from "../../../src/pane/ports.js";
+import type { Call, OurFormula } from "../../../src/pane/ports/formulas-port.js";
 import { rerunAll } from "../../../src/pane/workbook/rerun-all.js";
 
 // A glass whose scale stands two points low, and is graduated in whole points (invented).
@@ -30,7 +32,7 @@ const slipped = parseSet(
 interface Cell {
   readonly call: Call | undefined;
   /** What stood there: the first cell, and the cells that the formula fills. */
-  readonly before: Rows;
+  readonly before: RawCells;
   /** How often it is asked for before it shows what it gives. */
   late?: number;
   /** What it makes of its call's result. */
@@ -38,7 +40,7 @@ interface Cell {
 }
 
 function host(cells: Record<string, Cell>, asked: string[] = []): Host {
-  const shown: Record<string, Rows> = Object.fromEntries(
+  const shown: Record<string, RawCells> = Object.fromEntries(
     Object.entries(cells).map(([address, { before }]) => [address, before]),
   );
   let run = false;

@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import type { InstrumentSet } from "../../../src/instruments/set.js";
-import type { CellResult, Host, OurFormula } from "../../../src/pane/ports.js";
-import { weightOf } from "../../../src/changes/changed-cell.js";
+import type { Host } from "../../../src/pane/ports.js";
+import type { OurFormula } from "../../../src/pane/ports/formulas-port.js";
+import { weightOf, type ShownValue } from "../../../src/changes/changed-cell.js";
 import { functionChanges, workbookChange } from "../../../src/pane/workbook/workbook-change.js";
 
 const formula = (address: string, ...instruments: string[]): OurFormula => ({
@@ -16,10 +17,10 @@ const formula = (address: string, ...instruments: string[]): OurFormula => ({
 
 const before: InstrumentSet = { version: 1, instruments: [] };
 const after: InstrumentSet = { ...before };
-const error = (message: string): CellResult => ({ code: "#VALUE!", message });
+const error = (message: string): ShownValue => ({ code: "#VALUE!", message });
 
 /** Results before and after, by the cell of the formula that calls; a formula that is missing cannot be looked at. */
-const results: Readonly<Record<string, readonly [CellResult[][], CellResult[][]]>> = {
+const results: Readonly<Record<string, readonly [ShownValue[][], ShownValue[][]]>> = {
   B2: [
     [[1.01], [1.02], ["x"]],
     [[1.012], [1.02 + 1e-12], ["x"]],

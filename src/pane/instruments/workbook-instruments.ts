@@ -1,0 +1,154 @@
+import { EditRefused } from "../../instruments/edit-refused.js";
+import { put } from "../../instruments/edits.js";
+import { Keeper, type News, type PartStore } from "../../instruments/keeper.js";
+import { revert } from "../../instruments/revert.js";
+import { noInstruments, type InstrumentSet } from "../../instruments/set.js";
+import type { Attempts } from "../parts/attempts.js";
+import { sentenceOf } from "../parts/failure.js";
+import type { Notice, Notices } from "../parts/notices.js";
+import type { OurFormula } from "../ports/formulas-port.js";
+import type { Emitter } from "../source.js";
+import type { Sweep } from "../workbook/sweep.js";
+import { Others } from "./others.js";
+
+/** How the workbook's instruments stand. */
+type State =
+  | { readonly is: "loading" }
+  | { readonly is: "failed"; readonly why: string }
+  /** There is something in their place that cannot be read. */
+  | { readonly is: "unreadable"; readonly news: News }
+  | { readonly is: "ready"; readonly set: InstrumentSet; readonly news: News };
+
+/** What belongs to a change of the instruments. */
+interface ChangeOptions {
+  /** Formulas of which the user knows that they lose their results by it. */
+  readonly agreed?: readonly OurFormula[];
+  /** How it is taken back; if missing, what it changed becomes as it was. Resolves to whether nothing is left to take back. */
+  readonly undo?: (() => Promise<boolean>) | "none";
+}
+
+/** A change of the instruments. @param now ISO time of the edit */
+type Edit = (set: InstrumentSet, now: string) => InstrumentSet;
+
+/** The workbook's instruments: as they stand, and how they are changed. Cells follow them. */
+export class WorkbookInstruments {
+  state: State = { is: "loading" };
+  readonly others: Others;
+  readonly #keeper: Keeper;
+
+  constructor(
+    parts: PartStore,
+    private readonly sweep: Sweep,
+    private readonly notices: Notices,
+    private readonly attempts: Attempts,
+    private readonly changed: Emitter,
+  ) {
+    this.#keeper = new Keeper(parts);
+    this.others = new Others(changed, (mine) =>
+      this.change((all, now) => put(all, mine, now), `"${mine.name}" is yours again.`),
+    );
+  }
+
+  /** The instruments, or none where there are none to be had. */
+  get set(): InstrumentSet {
+    return this.state.is === "ready" ? this.state.set : noInstruments;
+  }
+
+  /** Looks at the workbook's instruments again. */
+  async look(): Promise<void> {
+    try {
+      await this.#take(await this.#keeper.refresh());
+    } catch (error) {
+      if (this.state.is === "ready") this.attempts.failed(error);
+      else {
+        const why = sentenceOf(error);
+        this.state = { is: "failed", why };
+        // Cells that wait are told at once.
+        void this.sweep.changed([], { why });
+      }
+    }
+    this.changed.tell();
+  }
+
+  /**
+   * Changes the instruments in the workbook, and has the cells follow. It can be undone.
+   *
+   * @param said what is told when it is done
+   * @returns whether it was done; if not, the user was told why
+   */
+  async change(edit: Edit, said: string, { agreed = [], undo }: ChangeOptions = {}): Promise<boolean> {
+    try {
+      const { back } = await this.#edit(edit, agreed);
+      const undoing = undo ?? (back && (() => this.#undo(back)));
+      this.sayDone({ tone: "success", text: said }, undoing === "none" ? undefined : undoing);
+      return true;
+    } catch (error) {
+      this.attempts.failed(error);
+      return false;
+    }
+  }
+
+  /**
+   * Tells that an edit is done. What cannot be undone at the moment can be later.
+   *
+   * @param undo resolves to whether nothing is left to take back
+   */
+  sayDone(notice: Notice, undo: (() => Promise<boolean>) | undefined): void {
+    const run = async (): Promise<void> => {
+      if (undo && !(await undo()) && !this.notices.get("edit")) this.sayDone(notice, undo);
+    };
+    this.notices.say(
+      "edit",
+      undo ? { ...notice, actions: [{ label: "Undo", run: () => void run() }] } : notice,
+    );
+  }
+
+  /** Starts new instruments beside what cannot be read, which stays as it is. */
+  async startBeside(): Promise<void> {
+    try {
+      await this.#take(await this.#keeper.startBeside());
+    } catch (error) {
+      this.attempts.failed(error);
+    }
+    this.changed.tell();
+  }
+
+  async #edit(edit: Edit, agreed: readonly OurFormula[]): Promise<{ readonly back: Edit | undefined }> {
+    const now = new Date().toISOString();
+    let before = noInstruments;
+    const news = await this.#keeper.edit((set) => {
+      before = set;
+      return edit(set, now);
+    });
+    this.sweep.agree(agreed);
+    void this.#take(news);
+    return { back: news.set && revert(before, news.set) };
+  }
+
+  /** @returns whether there is nothing left to undo */
+  async #undo(back: Edit): Promise<boolean> {
+    try {
+      await this.#edit(back, []);
+      this.notices.say("edit", { tone: "success", text: "Undone." });
+      return true;
+    } catch (error) {
+      this.attempts.failed(error);
+      return error instanceof EditRefused;
+    }
+  }
+
+  async #take(news: News): Promise<void> {
+    const { set, refused, changed, overruled, unwritten } = news;
+    this.state = set ? { is: "ready", set, news } : { is: "unreadable", news };
+    if (unwritten === undefined) this.notices.dismiss("unwritten");
+    else
+      this.notices.say("unwritten", {
+        tone: "warning",
+        text: `Instruments that were brought together are not written into the workbook yet: ${sentenceOf(unwritten)}`,
+      });
+    this.others.add(overruled);
+    this.changed.tell();
+    const why = refused[0]?.problems[0] ?? "They are not in a form that this version reads.";
+    await this.sweep.changed(changed, set ? { set } : { why });
+  }
+}

@@ -1,0 +1,63 @@
+import { NothingReadable } from "../../instruments/keeper.js";
+import { InstrumentsRefused } from "../../instruments/refusal.js";
+import type { Work } from "../ports/formulas-port.js";
+import type { Emitter } from "../source.js";
+import { sentenceOf } from "./failure.js";
+import type { Notices } from "./notices.js";
+import type { Screen } from "./screen.js";
+import { Stopped, type Tasks } from "./tasks.js";
+
+/** What is tried for the user, who is told when it fails. */
+export class Attempts {
+  readonly #busy = new Set<Screen>();
+
+  constructor(
+    private readonly tasks: Tasks,
+    private readonly notices: Notices,
+    private readonly changed: Emitter,
+  ) {}
+
+  /** Whether a screen has something under way. */
+  isBusy(screen: Screen): boolean {
+    return this.#busy.has(screen);
+  }
+
+  /** Does something for a screen, unless it has something under way: a second press of a button is not a second wish. */
+  async once<T>(screen: Screen, work: () => Promise<T>): Promise<T | undefined> {
+    if (this.#busy.has(screen)) return undefined;
+    this.#busy.add(screen);
+    this.changed.tell();
+    try {
+      return await work();
+    } finally {
+      this.#busy.delete(screen);
+      this.changed.tell();
+    }
+  }
+
+  /** Does long work with progress. @returns undefined if it was stopped or failed; the user was told */
+  work<T>(label: string, start: (work: Work) => Promise<T>): Promise<T | undefined> {
+    return this.telling(() => this.tasks.run(label, start));
+  }
+
+  /** Does something that may fail or be stopped. @returns undefined then; the user was told */
+  async telling<T>(work: () => Promise<T>): Promise<T | undefined> {
+    try {
+      return await work();
+    } catch (error) {
+      if (error instanceof Stopped) this.notices.say("trouble", { tone: "info", text: "Stopped." });
+      else this.failed(error);
+      return undefined;
+    }
+  }
+
+  /** Tells the user of something that went wrong. */
+  failed(error: unknown): void {
+    const text =
+      error instanceof NothingReadable
+        ? "The workbook's instruments cannot be read, so nothing was changed."
+        : sentenceOf(error);
+    const details = error instanceof InstrumentsRefused ? error.problems : [];
+    this.notices.say("trouble", { tone: "error", text, details });
+  }
+}

@@ -1,0 +1,102 @@
+import { Emitter } from "../source.js";
+import type { Questions } from "./question.js";
+import { sections, type Screen, type Section } from "./screen.js";
+
+/** The way from screen to screen: a stack of them for each section. */
+export class Screens {
+  section: Section = "Instruments";
+  /** The user is on another screen than before. */
+  readonly moved = new Emitter();
+  readonly #stacks: Record<Section, Screen[]> = {
+    Instruments: [],
+    Functions: [],
+    Cell: [],
+    Workbook: [],
+    About: [],
+  };
+
+  /** @param changed told of what changes under the screen that is shown */
+  constructor(
+    private readonly changed: Emitter,
+    private readonly questions: Questions,
+  ) {}
+
+  /** The screen that is shown. */
+  get top(): Screen {
+    const top = this.#stacks[this.section].at(-1);
+    if (!top) throw new Error(`There is no screen in ${this.section}.`);
+    return top;
+  }
+
+  /** The screen that going back leads to. */
+  get below(): Screen | undefined {
+    return this.#stacks[this.section].at(-2);
+  }
+
+  /** Starts with one screen for each section. */
+  start(roots: Readonly<Record<Section, Screen>>): void {
+    for (const section of sections) this.#stacks[section] = [roots[section]];
+    this.changed.tell();
+  }
+
+  open(screen: Screen, section = this.section): void {
+    this.section = section;
+    this.#stacks[section].push(screen);
+    this.moved.tell();
+  }
+
+  /**
+   * Puts a screen in the place of another, where that one still lies; whatever the user has gone to meanwhile stays.
+   *
+   * @param wholly takes the way there away too, so that going back leads to the first screen of the section
+   * @returns whether the other one was still there
+   */
+  replace(old: Screen, screen: Screen, wholly = false): boolean {
+    for (const section of sections) {
+      const stack = this.#stacks[section];
+      const at = stack.indexOf(old);
+      if (at < 1) continue;
+      const from = wholly ? 1 : at;
+      stack.splice(from, at - from + 1, screen);
+      this.#tell(section === this.section);
+      return true;
+    }
+    return false;
+  }
+
+  /** Leaves the screen that is shown; asks first where something typed would be lost. */
+  async back(): Promise<void> {
+    if (this.top.unsaved?.()) {
+      const answer = await this.questions.ask({
+        title: "Leave without saving?",
+        text: "What you typed here is not saved.",
+        answers: [{ answer: "leave", label: "Leave", tone: "danger" }],
+      });
+      if (answer !== "leave") return;
+    }
+    this.close(this.top);
+  }
+
+  /** Takes a screen away, wherever it lies. */
+  close(screen: Screen): void {
+    let moved = false;
+    for (const section of sections) {
+      const stack = this.#stacks[section];
+      const at = stack.indexOf(screen);
+      if (at < 1) continue;
+      moved ||= section === this.section && screen === this.top;
+      stack.splice(at, 1);
+    }
+    this.#tell(moved);
+  }
+
+  show(section: Section): void {
+    this.section = section;
+    this.moved.tell();
+    this.top.shown?.();
+  }
+
+  #tell(moved: boolean): void {
+    (moved ? this.moved : this.changed).tell();
+  }
+}
