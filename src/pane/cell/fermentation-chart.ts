@@ -97,7 +97,7 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
         svg`<path class="chart-grid" d="M${LEFT} ${up(value)}H${right}"></path>
           ${tickBefore(LEFT, up(value), value.toFixed(3))}`,
     )}
-    ${timeTicks(times, 5).map((time) => tickBelow(across(time), BOTTOM, shownTick(time)))}
+    ${timeTicks(times, 6).map((time) => tickBelow(across(time), BOTTOM, shownTick(time)))}
     <path class="chart-frame" d="M${LEFT} ${TOP}V${BOTTOM}H${right}"></path>
     ${stages.map(
       ({ time }, i) =>

@@ -28,7 +28,7 @@ export const shownTime = (days: number): string =>
   days >= FIRST_DATE ? minute.format(asDate(days)) : `day ${days.toFixed(2)}`;
 
 /** How far apart the times at an axis may be, days: whole hours, days, weeks. */
-const steps = [1 / 24, 3 / 24, 6 / 24, 12 / 24, 1, 2, 7, 14, 28, 91, 364];
+const steps = [1 / 24, 3 / 24, 6 / 24, 12 / 24, 1, 2, 4, 7, 14, 28, 91, 364];
 
 /** Times for an axis, at most so many intervals. */
 export function timeTicks(span: Span, most: number): number[] {
