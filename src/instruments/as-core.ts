@@ -2,7 +2,7 @@ import type { FloatingHydrometer } from "../core/instrument/floating.js";
 import type { Hydrometer } from "../core/instrument/hydrometer.js";
 import type { Refractometer } from "../core/instrument/refractometer.js";
 import { celsius } from "../core/liquid/temperature.js";
-import { fineness, type Fineness } from "../core/uncertainty/reading-uncertainty.js";
+import { scaleAccuracy, type ScaleAccuracy } from "../core/uncertainty/reading-uncertainty.js";
 import type { FloatingProfile, HydrometerProfile, RefractometerProfile } from "./schema.js";
 
 /** A hydrometer as the core wants it: temperatures in °C, what the profile leaves out filled in. */
@@ -33,8 +33,8 @@ export function refractometerOf({
 }
 
 /** How fine the scale of an instrument is; undefined if its profile says nothing of it. */
-export function finenessOf(profile: HydrometerProfile | RefractometerProfile): Fineness | undefined {
-  return fineness(profile.division, profile.kind === "hydrometer" ? profile.maximumError : undefined);
+export function accuracyOf(profile: HydrometerProfile | RefractometerProfile): ScaleAccuracy | undefined {
+  return scaleAccuracy(profile.division, profile.kind === "hydrometer" ? profile.maximumError : undefined);
 }
 
 /** A floating hydrometer as the core wants it. */

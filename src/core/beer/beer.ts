@@ -115,7 +115,7 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   checkRange(originalRange, original);
   const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
-  const found = fermentedTo(original, density, extractBounds, nearExtract(original, apparent));
+  const found = fermentedTo(original, density, extractBounds, extractGuess(original, apparent));
   if (!found || found.p < LEAST_ALCOHOL)
     throw new Refusal({
       kind: "final-too-low",
@@ -132,7 +132,7 @@ export function beerByExtracts(original: number, apparent: number): Beer {
 }
 
 /** Our own fit to what is found, within 0.1 °P, and how steeply density rises there, kg/m³ per °P: where to begin. */
-const nearExtract = (original: number, apparent: number): Secant =>
+const extractGuess = (original: number, apparent: number): Secant =>
   new Secant(apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent), 4.9);
 
 /** Halfway through a fermentation. */

@@ -9,7 +9,7 @@ import { WATER_20 } from "../liquid/water-density.js";
 // All volumes are litres at 20 °C, all extracts °P; each function tells its steps to whoever listens. Water and extract are balanced by mass: volumes do not add up, and
 // neither do points of gravity.
 
-const PROOF = 1e-12; // kg of extract per litre of wort
+const TOLERANCE = 1e-12; // kg of extract per litre of wort
 
 /**
  * Strength of wort after boiling down, none of its extract lost.
@@ -22,7 +22,7 @@ export function boiledExtract(volume: number, extract: number, end: number, to?:
   checkRange(volumeRange, end);
   if (end > volume) throw new Refusal({ kind: "volume-grows", volume, end });
   const found = extractMass(volume, extract, to);
-  const boiled = invert((p) => extractMass(1, p), wortRange, found / end, PROOF);
+  const boiled = invert((p) => extractMass(1, p), wortRange, found / end, TOLERANCE);
   return step(to, "extract after the boil", boiled, "°P");
 }
 

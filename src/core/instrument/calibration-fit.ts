@@ -12,13 +12,13 @@ export interface FittedPair extends CheckPoint {
 /** Something that a brewer should know before a calibration is used. It refuses nothing. */
 export type CalibrationWarning =
   /** So far from the rest that it may be misread. It was not left out. `pair` counts from 0. */
-  | { readonly kind: "stands-out"; readonly pair: number }
+  | { readonly kind: "outlier"; readonly pair: number }
   /** Too few pairs to know how well they agree. */
   | { readonly kind: "few-pairs"; readonly given: number; readonly wanted: number }
   /** One shift leaves more than readings scatter: the scale may be uneven, which check points would follow. */
-  | { readonly kind: "uneven"; readonly left: number; readonly bearable: number }
+  | { readonly kind: "uneven"; readonly residual: number; readonly allowed: number }
   /** Readings scatter more than they should. */
-  | { readonly kind: "scattered"; readonly spread: number; readonly bearable: number }
+  | { readonly kind: "scattered"; readonly standardDeviation: number; readonly allowed: number }
   /** The pairs lie so close together that a line through them tilts with every slip of reading. */
   | { readonly kind: "short-span"; readonly span: number; readonly wanted: number }
   /** A wort so thin that a slip of reading weighs much. `pair` counts from 0. */
@@ -44,7 +44,7 @@ export function fewPairs(given: number): CalibrationWarning[] {
   return given < ENOUGH_PAIRS ? [{ kind: "few-pairs", given, wanted: ENOUGH_PAIRS }] : [];
 }
 
-export const standsOut = (pair: number): CalibrationWarning => ({ kind: "stands-out", pair });
+export const outlier = (pair: number): CalibrationWarning => ({ kind: "outlier", pair });
 
 /**
  * Says of each refusal which pair it is about.

@@ -11,19 +11,19 @@ export interface GraduatedScale extends Pick<Hydrometer, "scale" | "meniscusAllo
 
 interface Limits {
   /** A scale that is farther off belongs into the bin; a slip of typing is likelier. */
-  readonly most: number;
+  readonly maxShift: number;
   /** Readings as near as this are one place of the scale, and may ask for shifts that differ by as much. */
-  readonly near: number;
+  readonly sameMark: number;
   /** What one shift may leave over at a pair. */
-  readonly even: number;
+  readonly maxResidual: number;
   /** Nobody reads finer than this, as a standard deviation. */
-  readonly finest: number;
+  readonly minScatter: number;
 }
 
 // Common practice, no source.
-const degrees: Limits = { most: 4, near: 0.5, even: 0.25, finest: 0.06 };
+const degrees: Limits = { maxShift: 4, sameMark: 0.5, maxResidual: 0.25, minScatter: 0.06 };
 export const limits: Record<Hydrometer["scale"], Limits> = {
-  SG: { most: 0.015, near: 0.002, even: 0.001, finest: 0.00025 },
+  SG: { maxShift: 0.015, sameMark: 0.002, maxResidual: 0.001, minScatter: 0.00025 },
   P: degrees,
   BX: degrees,
 };
@@ -51,7 +51,7 @@ export interface Placed extends CheckPoint {
 export function byReading(
   points: readonly CheckPoint[],
   { meniscusAllowance }: GraduatedScale,
-  near: number,
+  sameMark: number,
 ): Placed[][] {
   const placed = points.map((point, place) => ({
     ...point,
@@ -61,7 +61,7 @@ export function byReading(
   const groups: Placed[][] = [];
   for (const point of placed.sort((a, b) => a.reading - b.reading)) {
     const group = groups.at(-1);
-    if (group?.[0] && point.reading - group[0].reading <= near) group.push(point);
+    if (group?.[0] && point.reading - group[0].reading <= sameMark) group.push(point);
     else groups.push([point]);
   }
   return groups.map((group) => group.sort((a, b) => a.shift - b.shift));
@@ -71,7 +71,7 @@ export function byReading(
 export function checkGroups(groups: readonly Placed[][], scale: Hydrometer["scale"]): void {
   for (const group of groups) {
     const [low, high] = [group.at(0), group.at(-1)];
-    if (low && high && high.shift - low.shift > limits[scale].near) throw contradiction(low, high, scale);
+    if (low && high && high.shift - low.shift > limits[scale].sameMark) throw contradiction(low, high, scale);
   }
 }
 
@@ -83,12 +83,12 @@ export function contradiction(a: Placed, b: Placed, scale: Hydrometer["scale"]):
 /** @throws Refusal for pairs that no scale gives */
 export function checkPairs(points: readonly CheckPoint[], graduated: GraduatedScale): void {
   const { scale, meniscusAllowance, lowest, highest } = graduated;
-  const { most } = limits[scale];
+  const { maxShift } = limits[scale];
   const marks = scaleMarks[scale];
   eachPair(points, (point) => {
     checkRange({ ...marks, min: lowest ?? marks.min, max: highest ?? marks.max }, point.reading);
-    if (!(Math.abs(point.true - point.reading - meniscusAllowance) <= most))
-      throw new Refusal({ kind: "too-far-off", pair: point, most, unit: marks.unit });
+    if (!(Math.abs(point.true - point.reading - meniscusAllowance) <= maxShift))
+      throw new Refusal({ kind: "too-far-off", pair: point, most: maxShift, unit: marks.unit });
   });
   checkGroups(byReading(points, graduated, 0), scale);
 }

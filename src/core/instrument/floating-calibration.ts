@@ -3,7 +3,7 @@ import {
   eachPair,
   fewPairs,
   fittedPair,
-  standsOut,
+  outlier,
   type CalibrationFit,
   type CalibrationWarning,
 } from "./calibration-fit.js";
@@ -11,7 +11,7 @@ import { calibrationLine, type CalibrationLine } from "./calibration.js";
 import { trustedReach, type FloatingHydrometer } from "./floating.js";
 import { scaleMarks } from "./hydrometer.js";
 import { checkRange } from "../refusal.js";
-import { median, standingOut } from "../numeric/robust.js";
+import { median, outliers } from "../numeric/robust.js";
 
 /** The calibration of a floating hydrometer. */
 export interface FloatingCalibration {
@@ -21,7 +21,7 @@ export interface FloatingCalibration {
 }
 
 /** A floating hydrometer is not logged finer than this, as a standard deviation. Common practice, no source. */
-const finest: Record<FloatingHydrometer["scale"], number> = { SG: 0.0005, P: 0.12 };
+const minScatter: Record<FloatingHydrometer["scale"], number> = { SG: 0.0005, P: 0.12 };
 
 /**
  * A line that up to half of the pairs may miss without moving it: the median over the pairs of the median slope to all
@@ -41,9 +41,9 @@ export function repeatedMedianLine(pairs: readonly CheckPoint[]): CalibrationLin
 
 /** @returns undefined where two pairs or fewer leave nothing over */
 function scatterAbout(residuals: readonly number[], slope: number): number | undefined {
-  const freedom = residuals.length - 2;
-  if (freedom < 1) return undefined;
-  return Math.sqrt(residuals.reduce((sum, residual) => sum + residual ** 2, 0) / freedom) / slope;
+  const degreesOfFreedom = residuals.length - 2;
+  if (degreesOfFreedom < 1) return undefined;
+  return Math.sqrt(residuals.reduce((sum, residual) => sum + residual ** 2, 0) / degreesOfFreedom) / slope;
 }
 
 /**
@@ -82,6 +82,6 @@ export function floatingCalibration({
         line.slope,
       ),
     },
-    warnings: [...few, ...standingOut(away, 2, finest[scale]).map(standsOut), ...short],
+    warnings: [...few, ...outliers(away, 2, minScatter[scale]).map(outlier), ...short],
   };
 }

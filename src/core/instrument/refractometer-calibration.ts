@@ -2,7 +2,7 @@ import {
   eachPair,
   fewPairs,
   fittedPair,
-  standsOut,
+  outlier,
   type CalibrationFit,
   type CalibrationWarning,
 } from "./calibration-fit.js";
@@ -15,7 +15,7 @@ import {
   wortFactorRange,
   type Refractometer,
 } from "./refractometer.js";
-import { median, robustScatter, standingOut } from "../numeric/robust.js";
+import { median, scaledMad, outliers } from "../numeric/robust.js";
 import { valueAt } from "../numeric/value-at.js";
 
 /** A refractometer on water. */
@@ -23,7 +23,7 @@ export interface RefractometerOnWater {
   /** What it shows on water, in units of its scale; as it would at 20 °C if it does not compensate. */
   readonly waterReading: number;
   /** Scatter of the readings, °Bx, as a standard deviation; undefined for a single one. */
-  readonly spread: number | undefined;
+  readonly standardDeviation: number | undefined;
 }
 
 /** A refractometer with distilled water on its prism. */
@@ -35,8 +35,8 @@ export interface WaterPair {
 }
 
 // Common practice, no source: half a division of a hand instrument, and what two of its divisions make.
-const FINEST_BRIX = 0.05;
-const BEARABLE_BRIX = 0.2;
+const MIN_BRIX_SCATTER = 0.05;
+const MAX_BRIX_SCATTER = 0.2;
 
 /**
  * What a refractometer shows on distilled water: the median of several readings.
@@ -58,13 +58,15 @@ export function waterReadingOf(
   const zero = median(brix);
   const waterReading = scale === "SG" ? gravityOfExtract(zero) : zero;
   checkRange(range, waterReading);
-  const scatter = robustScatter(brix);
+  const scatter = scaledMad(brix);
   const scattered: CalibrationWarning[] =
-    scatter > BEARABLE_BRIX ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_BRIX }] : [];
+    scatter > MAX_BRIX_SCATTER
+      ? [{ kind: "scattered", standardDeviation: scatter, allowed: MAX_BRIX_SCATTER }]
+      : [];
   return {
     pairs: readings.map(({ reading }, i) => fittedPair(reading, 0, valueAt(brix, i) - zero)),
-    numbers: { waterReading, spread: readings.length > 1 ? scatter : undefined },
-    warnings: [...few, ...standingOut(brix, 1, FINEST_BRIX).map(standsOut), ...scattered],
+    numbers: { waterReading, standardDeviation: readings.length > 1 ? scatter : undefined },
+    warnings: [...few, ...outliers(brix, 1, MIN_BRIX_SCATTER).map(outlier), ...scattered],
   };
 }
 
@@ -82,7 +84,7 @@ export interface WortPair {
 export interface FoundFactor {
   readonly factor: number;
   /** Scatter of the pairs' own factors, as a standard deviation; undefined for a single pair. */
-  readonly spread: number | undefined;
+  readonly standardDeviation: number | undefined;
   /** °Bx over °P of each pair. */
   readonly ratios: readonly number[];
 }
@@ -93,8 +95,8 @@ export const pairExtract: Range = { ...extractRange, of: "extract of the wort", 
 const pairRatio: Range = { of: "°Bx over °P", min: 0.8, max: 1.25, unit: "" };
 // Common practice, no source.
 const WEAK_WORT = 5; // °P
-const FINEST_RATIO = 0.005; // half a division in wort of 12 °P
-const BEARABLE_RATIO = 0.02;
+const MIN_RATIO_SCATTER = 0.005; // half a division in wort of 12 °P
+const MAX_RATIO_SCATTER = 0.02;
 
 /**
  * Wort correction factor from pairs: the median of °Bx over °P, so that a misread pair does not move it.
@@ -118,15 +120,17 @@ export function wortFactorOf(
   const ratios = pairs.map(({ extract }, i) => valueAt(brix, i) / extract);
   const factor = median(ratios);
   checkRange(wortFactorRange, factor);
-  const scatter = robustScatter(ratios);
+  const scatter = scaledMad(ratios);
   const weak = pairs.flatMap(({ extract }, pair): CalibrationWarning[] =>
     extract < WEAK_WORT ? [{ kind: "weak-wort", pair, wanted: WEAK_WORT }] : [],
   );
   const scattered: CalibrationWarning[] =
-    scatter > BEARABLE_RATIO ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_RATIO }] : [];
+    scatter > MAX_RATIO_SCATTER
+      ? [{ kind: "scattered", standardDeviation: scatter, allowed: MAX_RATIO_SCATTER }]
+      : [];
   return {
     pairs: pairs.map(({ reading, extract }, i) => fittedPair(reading, extract, valueAt(brix, i) / factor)),
-    numbers: { factor, spread: pairs.length > 1 ? scatter : undefined, ratios },
-    warnings: [...few, ...standingOut(ratios, 1, FINEST_RATIO).map(standsOut), ...weak, ...scattered],
+    numbers: { factor, standardDeviation: pairs.length > 1 ? scatter : undefined, ratios },
+    warnings: [...few, ...outliers(ratios, 1, MIN_RATIO_SCATTER).map(outlier), ...weak, ...scattered],
   };
 }

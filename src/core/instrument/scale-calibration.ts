@@ -2,7 +2,7 @@ import type { CheckPoint } from "./check-point.js";
 import {
   fewPairs,
   fittedPair,
-  standsOut,
+  outlier,
   type CalibrationFit,
   type CalibrationWarning,
 } from "./calibration-fit.js";
@@ -16,7 +16,7 @@ import {
   type GraduatedScale,
   type Placed,
 } from "./check-reading.js";
-import { median, robustScatter, standingOut } from "../numeric/robust.js";
+import { median, scaledMad, outliers } from "../numeric/robust.js";
 
 /** What came of checking a scale: the check points to keep in its profile. */
 export interface CheckedScale {
@@ -28,7 +28,7 @@ export interface SlippedScale extends CheckedScale {
   /** Added to every reading beside the meniscus allowance, in units of the scale. */
   readonly shift: number;
   /** Scatter of the shifts of the pairs, as a standard deviation; undefined for a single pair. */
-  readonly spread: number | undefined;
+  readonly standardDeviation: number | undefined;
 }
 
 /**
@@ -46,26 +46,26 @@ export function slippedScale(
   const few = fewPairs(points.length);
   checkPairs(points, graduated);
   const { meniscusAllowance, scale } = graduated;
-  const { even, finest } = limits[scale];
+  const { maxResidual: even, minScatter: finest } = limits[scale];
   const shifts = points.map((point) => point.true - point.reading - meniscusAllowance);
   const shift = median(shifts);
   const corrected = (reading: number): number => reading + meniscusAllowance + shift;
   const pairs = points.map((point) => fittedPair(point.reading, point.true, corrected(point.reading)));
-  const out = standingOut(shifts, 1, finest);
+  const out = outliers(shifts, 1, finest);
   const left = Math.max(...pairs.map(({ residual }, i) => (out.includes(i) ? 0 : Math.abs(residual))));
   const uneven: CalibrationWarning[] =
     left > even && new Set(points.map(({ reading }) => reading)).size > 1
-      ? [{ kind: "uneven", left, bearable: even }]
+      ? [{ kind: "uneven", residual: left, allowed: even }]
       : [];
   const middle = median(points.map(({ reading }) => reading));
   return {
     pairs,
     numbers: {
       shift,
-      spread: points.length > 1 ? robustScatter(shifts) : undefined,
+      standardDeviation: points.length > 1 ? scaledMad(shifts) : undefined,
       checks: [{ reading: middle, true: corrected(middle) }],
     },
-    warnings: [...few, ...out.map(standsOut), ...uneven],
+    warnings: [...few, ...out.map(outlier), ...uneven],
   };
 }
 
@@ -90,7 +90,7 @@ export function unevenScale(
   const few = fewPairs(points.length);
   checkPairs(points, graduated);
   const { meniscusAllowance, scale } = graduated;
-  const groups = byReading(points, graduated, limits[scale].near);
+  const groups = byReading(points, graduated, limits[scale].sameMark);
   checkGroups(groups, scale);
   const checks = groups.map((group) => middleOf(group, graduated));
   checks.forEach((upper, i) => {

@@ -15,7 +15,7 @@ export const TABLE_114 = "NBS Circular C440, Table 114";
 /** The printed table, and its smooth continuation below water for beer, which alcohol makes lighter. */
 export const extractRange: Range = { of: "extract", min: -4, max: 30, unit: "°P" };
 
-const PROOF = 1e-12; // SG
+const TOLERANCE = 1e-12; // SG
 
 /** Gravity without the range check, for solvers that step a little past the ends. */
 export function gravityUnchecked(extract: number): number {
@@ -58,10 +58,10 @@ export const gravityRange: Range = {
 export function extractOfGravity(gravity: number): number {
   checkRange(gravityRange, gravity);
   const extract = secantTo(fit, gravity);
-  while (extract.goesOn(extractRange)) {
-    const miss = gravityUnchecked(extract.x) - gravity;
-    if (Math.abs(miss) <= PROOF) return extract.x;
-    extract.next(miss);
+  while (extract.mayContinue(extractRange)) {
+    const residual = gravityUnchecked(extract.x) - gravity;
+    if (Math.abs(residual) <= TOLERANCE) return extract.x;
+    extract.next(residual);
   }
-  return invert(gravityUnchecked, extractRange, gravity, PROOF);
+  return invert(gravityUnchecked, extractRange, gravity, TOLERANCE);
 }

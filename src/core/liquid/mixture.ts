@@ -128,12 +128,12 @@ export function mixtureWith(a: MixtureReading, b: MixtureReading, start: Mixture
   for (let step = 0; step < MOST_STEPS; step++) {
     const qa = a.of(m);
     const qb = b.of(m);
-    const missA = qa.value - a.target;
-    const missB = qb.value - b.target;
-    if (Math.abs(missA) <= a.tolerance && Math.abs(missB) <= b.tolerance) return m;
+    const residualA = qa.value - a.target;
+    const residualB = qb.value - b.target;
+    if (Math.abs(residualA) <= a.tolerance && Math.abs(residualB) <= b.tolerance) return m;
     const determinant = qa.byAlcohol * qb.byExtract - qa.byExtract * qb.byAlcohol;
-    const p = m.p - (missA * qb.byExtract - missB * qa.byExtract) / determinant;
-    const extract = m.extract - (qa.byAlcohol * missB - qb.byAlcohol * missA) / determinant;
+    const p = m.p - (residualA * qb.byExtract - residualB * qa.byExtract) / determinant;
+    const extract = m.extract - (qa.byAlcohol * residualB - qb.byAlcohol * residualA) / determinant;
     if (!Number.isFinite(p) || !Number.isFinite(extract)) return undefined;
     m = mixture(p, extract);
   }
@@ -156,7 +156,7 @@ function fermented(original: number, density: number, extract: number): Fermente
   return { p: alcohol / spirit, extract, alcohol, realExtract, spirit };
 }
 
-const DENSITY_PROOF = 1e-10; // kg/m³
+const DENSITY_TOLERANCE = 1e-10; // kg/m³
 
 /**
  * The mixture of a given density that came of a given wort: Balling's mass balance gives the alcohol that goes with each
@@ -165,24 +165,24 @@ const DENSITY_PROOF = 1e-10; // kg/m³
  * @param original extract before fermentation, °P
  * @param density kg/m³
  * @param range extracts to look among, as `Mixture` has them
- * @param near where to begin
+ * @param guess where to begin
  * @returns the mixture, proved against the density; undefined if there is none
  */
 export function fermentedTo(
   original: number,
   density: number,
   range: Pick<Range, "min" | "max">,
-  near: Secant,
+  guess: Secant,
 ): Fermented | undefined {
   const tooDense = (extract: number): number => {
     const { p, spirit } = fermented(original, density, extract);
     return spiritDensity(p) - spirit;
   };
-  while (near.goesOn(range)) {
-    const miss = tooDense(near.x);
-    if (Math.abs(miss) <= DENSITY_PROOF) return fermented(original, density, near.x);
-    near.next(miss);
+  while (guess.mayContinue(range)) {
+    const residual = tooDense(guess.x);
+    if (Math.abs(residual) <= DENSITY_TOLERANCE) return fermented(original, density, guess.x);
+    guess.next(residual);
   }
-  const extract = solution(tooDense, range, 0, DENSITY_PROOF);
+  const extract = solution(tooDense, range, 0, DENSITY_TOLERANCE);
   return extract === undefined ? undefined : fermented(original, density, extract);
 }

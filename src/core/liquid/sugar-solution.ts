@@ -25,7 +25,7 @@ const solutionRange: Range = { ...extractRange, of: "strength of the sugar solut
 const gramsRange: Range = { of: "mass of the water or the solution", min: 1, max: 1e9, unit: "g" };
 const litresRange: Range = { of: "volume of the solution", min: 0.001, max: 1e6, unit: "L" };
 
-const PROOF = 1e-9; // g/L
+const TOLERANCE = 1e-9; // g/L
 
 /** Sugar per litre at 20 °C. */
 const perLitre = (extract: number): number => (extract / 100) * wortDensity20(extract);
@@ -72,7 +72,7 @@ export function solutionStrength(sugar: number, size: SolutionSize): number {
   checkSize(size);
   if ("litres" in size) {
     checkRange(perLitreRange, sugar / size.litres);
-    return invert(perLitre, solutionRange, sugar / size.litres, PROOF);
+    return invert(perLitre, solutionRange, sugar / size.litres, TOLERANCE);
   }
   const total = "total" in size ? size.total : size.water + sugar;
   const extract = (100 * sugar) / total;

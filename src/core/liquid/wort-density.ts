@@ -52,7 +52,7 @@ function expanded(extract: number, sucrose: Sucrose): number {
   return wortDensity20(extract) * expansion(sucrose, extract / 100);
 }
 
-const PROOF = 1e-11; // kg/m³
+const TOLERANCE = 1e-11; // kg/m³
 
 /**
  * Extract of the wort that has a given density at a given temperature; proved to 1e-11 kg/m³.
@@ -65,12 +65,12 @@ const PROOF = 1e-11; // kg/m³
 export function extractOfDensity(density: number, tC: number): number {
   const sucrose = sucroseAt(tC);
   const extract = secantTo(sucrose, density); // the sucrose formula alone is near
-  while (extract.goesOn(extractRange)) {
-    const miss = expanded(extract.x, sucrose) - density;
-    if (Math.abs(miss) <= PROOF) return extract.x;
-    extract.next(miss);
+  while (extract.mayContinue(extractRange)) {
+    const residual = expanded(extract.x, sucrose) - density;
+    if (Math.abs(residual) <= TOLERANCE) return extract.x;
+    extract.next(residual);
   }
-  return invert((p) => expanded(p, sucrose), extractRange, density, PROOF);
+  return invert((p) => expanded(p, sucrose), extractRange, density, TOLERANCE);
 }
 
 /**

@@ -62,12 +62,12 @@ export interface FermentationCurve extends FittedCurve {
 }
 
 /** Stretches of time into which a log is divided, so that a long tail does not outweigh the fall. */
-const STRETCHES = 120;
+const BINS = 120;
 
 /** Means of readings over stretches of equal length; times from the first reading on. */
-function thinned(part: FallingStretch): Points {
+function binned(part: FallingStretch): Points {
   const begin = valueAt(part, 0).time;
-  const length = (lastOf(part).time - begin) / STRETCHES;
+  const length = (lastOf(part).time - begin) / BINS;
   const [x, y]: [number[], number[]] = [[], []];
   for (let from = 0, to = 0; from < part.length; from = to) {
     const end = begin + length * (Math.floor((valueAt(part, from).time - begin) / length) + 1);
@@ -86,7 +86,7 @@ function thinned(part: FallingStretch): Points {
 const TO_COME = [0.02, 0.5];
 
 /** Where to begin, from when the log passed a fifth, the centre and four fifths of its fall. */
-function starts({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
+function initialGuesses({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
   const [first, last] = [valueAt(y, 0), lastOf(y)];
   return TO_COME.map((more): Numbers => {
     const fall = (first - last) * (1 + more);
@@ -106,22 +106,22 @@ function isFall({ parameters }: FittedCurve): boolean {
 }
 
 function bestFit(points: Points, family: Family): FittedCurve | undefined {
-  const fits = starts(points, family).map((start) => fitCurve(points, family.curve, start));
+  const fits = initialGuesses(points, family).map((start) => fitCurve(points, family.curve, start));
   return fits
     .filter((fit) => fit !== undefined)
     .filter(isFall)
-    .sort((a, b) => a.squares - b.squares)[0];
+    .sort((a, b) => a.residualSumOfSquares - b.residualSumOfSquares)[0];
 }
 
 /** Share of the fall so far that is left out: how a fermentation starts says little of how it ends. */
-const START = 0.2;
+const SKIPPED_START = 0.2;
 /** Readings that are kept even so: two more than a curve has parameters. */
-const LEAST = 6;
+const MIN_READINGS = 6;
 
 function withoutStart({ x, y }: Points): Points {
   const [first, last] = [valueAt(y, 0), lastOf(y)];
-  const fallen = y.findIndex((value) => value <= first - START * (first - last));
-  const from = Math.max(0, Math.min(fallen, y.length - LEAST));
+  const fallen = y.findIndex((value) => value <= first - SKIPPED_START * (first - last));
+  const from = Math.max(0, Math.min(fallen, y.length - MIN_READINGS));
   return { x: x.slice(from), y: y.slice(from) };
 }
 
@@ -135,11 +135,11 @@ const ROUNDING = 0.01;
  * weights as in Burnham and Anderson, Model Selection and Multimodel Inference (2002), section 2.9 (from memory).
  */
 export function fermentationCurves(part: FallingStretch): FermentationCurve[] {
-  const points = withoutStart(thinned(part));
+  const points = withoutStart(binned(part));
   const n = points.x.length;
   const fits = [logistic, gompertz].flatMap((family) => {
     const fit = bestFit(points, family);
-    return fit ? [{ family, fit, likely: (fit.squares / n + ROUNDING) ** (-n / 2) }] : [];
+    return fit ? [{ family, fit, likely: (fit.residualSumOfSquares / n + ROUNDING) ** (-n / 2) }] : [];
   });
   const all = fits.reduce((sum, { likely }) => sum + likely, 0);
   return fits

@@ -16,9 +16,9 @@ export interface Reached {
 }
 
 /** Readings that a curve of four parameters takes, and two over. */
-const LEAST_READINGS = 6;
+const MIN_READINGS = 6;
 /** Points by which gravity must have fallen before there is a curve to speak of. */
-const LEAST_FALL = 5;
+const MIN_FALL = 5;
 /** Share of the fastest rate at which a fall has begun to slow. */
 const SLOWER = 0.8;
 /** A curve with a smaller weight is not believed. */
@@ -64,11 +64,11 @@ interface Outlook {
 
 /** @throws Refusal for too few readings, and too little fall */
 function outlookOf(part: FallingStretch): Outlook {
-  if (part.length < LEAST_READINGS)
-    throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
+  if (part.length < MIN_READINGS)
+    throw new Refusal({ kind: "too-few-readings", given: part.length, needed: MIN_READINGS });
   const [first, last] = [valueAt(part, 0), lastOf(part)];
   const fall = first.gravity - last.gravity;
-  if (!(fall >= LEAST_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: LEAST_FALL });
+  if (!(fall >= MIN_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: MIN_FALL });
   const rate = rateIn(part);
   const fastest = part.reduce((most, { time }) => Math.max(most, rate(time)), 0);
   return {

@@ -5,19 +5,19 @@ import { Refusal } from "../refusal.js";
 import { lastOf, valueAt } from "../numeric/value-at.js";
 
 /** Days to either side over which a rate is taken. */
-const NEAR = 0.5;
+const HALF_WINDOW = 0.5;
 /** Readings that it takes at the least, from farther away if need be. */
-const LEAST = 3;
+const MIN_READINGS = 3;
 
 /** Float dust of a level stretch, points per day. */
-const DUST = 1e-6;
+const ROUNDING_ERROR = 1e-6;
 
 /** How fast a part of a fermentation falls at a time: points per day, never negative. */
 export function rateIn(part: FallingStretch): (time: number) => number {
-  const line = localLine(part, NEAR, LEAST);
+  const line = localLine(part, HALF_WINDOW, MIN_READINGS);
   return (time) => {
     const { slope } = line(time);
-    return slope < -DUST ? -slope : 0;
+    return slope < -ROUNDING_ERROR ? -slope : 0;
   };
 }
 

@@ -1,7 +1,7 @@
-import { countWhile, lastOf, valueAt } from "../numeric/value-at.js";
+import { partitionPoint, lastOf, valueAt } from "../numeric/value-at.js";
 import type { Fermentation, FallingStretch } from "./fermentation.js";
 import { rateIn, type Fall } from "./fermentation-rate.js";
-import { stillFrom } from "./fermentation-steady.js";
+import { steadyFrom } from "./fermentation-steady.js";
 import type { Reading } from "./readings-log.js";
 
 /** Where a fermentation stands. Each stage with its time and smooth gravity, or undefined if it is not there yet. */
@@ -28,7 +28,7 @@ const SLOWED = 0.5;
  */
 export function passed(parts: readonly FallingStretch[], target: number): Reading | undefined {
   for (const [i, part] of [...parts.entries()].reverse()) {
-    const above = countWhile(part, ({ gravity }) => gravity > target);
+    const above = partitionPoint(part, ({ gravity }) => gravity > target);
     // Where the last of a part is above and all of the next are not, it was passed by the first of these.
     const [from, to] = [part[above - 1], part[above] ?? parts[i + 1]?.[0]];
     if (!from) continue;
@@ -66,7 +66,7 @@ export function stagesOf({ parts }: Fermentation): Stages {
   const fastest = falling.reduce((most, each) => (each.rate > most.rate ? each : most));
   const slowing = slowedBelow(falling, SLOWED * fastest.rate);
   const still = slowing && lastOf(parts).filter(({ time }) => time >= slowing.time);
-  const steady = still && still[stillFrom(still) ?? Infinity];
+  const steady = still && still[steadyFrom(still) ?? Infinity];
   return {
     started,
     fastest: { time: fastest.time, gravity: fastest.gravity },

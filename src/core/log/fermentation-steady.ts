@@ -1,4 +1,4 @@
-import { usualGap } from "./readings-log.js";
+import { medianGap } from "./readings-log.js";
 import type { Fermentation, FallingStretch } from "./fermentation.js";
 import { DENSE } from "./level.js";
 import { checkRange, type Range } from "../refusal.js";
@@ -6,7 +6,7 @@ import { median } from "../numeric/robust.js";
 import { lastOf } from "../numeric/value-at.js";
 
 /** What counts as standing still. */
-export interface Stillness {
+export interface SteadyCriterion {
   /** Days over which it is looked at. */
   readonly days: number;
   /** Points by which it may fall in that time. */
@@ -14,13 +14,13 @@ export interface Stillness {
 }
 
 /** No more than a hydrometer can show, over three days. Common practice, no source. */
-export const usualStillness: Stillness = { days: 3, tolerance: 1 };
+export const defaultSteadyCriterion: SteadyCriterion = { days: 3, tolerance: 1 };
 
-export const stillDays: Range = { of: "time to stand still", min: 0.5, max: 60, unit: "days" };
-const stillTolerance: Range = { of: "tolerance", min: 0.1, max: 10, unit: "points" };
+export const steadyDays: Range = { of: "time to stand still", min: 0.5, max: 60, unit: "days" };
+const steadyTolerance: Range = { of: "tolerance", min: 0.1, max: 10, unit: "points" };
 
 /** Float dust: 1.011 − 1.010 is a little more than 0.001. */
-const DUST = 1e-6;
+const ROUNDING_ERROR = 1e-6;
 
 /**
  * Whether gravity has stood still up to the last reading: from the last reading that is at least so many days older, smooth
@@ -30,20 +30,20 @@ const DUST = 1e-6;
  *
  * @throws Refusal for a stillness that nobody could mean
  */
-export function standsStill(log: Fermentation, still: Stillness = usualStillness): boolean {
-  checkRange(stillDays, still.days);
-  checkRange(stillTolerance, still.tolerance);
+export function isSteady(log: Fermentation, still: SteadyCriterion = defaultSteadyCriterion): boolean {
+  checkRange(steadyDays, still.days);
+  checkRange(steadyTolerance, still.tolerance);
   const last = lastOf(log.readings);
   const part = lastOf(log.parts);
   if (last.setAside !== undefined) return false;
   const since = last.time - still.days;
   if (log.shifts.some(({ from }) => from > since)) return false;
-  const byHand = usualGap(log.readings) > DENSE;
+  const byHand = medianGap(log.readings) > DENSE;
   if (byHand && log.readings.some(({ time, setAside }) => time > since && setAside !== undefined))
     return false;
-  const first = part.findLastIndex(({ time }) => time <= since + DUST);
+  const first = part.findLastIndex(({ time }) => time <= since + ROUNDING_ERROR);
   const before = part[first];
-  if (!before || before.gravity - last.smooth > still.tolerance + DUST) return false;
+  if (!before || before.gravity - last.smooth > still.tolerance + ROUNDING_ERROR) return false;
   return drift(part.slice(first)) <= still.tolerance + SCATTERS * log.scatter;
 }
 
@@ -62,16 +62,16 @@ function drift(part: FallingStretch): number {
  *
  * @returns its place in the part, or undefined where none has been followed by so many still days
  */
-export function stillFrom(
+export function steadyFrom(
   part: FallingStretch,
-  { days, tolerance }: Stillness = usualStillness,
+  { days, tolerance }: SteadyCriterion = defaultSteadyCriterion,
 ): number | undefined {
   let end = 0; // first reading that is at least so many days later
   for (const [i, from] of part.entries()) {
-    while ((part[end]?.time ?? Infinity) < from.time + days - DUST) end++;
+    while ((part[end]?.time ?? Infinity) < from.time + days - ROUNDING_ERROR) end++;
     const then = part[end];
     if (!then) break;
-    if (from.gravity - then.gravity <= tolerance + DUST) return i;
+    if (from.gravity - then.gravity <= tolerance + ROUNDING_ERROR) return i;
   }
   return undefined;
 }

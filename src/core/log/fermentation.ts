@@ -1,7 +1,7 @@
-import { longestFallingRun, neverRising } from "../numeric/falling.js";
-import { countUntil, inOrder, readingScatter, usualGap, type Reading } from "./readings-log.js";
+import { longestFallingSubsequence, isotonicRegression } from "../numeric/monotone.js";
+import { countUntil, inOrder, readingScatter, medianGap, type Reading } from "./readings-log.js";
 import { hampelOutliers } from "../numeric/robust.js";
-import { levelled, scopeOf, type Shift } from "./level.js";
+import { levelled, scopeOf, type LevelShift } from "./level.js";
 import { localLine } from "./local-line.js";
 import { valueAt } from "../numeric/value-at.js";
 
@@ -30,7 +30,7 @@ export interface Fermentation {
   readonly readings: readonly LoggedReading[];
   readonly parts: readonly FallingStretch[];
   /** Tilts that stayed: taken off from these times on. */
-  readonly shifts: readonly Shift[];
+  readonly shifts: readonly LevelShift[];
   /** Scatter of one reading, one standard deviation. */
   readonly scatter: number;
 }
@@ -77,15 +77,15 @@ function without(readings: readonly Reading[], places: readonly number[]): reado
 }
 
 function smoothed(part: readonly Reading[], scatter: number): FallingStretch {
-  const run = longestFallingRun(
+  const run = longestFallingSubsequence(
     part.map(({ gravity }) => gravity),
     AGREES * scatter,
   );
   const kept = run.map((i) => valueAt(part, i));
   const line = localLine(kept, SMOOTHED, 1);
   // Readings that are farther apart than the lines reach have nothing to be smoothed with.
-  const alone = usualGap(kept) > SMOOTHED;
-  const values = neverRising(kept.map(({ time, gravity }) => (alone ? gravity : line(time).gravity)));
+  const alone = medianGap(kept) > SMOOTHED;
+  const values = isotonicRegression(kept.map(({ time, gravity }) => (alone ? gravity : line(time).gravity)));
   return kept.map(({ time, gravity }, i) => ({ time, gravity: valueAt(values, i), read: gravity }));
 }
 

@@ -1,4 +1,4 @@
-import { type Reading, usualGap } from "./readings-log.js";
+import { type Reading, medianGap } from "./readings-log.js";
 import { median } from "../numeric/robust.js";
 import { valueAt } from "../numeric/value-at.js";
 
@@ -16,14 +16,14 @@ export const DENSE = 1 / 4;
 const LEVEL_SPAN = 3 / 24; // days
 const WIDTH = { least: 3, most: 12 };
 /** Rises that a brewer could do something about begin here, points. */
-const LEAST_RISE = 2;
+const MIN_RISE = 2;
 
 /** @param scatter of one reading, points */
 export function scopeOf(readings: readonly Reading[], scatter: number): Scope {
-  const gap = usualGap(readings);
+  const gap = medianGap(readings);
   const width = Math.min(Math.max(Math.round(LEVEL_SPAN / gap), WIDTH.least), WIDTH.most);
   // Two medians of so many readings differ with a standard deviation of 1.25·√(2/width); four of these are no scatter.
-  return { width, dense: gap <= DENSE, least: Math.max(LEAST_RISE, (7 * scatter) / Math.sqrt(width)) };
+  return { width, dense: gap <= DENSE, least: Math.max(MIN_RISE, (7 * scatter) / Math.sqrt(width)) };
 }
 
 const levelBefore = (readings: readonly Reading[], place: number, width: number): number =>
@@ -131,7 +131,7 @@ function lowPlateau(
 }
 
 /** A rise of the level that stayed: a tilt that never returned. */
-export interface Shift {
+export interface LevelShift {
   /** Time of the first reading that is off. */
   readonly from: number;
   /** Points too high. */
@@ -143,7 +143,7 @@ export interface Levelled {
   /** Without what was tilted for a time, and put back where a tilt has stayed. */
   readonly readings: readonly Reading[];
   readonly tilted: readonly Reading[];
-  readonly shifts: readonly Shift[];
+  readonly shifts: readonly LevelShift[];
   /** Times of the first readings after sugar was added. */
   readonly restarts: readonly number[];
 }
@@ -160,7 +160,7 @@ const MOST_RISES = 20;
 export function levelled(given: readonly Reading[], scope: Scope): Levelled {
   let readings = given;
   const tilted: Reading[] = [];
-  const shifts: Shift[] = [];
+  const shifts: LevelShift[] = [];
   const restarts: number[] = [];
   let searched = 0;
   for (let n = 0; n < MOST_RISES; n++) {

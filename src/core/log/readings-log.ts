@@ -1,4 +1,4 @@
-import { countWhile, valueAt } from "../numeric/value-at.js";
+import { partitionPoint, valueAt } from "../numeric/value-at.js";
 import { median } from "../numeric/robust.js";
 
 /** One line of a fermentation log. */
@@ -24,11 +24,11 @@ export function inOrder(readings: readonly Reading[]): Reading[] {
 
 /** How many readings, in order, come before a time, or are at it if `including` says so. */
 export function countUntil(readings: readonly Reading[], time: number, including: boolean): number {
-  return countWhile(readings, (each) => each.time < time || (including && each.time === time));
+  return partitionPoint(readings, (each) => each.time < time || (including && each.time === time));
 }
 
 /** The usual time between readings, days. Infinite for fewer than two. */
-export function usualGap(readings: readonly Reading[]): number {
+export function medianGap(readings: readonly Reading[]): number {
   if (readings.length < 2) return Infinity;
   return median(readings.slice(1).map(({ time }, i) => time - valueAt(readings, i).time));
 }
@@ -52,6 +52,6 @@ export function readingScatter(readings: readonly Reading[]): number {
     return Math.abs(gravity - before.gravity - share * (after.gravity - before.gravity));
   });
   const quartile = Float64Array.from(off).sort()[off.length >> 2] ?? 0;
-  const most = usualGap(readings) > BY_HAND.gap ? BY_HAND.most : SCATTER.most;
+  const most = medianGap(readings) > BY_HAND.gap ? BY_HAND.most : SCATTER.most;
   return Math.min(Math.max(OF_QUARTER * quartile, SCATTER.least), most);
 }

@@ -14,7 +14,7 @@ export interface Points {
 export interface FittedCurve {
   readonly parameters: readonly number[];
   /** Sum of the squared residuals. */
-  readonly squares: number;
+  readonly residualSumOfSquares: number;
   readonly at: (x: number) => number;
   /**
    * Standard error of anything worked out from the parameters, by first-order propagation of their covariance. Infinite
@@ -27,7 +27,7 @@ export interface FittedCurve {
 const ROUND = 25;
 const ROUNDS = 20;
 /** A round that improves the sum of squares by less than this share of it was the last. */
-const SETTLED = 1e-13;
+const CONVERGED = 1e-13;
 /** Damping of a round's first step; one that led nowhere is tried again with more, which makes its steps shorter. */
 const FIRST_DAMPING = 1e-3;
 const MORE_DAMPING = 30;
@@ -79,19 +79,19 @@ export function fitCurve(points: Points, curve: Curve, start: readonly number[])
     return (x: number) => at(x) / extent;
   };
   let shares = start.map(() => 1);
-  let squares = sumOfSquares(points, curve(start));
+  let residualSumOfSquares = sumOfSquares(points, curve(start));
   let damping = FIRST_DAMPING;
   for (let round = 0; round < ROUNDS; round++) {
     const found = improved(data, scaledCurve, shares, damping);
     const next = found ? sumOfSquares(points, curve(unscaled(found))) : NaN;
-    const gained = squares - next;
-    if (found && gained > 0) [shares, squares] = [found, next];
-    if (gained >= 0 && gained <= SETTLED * squares) break;
+    const gained = residualSumOfSquares - next;
+    if (found && gained > 0) [shares, residualSumOfSquares] = [found, next];
+    if (gained >= 0 && gained <= CONVERGED * residualSumOfSquares) break;
     damping = gained > 0 ? FIRST_DAMPING : damping * MORE_DAMPING;
     if (damping > MOST_DAMPING) break;
   }
-  return Number.isFinite(squares)
-    ? described(points, curve, { parameters: unscaled(shares), start }, squares)
+  return Number.isFinite(residualSumOfSquares)
+    ? described(points, curve, { parameters: unscaled(shares), start }, residualSumOfSquares)
     : undefined;
 }
 
@@ -117,11 +117,16 @@ function improved(
   }
 }
 
-function described(points: Points, curve: Curve, found: Parameters, squares: number): FittedCurve {
-  const covariance = covarianceOf(points, curve, found, squares);
+function described(
+  points: Points,
+  curve: Curve,
+  found: Parameters,
+  residualSumOfSquares: number,
+): FittedCurve {
+  const covariance = covarianceOf(points, curve, found, residualSumOfSquares);
   return {
     parameters: found.parameters,
-    squares,
+    residualSumOfSquares,
     at: curve(found.parameters),
     standardError: (of) => {
       if (!covariance) return Infinity;
@@ -133,12 +138,17 @@ function described(points: Points, curve: Curve, found: Parameters, squares: num
 }
 
 /** s²·(JᵀJ)⁻¹; undefined where the points leave a parameter open, or no freedom over. */
-function covarianceOf({ x }: Points, curve: Curve, found: Parameters, squares: number): Matrix | undefined {
-  const freedom = x.length - found.parameters.length;
-  if (freedom < 1) return undefined;
+function covarianceOf(
+  { x }: Points,
+  curve: Curve,
+  found: Parameters,
+  residualSumOfSquares: number,
+): Matrix | undefined {
+  const degreesOfFreedom = x.length - found.parameters.length;
+  if (degreesOfFreedom < 1) return undefined;
   const jacobian = new Matrix(x.map((each) => gradient((p) => curve(p)(each), found)));
   try {
-    return inverse(jacobian.transpose().mmul(jacobian)).mul(squares / freedom);
+    return inverse(jacobian.transpose().mmul(jacobian)).mul(residualSumOfSquares / degreesOfFreedom);
   } catch {
     return undefined;
   }

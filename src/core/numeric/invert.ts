@@ -32,22 +32,22 @@ export function solution(
 ): number | undefined {
   let lo = range.min;
   let hi = range.max;
-  let [x0, miss0] = [lo, f(lo) - target];
-  let [x1, miss1] = [hi, f(hi) - target];
-  if (!(miss0 <= tolerance && miss1 >= -tolerance)) return undefined;
+  let [x0, residual0] = [lo, f(lo) - target];
+  let [x1, residual1] = [hi, f(hi) - target];
+  if (!(residual0 <= tolerance && residual1 >= -tolerance)) return undefined;
 
   for (let step = 1; step <= MOST_STEPS; step++) {
-    let x = x1 - (miss1 * (x1 - x0)) / (miss1 - miss0);
+    let x = x1 - (residual1 * (x1 - x0)) / (residual1 - residual0);
     // Halve where the secant leaves the bracket, and now and then in any case, so that the bracket must shrink.
     if (!(x >= lo && x <= hi) || step % 8 === 0) x = (lo + hi) / 2;
-    const miss = f(x) - target;
-    if (Math.abs(miss) <= tolerance) return x;
-    if (miss < 0) lo = x;
+    const residual = f(x) - target;
+    if (Math.abs(residual) <= tolerance) return x;
+    if (residual < 0) lo = x;
     else hi = x;
     x0 = x1;
-    miss0 = miss1;
+    residual0 = residual1;
     x1 = x;
-    miss1 = miss;
+    residual1 = residual;
   }
   return undefined;
 }

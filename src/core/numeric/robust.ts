@@ -9,29 +9,29 @@ export function median(values: readonly number[]): number {
 }
 
 /** Makes the median absolute deviation of normal scatter its standard deviation: 1/Φ⁻¹(3/4). */
-const NORMAL = 1.4826;
+const MAD_TO_STANDARD_DEVIATION = 1.4826;
 
 /** Scatter of values about their median that a few wrong ones do not move, as a standard deviation. */
-export function robustScatter(values: readonly number[]): number {
+export function scaledMad(values: readonly number[]): number {
   const middle = median(values);
-  return NORMAL * median(values.map((value) => Math.abs(value - middle)));
+  return MAD_TO_STANDARD_DEVIATION * median(values.map((value) => Math.abs(value - middle)));
 }
 
 // Iglewicz and Hoaglin, How to Detect and Handle Outliers (ASQC 1993): modified z-scores beyond 3.5, as the NIST/SEMATECH
 // e-Handbook of Statistical Methods, 1.3.5.17, recommends.
-const STANDS_OUT = 3.5;
+const OUTLIER_Z_SCORE = 3.5;
 
 /**
  * Places of the values that stand out from the rest.
  *
- * @param taken how many numbers of a fit the values were left over from; with fewer than two more values than that,
+ * @param fittedParameters how many numbers of a fit the values were left over from; with fewer than two more values than that,
  *   nobody can say which is wrong, and none is named
- * @param finest scatter below which no instrument is read, so that values which happen to agree condemn no others
+ * @param minScatter scatter below which no instrument is read, so that values which happen to agree condemn no others
  */
-export function standingOut(values: readonly number[], taken: number, finest: number): number[] {
-  if (values.length < taken + 2) return [];
+export function outliers(values: readonly number[], fittedParameters: number, minScatter: number): number[] {
+  if (values.length < fittedParameters + 2) return [];
   const middle = median(values);
-  const most = STANDS_OUT * Math.max(robustScatter(values), finest);
+  const most = OUTLIER_Z_SCORE * Math.max(scaledMad(values), minScatter);
   return values.flatMap((value, i) => (Math.abs(value - middle) > most ? [i] : []));
 }
 
@@ -47,17 +47,17 @@ const THRESHOLD = 3;
  * and never stands out. Towards the ends the window narrows, and the outermost values are not judged.
  *
  * @param halfWidth values on either side, at least 1
- * @param finest scatter, as a standard deviation, below which values are not told apart
+ * @param minScatter scatter, as a standard deviation, below which values are not told apart
  */
-export function hampelOutliers(values: readonly number[], halfWidth: number, finest: number): number[] {
-  const near = THRESHOLD * finest;
+export function hampelOutliers(values: readonly number[], halfWidth: number, minScatter: number): number[] {
+  const near = THRESHOLD * minScatter;
   return values.flatMap((value, i) => {
     const reach = Math.min(halfWidth, i, values.length - 1 - i);
     if (reach < 1 || isNearMedian(values, i, reach, near)) return [];
     const around = values.slice(i - reach, i + reach + 1);
     const middle = median(around);
-    const deviation = robustScatter(around);
-    return Math.abs(value - middle) > THRESHOLD * Math.max(deviation, finest) ? [i] : [];
+    const deviation = scaledMad(around);
+    return Math.abs(value - middle) > THRESHOLD * Math.max(deviation, minScatter) ? [i] : [];
   });
 }
 

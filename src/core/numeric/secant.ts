@@ -22,16 +22,16 @@ export class Secant {
   ) {}
 
   /** Whether to look at x: not where the steps lead out of a range, or have not got there for long. */
-  goesOn({ min, max }: Pick<Range, "min" | "max">): boolean {
+  mayContinue({ min, max }: Pick<Range, "min" | "max">): boolean {
     return this.steps < MOST_STEPS && this.x >= min && this.x <= max;
   }
 
-  /** @param miss by how much the function is above the value at x */
-  next(miss: number): void {
-    if (this.steps > 0) this.slope = (miss - this.before) / this.by;
+  /** @param residual by how much the function is above the value at x */
+  next(residual: number): void {
+    if (this.steps > 0) this.slope = (residual - this.before) / this.by;
     this.steps += 1;
-    this.before = miss;
-    this.by = -miss / this.slope;
+    this.before = residual;
+    this.by = -residual / this.slope;
     this.x += this.by;
   }
 }

@@ -13,7 +13,7 @@ export function valueAt<T>(values: ArrayLike<T>, place: number): T {
 export const lastOf = <T>(values: ArrayLike<T>): T => valueAt(values, values.length - 1);
 
 /** How many values from the first on have a property that, once lost, does not come back. Found by halving. */
-export function countWhile<T>(values: ArrayLike<T>, holds: (value: T) => boolean): number {
+export function partitionPoint<T>(values: ArrayLike<T>, holds: (value: T) => boolean): number {
   let [low, high] = [0, values.length];
   while (low < high) {
     const middle = (low + high) >> 1;

@@ -3,7 +3,7 @@ import { apparentAttenuation, realAttenuation } from "../beer/attenuation.js";
 import { beerByExtracts } from "../beer/beer.js";
 import { checkRange, type Range } from "../refusal.js";
 import { extractFrom } from "../liquid/scales.js";
-import { COVERAGE, exactly, scattered, type Model, type Quantity } from "./uncertainty.js";
+import { COVERAGE, exactly, normal, type Model, type Quantity } from "./uncertainty.js";
 
 // Difference from alcohol by distillation of 34 beers whose wort was measured too, % vol: mean and standard deviation
 // (Tolman and Riley, USDA Bulletin 493 (1917); tests/reference/alcohol-beer-usda493-paired.csv). The mean is not taken
@@ -54,8 +54,8 @@ function modelOf(
   checkRange({ ...plusMinusRange[scale], of: "uncertainty of the final gravity" }, finalPlusMinus);
   return {
     of: {
-      "original gravity": scattered(original, originalPlusMinus / COVERAGE),
-      "final gravity": scattered(final, finalPlusMinus / COVERAGE),
+      "original gravity": normal(original, originalPlusMinus / COVERAGE),
+      "final gravity": normal(final, finalPlusMinus / COVERAGE),
       "yield of the fermentation": relation,
     },
     result: (at) =>
@@ -66,7 +66,7 @@ function modelOf(
 
 /** Alcohol by volume as `alcoholByVolume` has it, with what makes it uncertain. */
 export function abvModel(gravities: UncertainGravities, method: Method): Model<AlcoholName> {
-  return modelOf(gravities, scattered(0, yieldScatter(method)), (original, apparent) =>
+  return modelOf(gravities, normal(0, yieldScatter(method)), (original, apparent) =>
     alcoholByVolume(original, apparent, method),
   );
 }
@@ -79,7 +79,7 @@ export type Attenuation = (typeof attenuations)[number];
 export function attenuationModel(gravities: UncertainGravities, kind: Attenuation): Model<AlcoholName> {
   return kind === "APPARENT"
     ? modelOf(gravities, exactly(0), apparentAttenuation)
-    : modelOf(gravities, scattered(0, REAL_SCATTER), (original, apparent) =>
+    : modelOf(gravities, normal(0, REAL_SCATTER), (original, apparent) =>
         realAttenuation(beerByExtracts(original, apparent)),
       );
 }

@@ -1,7 +1,7 @@
 import { extractOfGravity, gravityOfExtract } from "../liquid/gravity.js";
 import { extractByHydrometer, type Hydrometer } from "../instrument/hydrometer.js";
-import { exactly, scattered, toNearest, within, type Model } from "./uncertainty.js";
-import { checkTemperatureWithin, type Fineness } from "./reading-uncertainty.js";
+import { exactly, normal, toNearest, rectangular, type Model } from "./uncertainty.js";
+import { checkTemperatureHalfWidth, type ScaleAccuracy } from "./reading-uncertainty.js";
 
 // By how much the floating balance is off the printed temperature table for °Bx hydrometers at most, °Bx: 10 to 30 °C by the
 // 300 cells of tests/reference/hydrometer-temp-brix20-transcribed.csv, rounded up. Below and above by columns of the same
@@ -17,7 +17,7 @@ const offTable: readonly (readonly [toC: number, off: number])[] = [
 ];
 
 /** By how much the temperature correction may be off, °P. */
-export const correctionWithin = (tC: number): number => offTable.find(([toC]) => tC <= toC)?.[1] ?? 0;
+export const correctionHalfWidth = (tC: number): number => offTable.find(([toC]) => tC <= toC)?.[1] ?? 0;
 
 /**
  * Surface tension and contact angle move a hydrometer in use: NIST SP 250-78 (2010) and Meas. Sci. Technol. 19 (2008)
@@ -39,24 +39,25 @@ export interface HydrometerReading {
   readonly reading: number;
   readonly tC: number;
   readonly hydrometer: Hydrometer;
-  readonly fineness: Fineness;
+  readonly accuracy: ScaleAccuracy;
   /** ±, °C. */
-  readonly temperatureWithin: number;
+  readonly temperatureHalfWidth: number;
 }
 
 /** True gravity by hydrometer as `extractByHydrometer` has it, with what makes it uncertain. @throws Refusal as that does */
 export function hydrometerModel(
-  { reading, tC, hydrometer, fineness, temperatureWithin }: HydrometerReading,
+  { reading, tC, hydrometer, accuracy, temperatureHalfWidth }: HydrometerReading,
   scale: "SG" | "P",
 ): Model<HydrometerName> {
-  checkTemperatureWithin(temperatureWithin);
+  checkTemperatureHalfWidth(temperatureHalfWidth);
   return {
     of: {
-      "reading to the nearest division": toNearest(reading, fineness.division),
-      "maker's error of the scale": within(0, fineness.maximumError),
-      "sample temperature": within(tC, temperatureWithin),
-      "temperature correction": tC === hydrometer.calibrationC ? exactly(0) : within(0, correctionWithin(tC)),
-      "surface of the liquid": scattered(0, SURFACE),
+      "reading to the nearest division": toNearest(reading, accuracy.division),
+      "maker's error of the scale": rectangular(0, accuracy.maximumError),
+      "sample temperature": rectangular(tC, temperatureHalfWidth),
+      "temperature correction":
+        tC === hydrometer.calibrationC ? exactly(0) : rectangular(0, correctionHalfWidth(tC)),
+      "surface of the liquid": normal(0, SURFACE),
     },
     result: (at) => {
       const mark = at["reading to the nearest division"] + at["maker's error of the scale"];

@@ -1,7 +1,7 @@
 import { checkRange, type Range } from "../refusal.js";
 
 /** How fine a scale is, in its own units. */
-export interface Fineness {
+export interface ScaleAccuracy {
   /** Distance of the smallest graduations. */
   readonly division: number;
   /** By how much the maker lets the scale be off. */
@@ -15,27 +15,32 @@ export interface Fineness {
  *
  * @returns undefined if neither is known
  */
-export function fineness(
+export function scaleAccuracy(
   division: number | undefined,
   maximumError: number | undefined,
-): Fineness | undefined {
+): ScaleAccuracy | undefined {
   const either = division ?? maximumError;
   if (either === undefined) return undefined;
   return { division: division ?? either, maximumError: maximumError ?? either };
 }
 
 /** Common practice, no source: what a hydrometer on an SG scale has. */
-export const plainHydrometerFineness: Fineness = { division: 0.001, maximumError: 0.001 };
+export const plainHydrometerAccuracy: ScaleAccuracy = { division: 0.001, maximumError: 0.001 };
 
 /** Hand refractometers are good to ±0.2 °Bx, which is their division. Common practice, no source. */
-export const plainRefractometerFineness: Fineness = { division: 0.2, maximumError: 0.2 };
+export const plainRefractometerAccuracy: ScaleAccuracy = { division: 0.2, maximumError: 0.2 };
 
 /** How well a sample's temperature is known unless someone says better, ± °C. Common practice, no source. */
-export const USUAL_TEMPERATURE_WITHIN = 1;
+export const DEFAULT_TEMPERATURE_HALF_WIDTH = 1;
 
-export const temperatureWithin: Range = { of: "uncertainty of the temperature", min: 0, max: 20, unit: "°C" };
+export const temperatureHalfWidthRange: Range = {
+  of: "uncertainty of the temperature",
+  min: 0,
+  max: 20,
+  unit: "°C",
+};
 
 /** @throws Refusal for what no thermometer is off by */
-export function checkTemperatureWithin(kelvins: number): void {
-  checkRange(temperatureWithin, kelvins);
+export function checkTemperatureHalfWidth(kelvins: number): void {
+  checkRange(temperatureHalfWidthRange, kelvins);
 }

@@ -10,28 +10,28 @@ export const COVERAGE = 2;
 export interface Quantity {
   readonly value: number;
   /** Standard uncertainty, in the unit of the value. */
-  readonly standard: number;
-  readonly shape: "normal" | "rectangular";
+  readonly standardUncertainty: number;
+  readonly distribution: "normal" | "rectangular";
 }
 
 /** Known to a standard deviation. */
-export const scattered = (value: number, standard: number): Quantity => ({
+export const normal = (value: number, standardUncertainty: number): Quantity => ({
   value,
-  standard,
-  shape: "normal",
+  standardUncertainty,
+  distribution: "normal",
 });
 
 /** Known to lie within a half-width of the value, and nothing more (GUM 4.3.7). */
-export const within = (value: number, halfWidth: number): Quantity => ({
+export const rectangular = (value: number, halfWidth: number): Quantity => ({
   value,
-  standard: halfWidth / Math.sqrt(3),
-  shape: "rectangular",
+  standardUncertainty: halfWidth / Math.sqrt(3),
+  distribution: "rectangular",
 });
 
 /** Read to the nearest of marks that lie so far apart (GUM F.2.2.1). */
-export const toNearest = (value: number, division: number): Quantity => within(value, division / 2);
+export const toNearest = (value: number, division: number): Quantity => rectangular(value, division / 2);
 
-export const exactly = (value: number): Quantity => within(value, 0);
+export const exactly = (value: number): Quantity => rectangular(value, 0);
 
 /** A result as a function of quantities; what a formula itself may be off by is one of them, of value 0. */
 export interface Model<Name extends string = string> {
@@ -43,7 +43,7 @@ export interface Model<Name extends string = string> {
 export interface Component<Name extends string = string> {
   readonly name: Name;
   /** Standard uncertainty that it alone would give the result, in the unit of the result. */
-  readonly standard: number;
+  readonly standardUncertainty: number;
   /** Part of the variance; all of them make 1. Below 0 where it is correlated with what it counteracts. */
   readonly share: number;
 }
@@ -51,9 +51,9 @@ export interface Component<Name extends string = string> {
 /** How sure a result is, and where that comes from; components that do nothing are left out. */
 export interface Budget<Name extends string = string> {
   readonly value: number;
-  readonly standard: number;
+  readonly standardUncertainty: number;
   /** Coverage factor 2. */
-  readonly expanded: number;
+  readonly expandedUncertainty: number;
   readonly components: readonly Component<Name>[];
 }
 
@@ -75,31 +75,31 @@ export function budgetOf<Name extends string>(
   model: Model<Name>,
   correlations: readonly Correlation<Name>[] = [],
 ): Budget<Name> {
-  const names = (Object.keys(model.of) as Name[]).filter((name) => model.of[name].standard > 0);
+  const names = (Object.keys(model.of) as Name[]).filter((name) => model.of[name].standardUncertainty > 0);
   const values = Object.fromEntries(
     (Object.keys(model.of) as Name[]).map((name) => [name, model.of[name].value]),
   ) as Record<Name, number>;
   const value = model.result(values);
-  const moves = names.map((name) => ({ name, change: changeBy(model, values, value, name) }));
+  const contributions = names.map((name) => ({ name, change: contributionOf(model, values, value, name) }));
   const correlation = (a: Name, b: Name): number =>
     a === b ? 1 : (correlations.find(({ between }) => between.includes(a) && between.includes(b))?.is ?? 0);
-  const parts = moves.map((a) => ({
+  const parts = contributions.map((a) => ({
     name: a.name,
-    standard: Math.abs(a.change),
-    variance: moves.reduce((sum, b) => sum + a.change * b.change * correlation(a.name, b.name), 0),
+    standardUncertainty: Math.abs(a.change),
+    variance: contributions.reduce((sum, b) => sum + a.change * b.change * correlation(a.name, b.name), 0),
   }));
   const variance = Math.max(
     0,
     parts.reduce((sum, part) => sum + part.variance, 0),
   );
-  const standard = Math.sqrt(variance);
+  const standardUncertainty = Math.sqrt(variance);
   return {
     value,
-    standard,
-    expanded: COVERAGE * standard,
-    components: parts.map(({ name, standard, variance: part }) => ({
+    standardUncertainty,
+    expandedUncertainty: COVERAGE * standardUncertainty,
+    components: parts.map(({ name, standardUncertainty, variance: part }) => ({
       name,
-      standard,
+      standardUncertainty,
       share: variance > 0 ? part / variance : 0,
     })),
   };
@@ -108,20 +108,26 @@ export function budgetOf<Name extends string>(
 /** Tells what makes a result uncertain, and gives its expanded uncertainty on. */
 export function tellBudget(budget: Budget, unit: string, to: Listener | undefined): number {
   if (to)
-    for (const { name, standard } of budget.components)
-      step(to, name, standard, unit, "one standard uncertainty");
-  step(to, "combined standard uncertainty", budget.standard, unit, "JCGM 100:2008 (GUM), first order");
-  return step(to, "expanded uncertainty", budget.expanded, unit, "coverage factor 2");
+    for (const { name, standardUncertainty } of budget.components)
+      step(to, name, standardUncertainty, unit, "one standard uncertainty");
+  step(
+    to,
+    "combined standard uncertainty",
+    budget.standardUncertainty,
+    unit,
+    "JCGM 100:2008 (GUM), first order",
+  );
+  return step(to, "expanded uncertainty", budget.expandedUncertainty, unit, "coverage factor 2");
 }
 
 /** Change of the result for one standard uncertainty more of a quantity. At an end of what is covered, from one side. */
-function changeBy<Name extends string>(
+function contributionOf<Name extends string>(
   { of, result }: Model<Name>,
   values: Readonly<Record<Name, number>>,
   value: number,
   name: Name,
 ): number {
-  const { standard } = of[name];
+  const { standardUncertainty } = of[name];
   const moved = (by: number): number | Refusal => {
     try {
       return result({ ...values, [name]: values[name] + by });
@@ -130,8 +136,8 @@ function changeBy<Name extends string>(
       throw error;
     }
   };
-  const up = moved(standard);
-  const down = moved(-standard);
+  const up = moved(standardUncertainty);
+  const down = moved(-standardUncertainty);
   if (typeof up === "number") return typeof down === "number" ? (up - down) / 2 : up - value;
   if (typeof down === "number") return value - down;
   throw up;

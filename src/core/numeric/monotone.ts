@@ -1,4 +1,4 @@
-import { countWhile, valueAt } from "./value-at.js";
+import { partitionPoint, valueAt } from "./value-at.js";
 
 /**
  * Isotonic regression: the series that never rises and is nearest to the values by least squares.
@@ -6,7 +6,7 @@ import { countWhile, valueAt } from "./value-at.js";
  * Pool adjacent violators: Ayer, Brunk, Ewing, Reid and Silverman, Ann. Math. Stat. 26 (1955) 641–647; Barlow, Bartholomew,
  * Bremner and Brunk, Statistical Inference under Order Restrictions (1972), section 1.2.
  */
-export function neverRising(values: readonly number[]): number[] {
+export function isotonicRegression(values: readonly number[]): number[] {
   const blocks: { mean: number; size: number }[] = [];
   for (const value of values) {
     let block = { mean: value, size: 1 };
@@ -26,13 +26,13 @@ export function neverRising(values: readonly number[]): number[] {
  *
  * Patience sorting with a tree of maxima over the values: n·log n.
  */
-export function longestFallingRun(values: readonly number[], tolerance: number): number[] {
+export function longestFallingSubsequence(values: readonly number[], tolerance: number): number[] {
   const ranked = Float64Array.from(new Set(values)).sort().reverse(); // highest first
   // best[node]: length of the longest run that ends at one of the highest values that the node covers, and where it ends
   const length = new Int32Array(ranked.length + 1);
   const end = new Int32Array(ranked.length + 1).fill(-1);
   const before = new Int32Array(values.length);
-  const countAtLeast = (value: number): number => countWhile(ranked, (each) => each >= value);
+  const countAtLeast = (value: number): number => partitionPoint(ranked, (each) => each >= value);
   let [last, longest] = [-1, 0];
   values.forEach((value, i) => {
     let [most, from] = [0, -1];
