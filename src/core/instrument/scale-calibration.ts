@@ -18,26 +18,26 @@ import {
 } from "./check-reading.js";
 import { median, scaledMad, outliers } from "../numeric/robust.js";
 
-/** What came of checking a scale: the check points to keep in its profile. */
+/** Result of checking a scale: the check points to keep in its profile. */
 export interface CheckedScale {
   readonly checks: readonly CheckPoint[];
 }
 
 /** A scale that has slipped as a whole. */
 export interface SlippedScale extends CheckedScale {
-  /** Added to every reading beside the meniscus allowance, in units of the scale. */
+  /** Correction for every reading, added beside the meniscus allowance, in units of the scale. */
   readonly shift: number;
-  /** Scatter of the shifts of the pairs, as a standard deviation; undefined for a single pair. */
+  /** Standard deviation of the shifts of the pairs; undefined for a single pair. */
   readonly standardDeviation: number | undefined;
 }
 
 /**
- * One shift for a whole scale, as of a paper scale that has slipped: the median of what the pairs ask for, so that a
- * misread one does not move it.
+ * A single shift for the whole scale, such as a paper scale that has slipped: the median of the pairs' shifts, so that
+ * a misread one does not move it.
  *
  * @param points check readings at the calibration temperature, see `checkPoint`
- * @throws Refusal without pairs, for a reading off the scale, a pair farther apart than 0.015 SG (4 °P), and two truths
- *   of one reading that differ by more than 0.002 SG (0.5 °P)
+ * @throws Refusal without pairs, for a reading off the scale, for a pair that differs by more than 0.015 SG (4 °P), and
+ *   for two true values of one reading that differ by more than 0.002 SG (0.5 °P)
  */
 export function slippedScale(
   points: readonly CheckPoint[],
@@ -69,19 +69,19 @@ export function slippedScale(
   };
 }
 
-/** One check point for pairs at one place of the scale. */
+/** Merges pairs at the same mark into one check point. */
 function middleOf(group: readonly Placed[], { meniscusAllowance }: GraduatedScale): CheckPoint {
   const reading = median(group.map((point) => point.reading));
   return { reading, true: reading + meniscusAllowance + median(group.map(({ shift }) => shift)) };
 }
 
 /**
- * Check points for a scale that is off by different amounts along its length. Pairs at one place of it become one point,
- * by their median.
+ * Check points for a scale whose error varies along its length. Pairs at the same mark are merged into one point, by
+ * their median.
  *
  * @param points check readings at the calibration temperature, see `checkPoint`
- * @throws Refusal as `slippedScale` does, for shifts that differ by more than 0.002 SG (0.5 °P) within so short a piece of
- *   the scale, and where two neighbours would stretch it beyond twofold
+ * @throws Refusal as `slippedScale` does, if shifts at the same mark differ by more than 0.002 SG (0.5 °P), and if two
+ *   neighbouring points would stretch the scale more than twofold
  */
 export function unevenScale(
   points: readonly CheckPoint[],

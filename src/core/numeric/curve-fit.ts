@@ -2,7 +2,7 @@ import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { inverse, Matrix } from "ml-matrix";
 import { valueAt } from "./value-at.js";
 
-/** A curve with parameters, of one variable. */
+/** A function of one variable with parameters. */
 export type Curve = (parameters: readonly number[]) => (x: number) => number;
 
 export interface Points {
@@ -10,35 +10,35 @@ export interface Points {
   readonly y: readonly number[];
 }
 
-/** A curve laid through points by least squares. */
+/** A least-squares fit of a curve. */
 export interface FittedCurve {
   readonly parameters: readonly number[];
-  /** Sum of the squared residuals. */
+  /** Residual sum of squares. */
   readonly residualSumOfSquares: number;
   readonly at: (x: number) => number;
   /**
-   * Standard error of anything worked out from the parameters, by first-order propagation of their covariance. Infinite
-   * where the points do not determine it.
+   * Standard error of any function of the parameters, by first-order propagation of their covariance. Infinite if the
+   * points do not determine it.
    */
   readonly standardError: (of: (parameters: readonly number[]) => number) => number;
 }
 
-/** The library goes on for as many iterations as it is told, so it gets them in rounds. */
+/** The library always runs all the iterations asked for, so it is called in rounds. */
 const ROUND = 25;
 const ROUNDS = 20;
-/** A round that improves the sum of squares by less than this share of it was the last. */
+/** Relative improvement of the residual sum of squares below which the fit has converged. */
 const CONVERGED = 1e-13;
-/** Damping of a round's first step; one that led nowhere is tried again with more, which makes its steps shorter. */
+/** Damping of a round's first step. If a step fails, it is tried again with more damping, which shortens it. */
 const FIRST_DAMPING = 1e-3;
 const MORE_DAMPING = 30;
 const MOST_DAMPING = 1e4;
 /**
- * Step of numeric derivatives, as a share of a parameter or of what it began as, whichever is more: the cube root of what a
- * number resolves, for central ones.
+ * Relative step of central differences: the cube root of the machine epsilon. Relative to a parameter or its initial
+ * value, whichever is larger.
  */
 const STEP = 6e-6;
 
-/** Parameters, and where their fit began, which tells how large they are. */
+/** Parameters, with their initial values, which give their scale. */
 interface Parameters {
   readonly parameters: readonly number[];
   readonly start: readonly number[];
@@ -48,7 +48,7 @@ function sumOfSquares({ x, y }: Points, at: (x: number) => number): number {
   return y.reduce((sum, value, i) => sum + (value - at(valueAt(x, i))) ** 2, 0);
 }
 
-/** Central differences of a number that depends on the parameters. */
+/** Gradient by central differences. */
 function gradient(
   of: (parameters: readonly number[]) => number,
   { parameters, start }: Parameters,
@@ -61,13 +61,12 @@ function gradient(
 }
 
 /**
- * Least squares by Levenberg and Marquardt's method (the library ml-levenberg-marquardt), from one starting point.
+ * Least squares by the Levenberg–Marquardt method (the library ml-levenberg-marquardt), from one initial guess.
  *
- * The library damps all parameters alike, so they are fitted as multiples of their starting values, and y as a multiple of
- * its own extent.
+ * The library damps all parameters equally, so they are scaled by their initial values, and y by its range.
  *
- * @param start none of them 0
- * @returns undefined where no finite curve is found
+ * @param start initial values, none of them 0
+ * @returns undefined if no finite curve is found
  */
 export function fitCurve(points: Points, curve: Curve, start: readonly number[]): FittedCurve | undefined {
   const extent = Math.max(...points.y) - Math.min(...points.y) || 1;
@@ -95,7 +94,7 @@ export function fitCurve(points: Points, curve: Curve, start: readonly number[])
     : undefined;
 }
 
-/** One round of the library; undefined where it meets a matrix that it cannot solve. */
+/** One round of the library; undefined if it meets a singular matrix. */
 function improved(
   data: { x: number[]; y: number[] },
   curve: (shares: number[]) => (x: number) => number,
@@ -137,7 +136,7 @@ function described(
   };
 }
 
-/** s²·(JᵀJ)⁻¹; undefined where the points leave a parameter open, or no freedom over. */
+/** s²·(JᵀJ)⁻¹; undefined if the points do not determine a parameter, or leave no degrees of freedom. */
 function covarianceOf(
   { x }: Points,
   curve: Curve,

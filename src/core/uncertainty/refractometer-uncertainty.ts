@@ -9,21 +9,29 @@ import { extractTo } from "../liquid/scales.js";
 import { exactly, normal, toNearest, rectangular, type Model, type Quantity } from "./uncertainty.js";
 import { DEFAULT_TEMPERATURE_HALF_WIDTH, type ScaleAccuracy } from "./reading-uncertainty.js";
 
-/** Published constants give factors of 1.00 to 1.045 where nobody found their own: so far from 1.04 may the true one be. */
+/**
+ * Published constants give factors from 1.00 to 1.045, so the true one may differ this much from the default of 1.04.
+ */
 export const UNKNOWN_FACTOR_HALF_WIDTH = 0.04;
 
-/** One standard deviation of a factor found from a brewer's own worts with hand tools. An expectation, no source measured it. */
+/**
+ * Standard uncertainty of a factor found from a brewer's own worts with hand instruments. An expectation; no source
+ * measured it.
+ */
 const OWN_FACTOR_STANDARD_UNCERTAINTY = 0.015;
 
-/** By how much straight lines and fits through the international table of 1936 differ from ISO 1743 at 30 °C, °Bx. */
+/**
+ * Largest difference between linear interpolation or fits of the international table of 1936 and ISO 1743 at 30 °C,
+ * °Bx.
+ */
 const TABLE_HALF_WIDTH = 0.013;
 
-/** A hydrometer's division: how well an original gravity is known. Common practice, no source. */
+/** How well an original gravity is known: one division of a hydrometer. Common practice, no source. */
 const ORIGINAL_HALF_WIDTH = 0.001; // SG
 
 /**
- * By how much such a model of refraction is off the line that Šavel measured through a fermentation of 11.5 °P (Kvasný
- * průmysl 17 (1971) 53–56, doi:10.18832/kp1971011; the abstract was read), °P of apparent extract.
+ * Largest deviation of this kind of refraction model from the line that Šavel measured through a fermentation of 11.5
+ * °P (Kvasný průmysl 17 (1971) 53–56, doi:10.18832/kp1971011; we read the abstract), °P of apparent extract.
  */
 const MODEL_HALF_WIDTH = 0.24;
 
@@ -38,29 +46,29 @@ export type RefractometerName =
   | "maker's error of the original reading"
   | "model of refraction";
 
-/** What was known before fermentation: the gravity (SG), or a reading of the same instrument in its own units. */
+/** What was measured before fermentation: the gravity (SG), or a reading of the same instrument in its own units. */
 export type Original = { readonly gravity: number } | { readonly reading: number };
 
-/** A refractometer reading, and how well what belongs to it is known. */
+/** A refractometer reading, and how well its inputs are known. */
 export interface RefractometerReading {
   /** In units of the scale. */
   readonly reading: number;
-  /** Of the prism, °C; an instrument that compensates needs none. */
+  /** Temperature of the prism, °C; not needed if the instrument compensates. */
   readonly tC?: number | undefined;
   readonly refractometer: Refractometer;
   readonly accuracy: ScaleAccuracy;
   readonly factor: Pick<Quantity, "standardUncertainty" | "distribution">;
-  /** Left out for wort before fermentation. */
+  /** Omitted for wort before fermentation. */
   readonly original?: Original | undefined;
 }
 
-/** A factor that is common practice, and one that a brewer found. */
+/** Uncertainty of the customary factor, and of one that a brewer found. */
 export const factorAsUsual = rectangular(0, UNKNOWN_FACTOR_HALF_WIDTH);
 export const factorAsFound = normal(0, OWN_FACTOR_STANDARD_UNCERTAINTY);
 
 /**
- * Gravity by refractometer, as `extractByRefractometer` has it for wort and `beerByRefraction` for beer, with what makes
- * it uncertain. The factor is one and the same in wort and beer; errors of the scale at two readings are taken as
+ * Gravity by refractometer, computed by `extractByRefractometer` for wort and `beerByRefraction` for beer, with the
+ * quantities that make it uncertain. Wort and beer share one factor; errors of the scale at two readings are taken as
  * independent.
  */
 export function refractometerModel(

@@ -3,10 +3,12 @@ import { step, type Listener } from "../steps.js";
 
 // JCGM 100:2008, Evaluation of measurement data: Guide to the expression of uncertainty in measurement (GUM).
 
-/** Coverage factor: about 95 % of what could reasonably be true lies within the expanded uncertainty (GUM 6.3.3). */
+/**
+ * Coverage factor: the expanded uncertainty covers about 95 % of the values that could reasonably be true (GUM 6.3.3).
+ */
 export const COVERAGE = 2;
 
-/** Something that a result depends on, and how well it is known. */
+/** An input quantity of a measurement model, with its uncertainty. */
 export interface Quantity {
   readonly value: number;
   /** Standard uncertainty, in the unit of the value. */
@@ -14,62 +16,65 @@ export interface Quantity {
   readonly distribution: "normal" | "rectangular";
 }
 
-/** Known to a standard deviation. */
+/** A quantity with a known standard deviation. */
 export const normal = (value: number, standardUncertainty: number): Quantity => ({
   value,
   standardUncertainty,
   distribution: "normal",
 });
 
-/** Known to lie within a half-width of the value, and nothing more (GUM 4.3.7). */
+/** A quantity known only to lie within a half-width of the value (GUM 4.3.7). */
 export const rectangular = (value: number, halfWidth: number): Quantity => ({
   value,
   standardUncertainty: halfWidth / Math.sqrt(3),
   distribution: "rectangular",
 });
 
-/** Read to the nearest of marks that lie so far apart (GUM F.2.2.1). */
+/** A quantity read to the nearest division (GUM F.2.2.1). */
 export const toNearest = (value: number, division: number): Quantity => rectangular(value, division / 2);
 
 export const exactly = (value: number): Quantity => rectangular(value, 0);
 
-/** A result as a function of quantities; what a formula itself may be off by is one of them, of value 0. */
+/**
+ * A measurement model: a result as a function of its input quantities. The error of a formula itself is one of them, of
+ * value 0.
+ */
 export interface Model<Name extends string = string> {
   readonly of: Readonly<Record<Name, Quantity>>;
   readonly result: (values: Readonly<Record<Name, number>>) => number;
 }
 
-/** What one quantity does to the result. */
+/** One component of the uncertainty of a result. */
 export interface Component<Name extends string = string> {
   readonly name: Name;
-  /** Standard uncertainty that it alone would give the result, in the unit of the result. */
+  /** Standard uncertainty of the result due to this component alone, in the unit of the result. */
   readonly standardUncertainty: number;
-  /** Part of the variance; all of them make 1. Below 0 where it is correlated with what it counteracts. */
+  /** Share of the variance; the shares add up to 1. Negative if correlation makes this component cancel another. */
   readonly share: number;
 }
 
-/** How sure a result is, and where that comes from; components that do nothing are left out. */
+/** Uncertainty budget of a result; quantities without uncertainty are left out. */
 export interface Budget<Name extends string = string> {
   readonly value: number;
   readonly standardUncertainty: number;
-  /** Coverage factor 2. */
+  /** With coverage factor 2. */
   readonly expandedUncertainty: number;
   readonly components: readonly Component<Name>[];
 }
 
-/** Correlation of two quantities, −1 to 1. Taken both ways round. */
+/** Correlation coefficient of two quantities, −1 to 1, in either order. */
 export interface Correlation<Name extends string = string> {
   readonly between: readonly [Name, Name];
   readonly is: number;
 }
 
 /**
- * Propagates uncertainties to first order (GUM 5.1.2, equation 10; 5.2.2, equation 13 where some are correlated).
+ * Propagates uncertainties to first order (GUM 5.1.2, equation 10; 5.2.2, equation 13 for correlated quantities).
  *
- * The derivatives are those of the calculation itself: how much the result changes when a quantity moves up and down by
- * its standard uncertainty (GUM 5.1.3, note 2).
+ * Sensitivities come from the calculation itself: the change of the result when a quantity moves up and down by its
+ * standard uncertainty (GUM 5.1.3, note 2).
  *
- * @throws Refusal as the calculation does, and if a quantity can move neither up nor down within what it covers
+ * @throws Refusal as the calculation does, and if a quantity can move neither up nor down within the range covered
  */
 export function budgetOf<Name extends string>(
   model: Model<Name>,
@@ -105,7 +110,7 @@ export function budgetOf<Name extends string>(
   };
 }
 
-/** Tells what makes a result uncertain, and gives its expanded uncertainty on. */
+/** Reports the components of a budget to a listener and returns the expanded uncertainty. */
 export function tellBudget(budget: Budget, unit: string, to: Listener | undefined): number {
   if (to)
     for (const { name, standardUncertainty } of budget.components)
@@ -120,7 +125,10 @@ export function tellBudget(budget: Budget, unit: string, to: Listener | undefine
   return step(to, "expanded uncertainty", budget.expandedUncertainty, unit, "coverage factor 2");
 }
 
-/** Change of the result for one standard uncertainty more of a quantity. At an end of what is covered, from one side. */
+/**
+ * Change of the result when a quantity increases by its standard uncertainty. One-sided at the end of the range
+ * covered.
+ */
 function contributionOf<Name extends string>(
   { of, result }: Model<Name>,
   values: Readonly<Record<Name, number>>,
