@@ -32,12 +32,13 @@ export function asShown(value: unknown): ShownValue {
 export type Weight = "beyond" | "within" | "unknown";
 
 /** Differences that no cell shows. */
-const DUST = 1e-9;
+const ROUNDING_ERROR = 1e-9;
 
 type Cells = readonly (readonly (ShownValue | undefined)[])[];
 
 export function showsSame(before: ShownValue | undefined, after: ShownValue | undefined): boolean {
-  if (typeof before === "number" && typeof after === "number") return Math.abs(before - after) <= DUST;
+  if (typeof before === "number" && typeof after === "number")
+    return Math.abs(before - after) <= ROUNDING_ERROR;
   if (typeof before === "object" && typeof after === "object")
     // A cell shows the code of its error and may keep the message to itself.
     return (

@@ -125,7 +125,7 @@ function callsOf(
 }
 
 /** Looking up is quicker than going through the sheet, until the area is as large as one. */
-const MOST_LOOKUPS = 2000;
+const MAX_LOOKUPS = 2000;
 
 /** Reads the cells of an area that hold something; each area once, since many formulas may look at the same log. */
 function cellReader(model: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
@@ -142,7 +142,7 @@ function cellReader(model: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
 function reader({ sheets }: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
   return ({ sheet, top, left, bottom, right }) => {
     const size = (bottom - top + 1) * (right - left + 1);
-    if (size > MOST_LOOKUPS)
+    if (size > MAX_LOOKUPS)
       return (sheets[sheet]?.cells ?? []).flatMap(({ row, column }) =>
         row >= top && row <= bottom && column >= left && column <= right
           ? [{ sheet, row, column, value: valueAt(sheet, row, column) }]

@@ -8,20 +8,20 @@ import { placesOf, type FormulaCell, storedArea } from "./plan/formula-cells.js"
 import { fromCell, type Grid } from "./grid.js";
 import { type Guard, tellsNothing } from "./guard/guard.js";
 import type { Landing } from "./landing.js";
-import { languageTells } from "./guard/localised-text.js";
+import { dependsOnLocale } from "./guard/localised-text.js";
 import { lostForInstruments } from "./guard/lost-for-instruments.js";
 import {
   cannotCalculate,
   circular,
   dependsOnKept,
-  inLoop,
+  inCycle,
   instrumentMissing,
   languageUnsure,
   noReason,
   severalValues,
 } from "./messages.js";
 import { type Plan, readsOf } from "./plan/plan.js";
-import { speechOf } from "./references/sure-functions.js";
+import { localeDependenceOf } from "./references/trusted-functions.js";
 import { Taint } from "./plan/taint.js";
 import { type CellTest, InterpreterMissing } from "./interpreter.js";
 import {
@@ -81,7 +81,7 @@ export function calculate(input: CalculationInput): Calculated {
       const cell = formulas[formula];
       return cell && storedArea(cell);
     });
-    const untaken = (formula: number): boolean => frozen(formula) !== undefined || plan.circles.has(formula);
+    const untaken = (formula: number): boolean => frozen(formula) !== undefined || plan.cycles.has(formula);
     guard.tryAll(
       plan.order.filter((formula) => isReached(formula) && !untaken(formula)),
       before,
@@ -101,7 +101,7 @@ export function calculate(input: CalculationInput): Calculated {
   const distrusted = new Map<number, FormulaValue>();
   const taint = new Taint(plan.graph, formulas.length);
 
-  for (const [formula, { way }] of plan.circles)
+  for (const [formula, { path: way }] of plan.cycles)
     if (isReached(formula)) taint.keep(formula, way[0] ?? formula);
   for (const [done, formula] of plan.order.entries()) {
     if (done % PROGRESS_STEP === 0) input.onProgress(done);
@@ -109,7 +109,7 @@ export function calculate(input: CalculationInput): Calculated {
     if (!cell) continue;
     let reason = reasonToKeep(formula);
     if (reason === undefined) reason = attempt(formula, cell);
-    else if (cell.template.wanders) look(formula, cell);
+    else if (cell.template.isDynamic) look(formula, cell);
     if (reason === undefined) {
       if (hasMoved(formula, cell)) taint.move(formula);
       continue;
@@ -119,7 +119,7 @@ export function calculate(input: CalculationInput): Calculated {
     // What ours come to hangs on instruments as well, so nobody can tell whether a kept one is still right.
     // One that lacks its instrument is as right as it was, as long as nothing that it reads has moved.
     const isDoubtful = cell.template.own && !lacking.has(formula);
-    if (isReached(formula) && !plan.circles.has(formula) && (isDoubtful || taint.below(formula)))
+    if (isReached(formula) && !plan.cycles.has(formula) && (isDoubtful || taint.below(formula)))
       taint.keep(formula, taint.keptBelow(formula) ?? formula);
   }
   input.onProgress(plan.order.length);
@@ -129,8 +129,8 @@ export function calculate(input: CalculationInput): Calculated {
   function reasonToKeep(formula: number): string | undefined {
     const obstacle = frozen(formula);
     if (obstacle !== undefined) return obstacle;
-    const circle = plan.circles.get(formula);
-    if (circle) return isReached(formula) ? circular(addressAt(circle.way[0] ?? formula)) : inLoop;
+    const cycle = plan.cycles.get(formula);
+    if (cycle) return isReached(formula) ? circular(addressAt(cycle.path[0] ?? formula)) : inCycle;
     const root = isReached(formula) ? taint.keptBelow(formula) : undefined;
     return root === undefined ? guard.of(formula).doubt : dependsOnKept(addressAt(root));
   }
@@ -152,7 +152,7 @@ export function calculate(input: CalculationInput): Calculated {
       input.instrumentsInVain();
       const evaluated = now.run(cell);
       const missing = input.instrumentsInVain();
-      if (cell.template.wanders) found.set(formula, evaluated.found);
+      if (cell.template.isDynamic) found.set(formula, evaluated.found);
       if (evaluated.isUnknown) unknown.add(formula);
       if (evaluated.value === undefined) return evaluated.withheld;
       if (missing.length > 0 && lostForInstruments(cell, evaluated.value, stored)) {
@@ -162,7 +162,7 @@ export function calculate(input: CalculationInput): Calculated {
       return settle(formula, cell, evaluated, evaluated.value);
     } catch (error) {
       if (error instanceof InterpreterMissing) throw error;
-      if (cell.template.wanders) look(formula, cell);
+      if (cell.template.isDynamic) look(formula, cell);
       return cannotCalculate(error);
     }
   }
@@ -174,7 +174,7 @@ export function calculate(input: CalculationInput): Calculated {
     evaluated: Evaluated,
     value: FormulaValue,
   ): string | undefined {
-    const { own, sure, mixed, volatile } = cell.template;
+    const { own, isTrusted: sure, mixed, volatile } = cell.template;
     const doubtful = isDoubtful(cell, value);
     if (doubtful) return doubtful === "name" ? cannotCalculate() : severalValues;
     if (!isReached(formula)) {
@@ -206,10 +206,10 @@ export function calculate(input: CalculationInput): Calculated {
   /** Whether the result could be another in the language of the author's spreadsheet program. */
   function mayBeOtherwise(cell: FormulaCell, evaluated: Evaluated, value: FormulaValue): boolean {
     const written = evaluated.formula;
-    const speech = written ? speechOf(written.tokens) : cell.template.speech;
+    const speech = written ? localeDependenceOf(written.tokens) : cell.template.localeDependence;
     if (!speech.shows && speech.hidden.length === 0) return false;
     const reads = readsOfAll(cell, evaluated);
-    return languageTells(cell, written ?? seenFromCell(cell), speech, reads, value, grid, stored);
+    return dependsOnLocale(cell, written ?? seenFromCell(cell), speech, reads, value, grid, stored);
   }
 
   function readsOfAll(cell: FormulaCell, { found: cells }: Evaluated): PositionedArea[] {

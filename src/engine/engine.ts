@@ -22,7 +22,7 @@ export class Engine {
 
   /** @throws InterpreterMissing for a formula that is going to need one, where none is at hand */
   expectReady(template: Template): void {
-    const { translation, base, wanders, followsSpill } = template;
+    const { translation, base, isDynamic: wanders, followsSpill } = template;
     if (this.make || wanders || followsSpill || this.#ready.has(template)) return;
     if (!compiled(translation, base, this.functions, { height: 1, width: 1 })) throw new InterpreterMissing();
     this.#ready.add(template);

@@ -50,7 +50,7 @@ export class Evaluation {
   /** @throws whatever is thrown at a formula that is too much, or InterpreterMissing */
   run(cell: FormulaCell): Evaluated {
     const { template } = cell;
-    if (template.wanders) {
+    if (template.isDynamic) {
       const { translation, reads, withheld, isUnknown } = this.find(cell);
       const value = withheld === undefined ? this.#once(translation, cell) : undefined;
       this.#interpreter?.forgetRanges();

@@ -38,7 +38,7 @@ export const spillTooLarge = "The result has no room: it would reach past the en
 
 export const tooManyCells = (most: number): string => `it reads more than ${most / 1e6} million cells`;
 
-export const inLoop =
+export const inCycle =
   "The formula is part of a circular reference, which is left to the spreadsheet program.";
 
 export const differsFromStored = (fresh: string, stored: string): string =>

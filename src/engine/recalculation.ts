@@ -41,7 +41,7 @@ export interface Recalculation {
    * Circular references that formulas of ours are part of, each with its cells in order: every formula needs the next, the
    * last one needs the first. They and whatever depends on them keep their stored values.
    */
-  readonly loops: readonly (readonly SheetPlace[])[];
+  readonly cycles: readonly (readonly SheetPlace[])[];
 }
 
 export interface RecalculationOptions {

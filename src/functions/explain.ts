@@ -8,7 +8,7 @@ import { inCell } from "./contract/define.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 import { withInstruments } from "./contract/instruments-port.js";
 import { partFor, type PartOfResult } from "./one-cell.js";
-import { surenessArguments } from "./sureness.js";
+import { uncertaintyArguments } from "./uncertainty.js";
 import { inCells, unknownFailure, warningSentence } from "./contract/messages.js";
 
 /** How one cell comes about. */
@@ -21,7 +21,7 @@ export interface Explanation {
   readonly warnings: readonly string[];
   readonly result: Result;
   /** How sure the result is, where there is a function that says so. */
-  readonly sureness:
+  readonly uncertainty:
     | {
         /** Name of that function. */
         readonly by: string;
@@ -61,8 +61,8 @@ export function explain(
   };
   return withInstruments(set, () => {
     const result = resultOf(spec, part, to);
-    const sureness = typeof result === "number" ? surenessOf(spec, part) : undefined;
-    return { given: given(spec, part), steps, warnings, result, sureness };
+    const uncertainty = typeof result === "number" ? uncertaintyOf(spec, part) : undefined;
+    return { given: given(spec, part), steps, warnings, result, uncertainty };
   });
 }
 
@@ -79,13 +79,13 @@ function resultOf(spec: FunctionSpec, { args: matrices, row, column }: PartOfRes
   }
 }
 
-function surenessOf(
-  { sureness, parameters }: FunctionSpec,
+function uncertaintyOf(
+  { uncertainty, parameters }: FunctionSpec,
   { args: matrices, row, column }: PartOfResult,
-): Explanation["sureness"] {
-  if (!sureness) return undefined;
-  const { by } = sureness;
-  const args = surenessArguments({ sureness, parameters }, matrices);
+): Explanation["uncertainty"] {
+  if (!uncertainty) return undefined;
+  const { by } = uncertainty;
+  const args = uncertaintyArguments({ uncertainty, parameters }, matrices);
   const silent: Listener = { step: () => undefined, warn: () => undefined };
   return { by, plusMinus: args && resultOf(specNamed(by), { args, row, column }, silent) };
 }

@@ -5,7 +5,7 @@ import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { CellChange } from "../workbook/model.js";
 import { LiveCalls, type LivePart } from "./live/live-call.js";
-import { spreadOut } from "./live/live-spread.js";
+import { formulaPerCell } from "./live/formula-per-cell.js";
 import { NotLive } from "./live/not-live.js";
 import { ownCells, type BookToHandOver, type OwnCell } from "./own-cells.js";
 import { putTogether, asValue, type HandedOver, type Replaced } from "./values.js";
@@ -59,7 +59,7 @@ function several(cell: OwnCell, formulas: LiveCalls): Replaced {
   const { at, sheet, formula } = cell;
   const area = formula.area ?? { top: at.row, left: at.column, bottom: at.row, right: at.column };
   const says = new Set<string>();
-  const changes = spreadOut(formula.text, at, area, formulas.around).map(
+  const changes = formulaPerCell(formula.text, at, area, formulas.around).map(
     ({ row, column, text }): CellChange => {
       const live = formulas.of(text, { sheet: at.sheet, row, column });
       for (const part of live.parts) says.add(exactness(part));

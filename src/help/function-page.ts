@@ -43,7 +43,7 @@ export function functionPage(spec: FunctionSpec): string {
       section("Worked example", workedOut(spec, worked)),
       section("More examples", moreExamples(spec, worked)),
       section("Range", range(spec)),
-      section("How sure it is", sureness(spec, worked)),
+      section("How sure it is", uncertainty(spec, worked)),
       section("Errors, and what to do", errors(mistakes(spec, worked))),
       section("Method and sources", `<p>${prose(spec.method, spec.name)}</p>`),
       section("See also", seeAlso(spec)),
@@ -116,16 +116,16 @@ function range(spec: FunctionSpec): string {
 }
 
 /** For what is neither a number nor a reading. */
-const LOG_SURENESS =
+const LOG_UNCERTAINTY =
   "As sure as what logged it. Scatter and spikes are taken out; what the instrument is off by all the time stays in, and so does " +
   "what drifts slowly. Calibrate it against glass, and take final values with glass.";
 
-function sureness(spec: FunctionSpec, worked: WorkedExample): string {
-  const { sureness: found, topic } = spec;
+function uncertainty(spec: FunctionSpec, worked: WorkedExample): string {
+  const { uncertainty: found, topic } = spec;
   const unit = resultUnit(worked);
   if (topic === "Instruments" && nudges(spec, worked).length === 0)
     return "<p>It repeats what the profile says: as sure as who wrote it there.</p>";
-  if (topic === "Fermentation") return `<p>${prose(LOG_SURENESS)}</p>`;
+  if (topic === "Fermentation") return `<p>${prose(LOG_UNCERTAINTY)}</p>`;
   if (topic === "How sure it is")
     return "<p>This is how sure: the steps above are its budget, each the standard uncertainty that one thing brings in. A brewer's slips, such as a bubble or a wrong row, are not in it.</p>";
   const parts: string[] = [];

@@ -16,7 +16,7 @@ import { refractometerTemperature } from "../core/instrument/refractometer-tempe
 import { wortTemperature } from "../core/liquid/sucrose-expansion.js";
 import { temperatureHalfWidthRange } from "../core/uncertainty/reading-uncertainty.js";
 import { tolerances } from "../functions/cells/fermentation-cells.js";
-import { LEAST_PERCENT } from "../functions/arguments/percent.js";
+import { MIN_PERCENT } from "../functions/arguments/percent.js";
 import { originalBrix } from "../functions/cells/refractometer-cells.js";
 
 /** By parameter; a value may lie in any of several ranges. RESULT is what the function may come to. */
@@ -34,7 +34,7 @@ const uncertain: Covered = {
 };
 const wort: Covered = { volume: [volumeRange], gravity: [wortRange] };
 /** A share of 1 where percent are meant is refused, and so is what no fermentable gives. */
-const fromLeast = (range: Range): Range => ({ ...range, min: LEAST_PERCENT });
+const fromLeast = (range: Range): Range => ({ ...range, min: MIN_PERCENT });
 const yields = Object.values(yieldRanges).map(fromLeast);
 const log: Covered = { gravities: [scaleMarks.SG] };
 const gravity: Covered = { [RESULT]: [extractRange] };

@@ -53,7 +53,7 @@ export function workedExample({ name, examples, parameters }: FunctionSpec): Wor
     const args = parameters.map((_, i) => argument(call.args[i], cells));
     const results = evaluate(name, args, sampleInstruments);
     const told = TOLD[name] ?? [0, 0];
-    const { steps, warnings, sureness } = explain(name, args, ...told, sampleInstruments);
+    const { steps, warnings, uncertainty } = explain(name, args, ...told, sampleInstruments);
     if (results.flat().some((each) => each instanceof Error))
       throw new Error(
         `The example ${formula} comes to ${results
@@ -71,7 +71,7 @@ export function workedExample({ name, examples, parameters }: FunctionSpec): Wor
       steps,
       warnings,
       told,
-      plusMinus: sureness?.plusMinus,
+      plusMinus: uncertainty?.plusMinus,
     };
   }
   throw new Error(`${name} has no example that can be worked out.`);

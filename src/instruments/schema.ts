@@ -8,7 +8,7 @@ import { fromCelsius } from "../core/liquid/temperature.js";
 
 /** Longer names are a mistake, and no list could show them. */
 export const LONGEST_NAME = 100;
-export const MOST_PAIRS = 50;
+export const MAX_PAIRS = 50;
 
 const within = ({ min, max }: Pick<Range, "min" | "max">) => z.number().min(min).max(max);
 
@@ -63,7 +63,7 @@ const hydrometerProfile = z
     read: z.enum(["level", "top"]),
     /** What a reading at the top of the meniscus lacks, in units of the scale. */
     meniscusAllowance: z.number().min(0).max(1).optional(),
-    checks: z.array(checkPoint).max(MOST_PAIRS).optional(),
+    checks: z.array(checkPoint).max(MAX_PAIRS).optional(),
     maximumError: z.number().positive().optional(),
   })
   .superRefine((profile, context) => {
@@ -120,7 +120,7 @@ const floatingProfile = z
     kind: z.literal("floating"),
     scale: z.enum(["SG", "P"]),
     /** Its readings beside those of a glass hydrometer. */
-    pairs: z.array(checkPoint).max(MOST_PAIRS),
+    pairs: z.array(checkPoint).max(MAX_PAIRS),
     /** Typical scatter of one logged reading (one standard deviation), in units of the scale. */
     scatter: z.number().positive().optional(),
   })

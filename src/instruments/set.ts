@@ -7,8 +7,8 @@ import { edited, name, profile, type Profile } from "./schema.js";
 /** Raised when a reader of today could misunderstand what a writer of tomorrow means. */
 export const FORMAT_VERSION = 1;
 
-const MOST_INSTRUMENTS = 1000;
-const MOST_REMOVALS = 20_000;
+const MAX_INSTRUMENTS = 1000;
+const MAX_REMOVALS = 20_000;
 /** More text than any set of instruments needs; refused before it is parsed. */
 export const LONGEST_TEXT = 2_000_000;
 
@@ -17,9 +17,9 @@ const removal = z.strictObject({ name, edited });
 const instrumentSet = z
   .strictObject({
     version: z.literal(FORMAT_VERSION),
-    instruments: z.array(profile).max(MOST_INSTRUMENTS),
+    instruments: z.array(profile).max(MAX_INSTRUMENTS),
     /** Names that were taken out, so that an older copy cannot bring them back unseen. */
-    removed: z.array(removal).max(MOST_REMOVALS).optional(),
+    removed: z.array(removal).max(MAX_REMOVALS).optional(),
   })
   .superRefine(({ instruments }, context) => {
     const seen = new Map<string, number>();

@@ -84,7 +84,7 @@ async function attempt(
 
 type Instruments = Awaited<ReturnType<typeof instrumentsFromFile>> | undefined;
 
-function isNotRight({ loops, errors, notes }: FileOutcome, strict: boolean): boolean {
+function isNotRight({ cycles: loops, errors, notes }: FileOutcome, strict: boolean): boolean {
   const isLeft = notes.some(({ kind }) => kind === "left-as-it-was");
   return loops.length > 0 || (strict && (errors.length > 0 || isLeft));
 }

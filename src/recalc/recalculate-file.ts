@@ -7,7 +7,7 @@ import { checkWorkbook, type Check } from "../check/check.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { recalculatePromptly } from "../engine/recalculate-promptly.js";
 import type { Recalculation } from "../engine/recalculation.js";
-import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";
+import { refuseCircularReferences, refuseOnlyCircularReferences } from "../engine/circular-references.js";
 import { useInstruments } from "../functions/contract/instruments-port.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
@@ -65,7 +65,7 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<FileOutco
   useInstruments(instruments);
   const uncalculated = settings.uncalculated ?? false;
   const result = await recalculatePromptly(model, functions, { onProgress, uncalculated });
-  (settings.handOver ? refuseLoops : refuseNothingButLoops)(result, model);
+  (settings.handOver ? refuseCircularReferences : refuseOnlyCircularReferences)(result, model);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
   const nothing = { written: false, report: undefined, repaired: 0, changed: [], warnings: [] };
   if (settings.check) return { ...result, model, check, ...nothing };

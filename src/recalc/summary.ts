@@ -7,7 +7,7 @@ import type { WorkbookModel } from "../workbook/model.js";
 import type { Job } from "./jobs.js";
 import type { FileOutcome } from "./recalculate-file.js";
 
-const MOST_LINES = 50;
+const MAX_LINES = 50;
 
 const count = (n: number, of: string): string => `${n} ${of}${n === 1 ? "" : "s"}`;
 
@@ -59,11 +59,11 @@ export function summary(
     ...notes.map((note) => `  ${address(note)}  note  ${printable(note.message)}`),
     ...(report?.notLive ?? []).map((cell) => `  ${address(cell)}  a value, not live: ${printable(cell.why)}`),
   ];
-  const left = lines.length - MOST_LINES;
+  const left = lines.length - MAX_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
     `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${keptCount(outcome)}${copyCount(report)}${repairCount(outcome)}${uncalculated ? trusted : ""}${written ? "" : ", nothing to write"}.`,
-    ...lines.slice(0, MOST_LINES),
+    ...lines.slice(0, MAX_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
     ...(keptForInstruments(outcome) > 0 ? [ADVICE] : []),
   ].join("\n");

@@ -9,7 +9,7 @@ import { workbookNames } from "../engine/references/workbook-names.js";
 import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { evaluate } from "../functions/evaluate.js";
-import { plusMinus } from "../functions/sureness.js";
+import { plusMinus } from "../functions/uncertainty.js";
 import { follow } from "../formulas/cells.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions } from "../formulas/own-calls.js";

@@ -21,7 +21,7 @@ export const originalRange: Range = { ...extractRange, of: "original extract", m
 
 // Readings scatter, so a result slightly below zero is returned as it is. No upper limit is needed: the strongest wort
 // gives 0.17, less than the 0.2 that the refractive index data cover.
-const LEAST_ALCOHOL = -0.003; // mass fraction
+const MIN_ALCOHOL = -0.003; // mass fraction
 const extractBounds = { min: -0.5, max: extractRange.max };
 
 /** Source of the relation between alcohol and extract. */
@@ -98,7 +98,7 @@ function beer(m: Mixture): Beer {
 
 function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = tooMuch): Beer {
   if (!found || found.extract < extractBounds.min) throw new Refusal(tooMuch());
-  if (found.p < LEAST_ALCOHOL || found.extract > extractBounds.max) throw new Refusal(tooLittle());
+  if (found.p < MIN_ALCOHOL || found.extract > extractBounds.max) throw new Refusal(tooLittle());
   return beer(found);
 }
 
@@ -116,7 +116,7 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
   const found = fermentedTo(original, density, extractBounds, extractGuess(original, apparent));
-  if (!found || found.p < LEAST_ALCOHOL)
+  if (!found || found.p < MIN_ALCOHOL)
     throw new Refusal({
       kind: "final-too-low",
       original: gravityOfExtract(original),

@@ -67,7 +67,7 @@ export function gristExtract(grist: readonly Fermentable[], to?: Listener): numb
 }
 
 /** Anything above this is more than scatter of the readings. */
-const MOST_EFFICIENCY = 105; // %
+const MAX_EFFICIENCY = 105; // %
 
 /**
  * Share of the grist's extract that is found in the wort.
@@ -80,8 +80,8 @@ const MOST_EFFICIENCY = 105; // %
  */
 export function efficiency(found: number, possible: number, to?: Listener): number {
   const percent = (100 * found) / possible;
-  if (!(percent <= MOST_EFFICIENCY))
-    throw new Refusal({ kind: "more-than-grist", efficiency: percent, most: MOST_EFFICIENCY });
+  if (!(percent <= MAX_EFFICIENCY))
+    throw new Refusal({ kind: "more-than-grist", efficiency: percent, most: MAX_EFFICIENCY });
   if (percent > 100) to?.warn({ kind: "more-than-all", percent });
   return step(to, "share of it that is in the wort", percent, "%");
 }

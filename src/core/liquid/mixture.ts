@@ -116,7 +116,7 @@ export const index = (target: number, factor: number): MixtureReading => ({
 /** Initial guess. A close one saves steps; Newton's method also arrives from a distant one. */
 export type MixtureGuess = Pick<Mixture, "p" | "extract">;
 
-const MOST_STEPS = 20;
+const MAX_STEPS = 20;
 
 /**
  * The mixture that meets two conditions, by Newton's method in both unknowns.
@@ -125,7 +125,7 @@ const MOST_STEPS = 20;
  */
 export function mixtureWith(a: MixtureReading, b: MixtureReading, start: MixtureGuess): Mixture | undefined {
   let m = mixture(start.p, start.extract);
-  for (let step = 0; step < MOST_STEPS; step++) {
+  for (let step = 0; step < MAX_STEPS; step++) {
     const qa = a.of(m);
     const qb = b.of(m);
     const residualA = qa.value - a.target;

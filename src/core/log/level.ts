@@ -153,7 +153,7 @@ export interface Levelled {
 }
 
 /** No beer has more; any further ones stay in the log. */
-const MOST_RISES = 20;
+const MAX_RISES = 20;
 
 /**
  * Finds rises in the level of a log, which fermenting beer does not show, and their causes: the instrument was tilted
@@ -167,7 +167,7 @@ export function levelled(given: readonly Reading[], scope: Scope): Levelled {
   const shifts: LevelShift[] = [];
   const restarts: number[] = [];
   let searched = 0;
-  for (let n = 0; n < MOST_RISES; n++) {
+  for (let n = 0; n < MAX_RISES; n++) {
     const place = findRise(readings, searched, scope);
     if (place === undefined) break;
     const rise = classifyRise(readings, place, scope);

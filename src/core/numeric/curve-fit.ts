@@ -31,7 +31,7 @@ const CONVERGED = 1e-13;
 /** Damping of a round's first step. If a step fails, it is tried again with more damping, which shortens it. */
 const FIRST_DAMPING = 1e-3;
 const MORE_DAMPING = 30;
-const MOST_DAMPING = 1e4;
+const MAX_DAMPING = 1e4;
 /**
  * Relative step of central differences: the cube root of the machine epsilon. Relative to a parameter or its initial
  * value, whichever is larger.
@@ -87,7 +87,7 @@ export function fitCurve(points: Points, curve: Curve, start: readonly number[])
     if (found && gained > 0) [shares, residualSumOfSquares] = [found, next];
     if (gained >= 0 && gained <= CONVERGED * residualSumOfSquares) break;
     damping = gained > 0 ? FIRST_DAMPING : damping * MORE_DAMPING;
-    if (damping > MOST_DAMPING) break;
+    if (damping > MAX_DAMPING) break;
   }
   return Number.isFinite(residualSumOfSquares)
     ? described(points, curve, { parameters: unscaled(shares), start }, residualSumOfSquares)

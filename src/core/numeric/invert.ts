@@ -1,6 +1,6 @@
 import { type Range, Refusal } from "../refusal.js";
 
-const MOST_STEPS = 100;
+const MAX_STEPS = 100;
 
 /**
  * The x in `range` at which an increasing function f reaches `target`.
@@ -36,7 +36,7 @@ export function solution(
   let [x1, residual1] = [hi, f(hi) - target];
   if (!(residual0 <= tolerance && residual1 >= -tolerance)) return undefined;
 
-  for (let step = 1; step <= MOST_STEPS; step++) {
+  for (let step = 1; step <= MAX_STEPS; step++) {
     let x = x1 - (residual1 * (x1 - x0)) / (residual1 - residual0);
     // Bisect when the secant leaves the bracket, and every eighth step in any case, so that the bracket is sure to
     // shrink.

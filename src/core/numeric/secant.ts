@@ -1,7 +1,7 @@
 import type { Range } from "../refusal.js";
 
 /** From a good guess the secant method converges in about four steps, or not at all. */
-const MOST_STEPS = 8;
+const MAX_STEPS = 8;
 
 /**
  * Secant method from a good initial guess. The caller evaluates the function and decides when to stop, so a step costs
@@ -23,7 +23,7 @@ export class Secant {
 
   /** Whether to evaluate at x: there are steps left, and it lies within the range. */
   mayContinue({ min, max }: Pick<Range, "min" | "max">): boolean {
-    return this.steps < MOST_STEPS && this.x >= min && this.x <= max;
+    return this.steps < MAX_STEPS && this.x >= min && this.x <= max;
   }
 
   /** @param residual function value at x minus the target */

@@ -7,7 +7,7 @@ import { FormulaError, errorCodes, Values, type Scalar, type PositionedArea } fr
  * Cells of a sheet that one formula may read. A few whole columns are fewer; a whole sheet, which a range that is put together
  * in the formula can come to, would take hours.
  */
-export const MOST_CELLS = 4_000_000;
+export const MAX_CELLS = 4_000_000;
 
 /** Errors as cells show them; what they had to say belongs to the cell where they arose. */
 const withoutMessages = new Map([...errorCodes].map((code) => [code, new FormulaError(code)]));
@@ -16,14 +16,14 @@ const withoutMessages = new Map([...errorCodes].map((code) => [code, new Formula
 export class Cells {
   /** Ranges that were read, whose cells do not change any more. */
   readonly #ranges = new Map<string, Values>();
-  #left = MOST_CELLS;
+  #left = MAX_CELLS;
   /** Whether ranges are kept for later formulas: not where their cells may still change. */
   keeps = true;
 
   constructor(readonly grid: Grid) {}
 
   nextFormula(keeps: boolean): void {
-    this.#left = MOST_CELLS;
+    this.#left = MAX_CELLS;
     this.keeps = keeps;
   }
 
@@ -41,7 +41,7 @@ export class Cells {
     const known = this.#ranges.get(key);
     if (known) return known;
     this.#left -= size(area);
-    if (this.#left < 0) throw new RangeError(tooManyCells(MOST_CELLS));
+    if (this.#left < 0) throw new RangeError(tooManyCells(MAX_CELLS));
     const rows: Scalar[][] = [];
     for (let row = top; row <= bottom; row++) {
       const cells: Scalar[] = [];

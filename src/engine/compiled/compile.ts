@@ -1,7 +1,7 @@
 import type { Position } from "../../cells/place.js";
 import { callFunction } from "../ours/call-function.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
-import { PlacelessMatrix } from "../native/argument.js";
+import { InlineArray } from "../native/argument.js";
 import type { NativeFunction } from "../native/define.js";
 import { natives } from "../native/natives.js";
 import { compared } from "../native/operators.js";
@@ -143,7 +143,7 @@ function reading(reference: WrittenReference, base: Position): Steps {
 function passedOn(value: FormulaValue): FormulaValue {
   if (!(value instanceof Values)) return settled(value);
   if (value.height === 0 || value.width === 0) return formulaErrors.calculation;
-  return new PlacelessMatrix(
+  return new InlineArray(
     value.rows.map((row) => Array.from({ length: value.width }, (_, column) => settled(row[column] ?? null))),
   );
 }

@@ -13,7 +13,7 @@ export type FormulaExpression =
   | { readonly is: "call"; readonly name: string; readonly args: readonly (FormulaExpression | undefined)[] };
 
 /** How tightly operators bind; those of one line from left to right. */
-const binding = new Map(
+const precedence = new Map(
   [["=", "<>", "<", ">", "<=", ">="], ["&"], ["+", "-"], ["*", "/"], ["^"]].flatMap((line, strength) =>
     line.map((operator) => [operator, strength] as const),
   ),
@@ -50,12 +50,12 @@ class Reader {
     return all;
   }
 
-  #operation(weakest: number): FormulaExpression {
+  #operation(minPrecedence: number): FormulaExpression {
     let left = this.#signed();
     for (;;) {
       const token = this.#tokens[this.#place];
-      const strength = token?.type === tokenTypes.OPERATOR ? binding.get(token.value) : undefined;
-      if (token === undefined || strength === undefined || strength < weakest) return left;
+      const strength = token?.type === tokenTypes.OPERATOR ? precedence.get(token.value) : undefined;
+      if (token === undefined || strength === undefined || strength < minPrecedence) return left;
       this.#place++;
       left = { is: "operation", operator: token.value, operands: [left, this.#operation(strength + 1)] };
     }

@@ -1,4 +1,4 @@
-import { PlacelessMatrix } from "../native/argument.js";
+import { InlineArray } from "../native/argument.js";
 import { badReference, badValue } from "../native/define.js";
 import { FormulaError, Values, type FormulaValue } from "../values.js";
 import { NeedsInterpreter } from "./needs-interpreter.js";
@@ -66,5 +66,5 @@ function picked(array: Values, { row, column }: Place): FormulaValue {
   if (row === 0 && column === 0) return array;
   if (row > 0 && column > 0) return array.at(row - 1, column - 1);
   const rows = row === 0 ? array.rows : array.rows.slice(row - 1, row);
-  return new PlacelessMatrix(column === 0 ? rows : rows.map((cells) => [cells[column - 1] ?? null]));
+  return new InlineArray(column === 0 ? rows : rows.map((cells) => [cells[column - 1] ?? null]));
 }

@@ -110,7 +110,7 @@ export function tellsNothing({ template, stored }: FormulaCell): boolean {
 }
 
 function needsProof(cell: FormulaCell): boolean {
-  return !tellsNothing(cell) && !(cell.template.own && cell.template.sure);
+  return !tellsNothing(cell) && !(cell.template.own && cell.template.isTrusted);
 }
 
 const sizeShown = (height: number, width: number): string => `${height} × ${width} cells`;

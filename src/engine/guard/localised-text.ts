@@ -3,8 +3,8 @@ import { literalText } from "../../formulas/text-literal.js";
 import type { FormulaCell } from "../plan/formula-cells.js";
 import { placesOf, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
-import { joining, type Speech, textual } from "../references/sure-functions.js";
-import { isOperatorToken, type Stretch } from "../references/calls-in-tokens.js";
+import { joining, type LocaleDependence, textual } from "../references/trusted-functions.js";
+import { isOperatorToken, type TokenRange } from "../references/calls-in-tokens.js";
 import type { Translation } from "../references/translation.js";
 import { identical, Values, type FormulaValue, type Scalar, type PositionedArea } from "../values.js";
 
@@ -15,7 +15,7 @@ import { identical, Values, type FormulaValue, type Scalar, type PositionedArea 
 // numbers may go in, or what went in before: these are written alike everywhere.
 
 /** How many cells of a range are looked at. */
-const MOST_CELLS = 10_000;
+const MAX_CELLS = 10_000;
 
 /** Read texts as numbers or dates. */
 const reading = new Set(["VALUE", "NUMBERVALUE", "DATEVALUE", "TIMEVALUE"]);
@@ -30,19 +30,19 @@ const harmless = new Set(
  * Whether a result could be another in another language.
  *
  * @param formula as seen from its cell
- * @param speech of the same formula
+ * @param dependence of the same formula
  * @param reads all that it reads
  */
-export function languageTells(
+export function dependsOnLocale(
   cell: FormulaCell,
   formula: Translation,
-  speech: Speech,
+  dependence: LocaleDependence,
   reads: readonly PositionedArea[],
   fresh: FormulaValue,
   now: Grid,
   stored: Grid,
 ): boolean {
-  const { shows, formats, hidden } = speech;
+  const { shows, formats, hidden } = dependence;
   if (hidden.some((stretch) => !isQuiet(stretch, formula, now, stored))) return true;
   if (!shows) return false;
   const literals = formula.tokens.flatMap(({ type, value }) =>
@@ -56,7 +56,7 @@ export function languageTells(
 
 /** Whether nothing in a part of a formula is a number that languages write differently, or all is as it was. */
 function isQuiet(
-  { start, end }: Stretch,
+  { start, end }: TokenRange,
   { tokens, references }: Translation,
   now: Grid,
   stored: Grid,
@@ -65,7 +65,7 @@ function isQuiet(
   const areas = part.flatMap((token) => (isRange(token) ? (references[Number(token.value)] ?? []) : []));
   const finds = part.some(({ value }) => value === "INDIRECT" || value === "OFFSET");
   const valuesIn = (area: PositionedArea, grid: Grid): Scalar[] | undefined =>
-    sizeOf(area, grid) > MOST_CELLS
+    sizeOf(area, grid) > MAX_CELLS
       ? undefined
       : placesOf(inUse(area, grid)).map(([row, column]) => grid.get(area.sheet, row, column));
   const seen = areas.map((area) => [valuesIn(area, now), valuesIn(area, stored)] as const);
@@ -126,7 +126,7 @@ const isShown = (mark: string, shown: ReadonlySet<string>): boolean =>
   [...shown].some((each) => each === mark || (/^[^\p{L}]+$/u.test(mark) && each.includes(mark)));
 
 function textsIn(area: PositionedArea, grid: Grid): string[] {
-  if (sizeOf(area, grid) > MOST_CELLS) return [];
+  if (sizeOf(area, grid) > MAX_CELLS) return [];
   return placesOf(inUse(area, grid)).flatMap(([row, column]) => {
     const value = grid.get(area.sheet, row, column);
     return typeof value === "string" ? [value] : [];

@@ -13,7 +13,7 @@ export class NotHere extends Error {
 }
 
 /** An array that stands in no cells: written into the formula, or calculated by it. */
-export class PlacelessMatrix extends Values {}
+export class InlineArray extends Values {}
 
 /** The one value of an argument that is no range of several. */
 export function single(argument: Argument): Scalar | undefined {
@@ -35,7 +35,7 @@ export function cellsOf(argument: Argument): readonly Scalar[] {
 }
 
 /** Calls once for each place of the arguments' common shape: a row, a column or one value is repeated. */
-export function lifted(
+export function broadcast(
   args: readonly Argument[],
   f: (...values: (Scalar | undefined)[]) => Scalar,
 ): FormulaValue {

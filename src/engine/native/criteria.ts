@@ -1,5 +1,5 @@
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, cellsOf, lifted, NotHere } from "./argument.js";
+import { type Argument, cellsOf, broadcast, NotHere } from "./argument.js";
 import { compareValues, compareTexts, nearlyEqual } from "./compare.js";
 import { truthIn } from "./convert.js";
 import { badValue, divisionByZero, MANY, type NativeFunction, ofArrays } from "./define.js";
@@ -93,7 +93,7 @@ function ofChosen(f: (numbers: readonly number[]) => Scalar): (cells: readonly S
 /** With a range of criteria in place of one, one result for each. */
 function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]) => Scalar): FormulaValue {
   const criteria = pairs.filter((_, i) => i % 2 === 1);
-  return lifted(criteria, (...values) => {
+  return broadcast(criteria, (...values) => {
     const matches = matching(
       pairs,
       values.map((value) => value ?? null),

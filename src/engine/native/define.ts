@@ -1,5 +1,5 @@
 import { FormulaError, formulaErrors, finite, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, lifted } from "./argument.js";
+import { type Argument, broadcast } from "./argument.js";
 import type { Converter } from "./convert.js";
 
 /** A function, or an operator, as Excel calculates it. */
@@ -37,7 +37,7 @@ export function ofValues<T extends readonly unknown[]>(
     }
     return settled(f(...(converted as unknown as T)));
   };
-  return { name, fewest, most: converters.length, calculate: (...args) => lifted(args, call) };
+  return { name, fewest, most: converters.length, calculate: (...args) => broadcast(args, call) };
 }
 
 /** A function that looks at its arguments as a whole. */

@@ -1,11 +1,11 @@
 import { FormulaError, type Scalar } from "../values.js";
-import { type Argument, isSeveral, lifted, single } from "./argument.js";
+import { type Argument, isSeveral, broadcast, single } from "./argument.js";
 import { number } from "./convert.js";
 import { badValue, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
 
 /** Asks something of every value, errors included. */
 function asks(name: string, f: (value: Scalar) => Scalar): NativeFunction {
-  return ofArrays(name, [1, 1], (argument: Argument) => lifted([argument], (value) => f(value ?? null)));
+  return ofArrays(name, [1, 1], (argument: Argument) => broadcast([argument], (value) => f(value ?? null)));
 }
 
 const isError = (value: Scalar): value is FormulaError => value instanceof FormulaError;

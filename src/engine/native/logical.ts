@@ -1,5 +1,5 @@
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, cellsOf, isSeveral, lifted, NotHere, single } from "./argument.js";
+import { type Argument, cellsOf, isSeveral, broadcast, NotHere, single } from "./argument.js";
 import { compareValues } from "./compare.js";
 import { logical, truthIn } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
@@ -47,7 +47,7 @@ function chosen(
     const truth = logical(single(condition));
     return truth instanceof FormulaError ? truth : (choose(truth) ?? null);
   }
-  return lifted([condition, ...others], (value, yes, no) => {
+  return broadcast([condition, ...others], (value, yes, no) => {
     const truth = logical(value);
     return truth instanceof FormulaError ? truth : truth ? (yes ?? null) : (no ?? null);
   });
@@ -57,7 +57,7 @@ function chosen(
 function instead(name: string, isReplaced: (value: Scalar) => boolean): NativeFunction {
   return ofArrays(name, [2, 2], (value, otherwise) =>
     isSeveral(value) || (isSeveral(otherwise) && isReplaced(single(value) ?? null))
-      ? lifted([value, otherwise], (one = null, other = null) => (isReplaced(one) ? other : one))
+      ? broadcast([value, otherwise], (one = null, other = null) => (isReplaced(one) ? other : one))
       : ((isReplaced(single(value) ?? null) ? otherwise : value) ?? null),
   );
 }
@@ -97,11 +97,11 @@ export const logicalFunctions: readonly NativeFunction[] = [
   ofArrays("IFS", [2, MANY], (...pairs) => {
     if (pairs.length % 2 === 1) return notAvailable;
     if (!pairs.some((argument, i) => i % 2 === 0 && isSeveral(argument))) return firstTrue(pairs);
-    return lifted(pairs, (...values) => single(firstTrue(values)) ?? null);
+    return broadcast(pairs, (...values) => single(firstTrue(values)) ?? null);
   }),
   ofArrays("SWITCH", [3, MANY], (...args) =>
     isSeveral(args[0])
-      ? lifted(args, (...values) => single(switched(values[0], ...values.slice(1))) ?? null)
+      ? broadcast(args, (...values) => single(switched(values[0], ...values.slice(1))) ?? null)
       : switched(args[0], ...args.slice(1)),
   ),
   instead("IFERROR", (value) => value instanceof FormulaError),

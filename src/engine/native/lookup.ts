@@ -2,7 +2,7 @@ import { lastColumn, lastRow } from "../../cells/limits.js";
 import { columnLetters } from "../../cells/a1.js";
 import { quoted } from "../../formulas/sheet-name.js";
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
+import { type Argument, cellsOf, isSeveral, broadcast, NotHere, rowsOf, single } from "./argument.js";
 import { compareValues } from "./compare.js";
 import { any, logical, optional, text, whole } from "./convert.js";
 import {
@@ -63,7 +63,7 @@ function sortedPlace(sought: Sought, list: readonly Scalar[], direction: 1 | -1)
 
 /** Looks for each of the values sought; errors pass through, a blank is 0. */
 function forEach(sought: Argument, find: (value: Sought) => Scalar): FormulaValue {
-  return lifted([sought], (value) => (value instanceof FormulaError ? value : find(value ?? 0)));
+  return broadcast([sought], (value) => (value instanceof FormulaError ? value : find(value ?? 0)));
 }
 
 function match(sought: Argument, among: Argument, kind: Argument): FormulaValue {
@@ -88,7 +88,7 @@ function fromTable(
     const rows = rowsOf(table);
     const near = approximate === undefined ? true : logical(single(approximate));
     const keys = keysOf(rows);
-    return lifted([sought, index], (value, wanted) => {
+    return broadcast([sought, index], (value, wanted) => {
       if (value instanceof FormulaError) return value;
       const line = whole(wanted);
       if (line instanceof FormulaError) return line;
@@ -202,7 +202,7 @@ function choose(index: Argument, ...choices: readonly Argument[]): FormulaValue 
     return place < 1 || place > choices.length ? badValue : (choices[place - 1] ?? null);
   };
   if (!isSeveral(index)) return pick(single(index)) ?? null;
-  return lifted([index, ...choices], (value, ...values) => {
+  return broadcast([index, ...choices], (value, ...values) => {
     const place = whole(value);
     if (place instanceof FormulaError) return place;
     return place < 1 || place > values.length ? badValue : (values[place - 1] ?? null);

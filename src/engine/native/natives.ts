@@ -11,7 +11,7 @@ import { numberFormatFunctions } from "./number-format.js";
 import { operators } from "./operators.js";
 import { pairFunctions } from "./pairs.js";
 import { roundingFunctions } from "./rounding.js";
-import { spreadFunctions } from "./spread.js";
+import { statisticalFunctions } from "./statistics.js";
 import { sumFunctions } from "./sums.js";
 import { textFunctions } from "./texts.js";
 import { unitFunctions } from "./units.js";
@@ -25,7 +25,7 @@ export const natives: readonly NativeFunction[] = [
   ...arithmeticFunctions,
   ...roundingFunctions,
   ...sumFunctions,
-  ...spreadFunctions,
+  ...statisticalFunctions,
   ...pairFunctions,
   ...criteriaFunctions,
   ...lookupFunctions,

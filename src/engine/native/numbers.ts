@@ -1,5 +1,5 @@
 import { FormulaError, Values, type Scalar } from "../values.js";
-import { type Argument, cellsOf, NotHere, PlacelessMatrix } from "./argument.js";
+import { type Argument, cellsOf, NotHere, InlineArray } from "./argument.js";
 import { number } from "./convert.js";
 
 /** What a function makes of cells that hold no numbers. */
@@ -25,7 +25,7 @@ export function numbersOf(
     }
     for (const value of cellsOf(argument)) {
       if (value instanceof FormulaError) return value;
-      if (typeof value === "boolean" && argument instanceof PlacelessMatrix)
+      if (typeof value === "boolean" && argument instanceof InlineArray)
         throw new NotHere("truths in an array are counted in different ways");
       const read = inCells(value, others);
       if (read !== undefined) numbers.push(read);
@@ -49,7 +49,7 @@ export function mean(numbers: readonly number[]): number {
 }
 
 /** Sum of the squares of the distances from the mean. */
-export function squaredDistances(numbers: readonly number[]): number {
+export function sumOfSquaredDeviations(numbers: readonly number[]): number {
   const centre = mean(numbers);
   return total(numbers.map((x) => (x - centre) ** 2));
 }

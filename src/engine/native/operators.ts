@@ -1,5 +1,5 @@
 import { FormulaError, finite, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, lifted, NotHere } from "./argument.js";
+import { type Argument, broadcast, NotHere } from "./argument.js";
 import { compareValues, nearlyEqual } from "./compare.js";
 import { number } from "./convert.js";
 import { divisionByZero, type NativeFunction, ofValues } from "./define.js";
@@ -37,7 +37,7 @@ const verdicts: Readonly<Record<string, (order: number) => boolean>> = {
 export function compared(operator: string, left: Argument, right: Argument): FormulaValue {
   const verdict = verdicts[operator];
   if (!verdict) throw new Error(`no comparison: ${operator}`);
-  return lifted([left, right], (a = null, b = null): Scalar => {
+  return broadcast([left, right], (a = null, b = null): Scalar => {
     if (a instanceof FormulaError) return a;
     if (b instanceof FormulaError) return b;
     return verdict(compareValues(a, b));

@@ -2,7 +2,7 @@ import { FormulaError, type Scalar } from "../values.js";
 import { type Argument, cellsOf } from "./argument.js";
 import { number } from "./convert.js";
 import { alias, badValue, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
-import { mean, squaredDistances, total } from "./numbers.js";
+import { mean, sumOfSquaredDeviations, total } from "./numbers.js";
 import { single } from "./argument.js";
 
 interface Pairs {
@@ -47,18 +47,18 @@ function line(
   ys: readonly number[],
   xs: readonly number[],
 ): { slope: number; intercept: number } | undefined {
-  const spread = squaredDistances(xs);
-  if (spread === 0) return undefined;
-  const slope = products(xs, ys) / spread;
+  const sumOfSquares = sumOfSquaredDeviations(xs);
+  if (sumOfSquares === 0) return undefined;
+  const slope = products(xs, ys) / sumOfSquares;
   return { slope, intercept: mean(ys) - slope * mean(xs) };
 }
 
 const correlation = (xs: readonly number[], ys: readonly number[]): Scalar =>
-  perhaps(products(xs, ys), Math.sqrt(squaredDistances(xs) * squaredDistances(ys)));
+  perhaps(products(xs, ys), Math.sqrt(sumOfSquaredDeviations(xs) * sumOfSquaredDeviations(ys)));
 
 function standardError(ys: readonly number[], xs: readonly number[]): Scalar {
-  if (xs.length < 3 || squaredDistances(xs) === 0) return divisionByZero;
-  const rest = squaredDistances(ys) - products(xs, ys) ** 2 / squaredDistances(xs);
+  if (xs.length < 3 || sumOfSquaredDeviations(xs) === 0) return divisionByZero;
+  const rest = sumOfSquaredDeviations(ys) - products(xs, ys) ** 2 / sumOfSquaredDeviations(xs);
   return Math.sqrt(Math.max(0, rest) / (xs.length - 2));
 }
 

@@ -4,7 +4,7 @@ import type { DirectFunction } from "./direct-function.js";
 import type { DeclaredFunction, FunctionMetadata } from "./function-metadata.js";
 
 /** Arguments that spreadsheets allow in one call. */
-const MOST_ARGUMENTS = 255;
+const MAX_ARGUMENTS = 255;
 
 /** One of our functions, declared and defined. */
 export interface CellFunction extends Spellings {
@@ -31,7 +31,7 @@ export class CellFunctions extends SpelledFunctions<CellFunction> {
         ...spellings(namespace, declared.name),
         declared,
         fewest: declared.parameters.filter(({ optional, repeating }) => !optional && !repeating).length,
-        most: declared.parameters.at(-1)?.repeating ? MOST_ARGUMENTS : declared.parameters.length,
+        most: declared.parameters.at(-1)?.repeating ? MAX_ARGUMENTS : declared.parameters.length,
         implementation: associated.get(declared.id.toUpperCase()),
         takesErrors: metadata.allowErrorForDataTypeAny ?? false,
       })),

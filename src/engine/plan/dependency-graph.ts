@@ -94,7 +94,7 @@ export class DependencyGraph {
   }
 
   /** The same graph with every edge turned round: from what is needed to what needs it. */
-  reversed(): DependencyGraph {
+  transposed(): DependencyGraph {
     const counts = new Int32Array(this.nodeCount + 1);
     for (const target of this.#targets) counts[target + 1] = (counts[target + 1] ?? 0) + 1;
     for (let node = 0; node < this.nodeCount; node++) {
@@ -114,7 +114,7 @@ export class DependencyGraph {
   }
 
   /** Marks by 1 all nodes that can be reached, the beginnings included. Nothing is reached through a blocked node. */
-  reach(from: Iterable<number>, blocked: (node: number) => boolean): Uint8Array {
+  reachable(from: Iterable<number>, blocked: (node: number) => boolean): Uint8Array {
     const reached = new Uint8Array(this.nodeCount);
     const open: number[] = [];
     for (const node of from) {

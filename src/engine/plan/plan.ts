@@ -2,7 +2,7 @@ import type { Area } from "../../cells/area.js";
 import { DependencyGraph } from "./dependency-graph.js";
 import { around } from "../references/dynamic-references.js";
 import type { FormulaCell } from "./formula-cells.js";
-import { orderOf, wayRound } from "./loops.js";
+import { topologicalOrder, cycleThrough } from "./strong-components.js";
 import { OutputIndex } from "./output-index.js";
 import { placed } from "../references/templates.js";
 import type { PositionedArea } from "../values.js";
@@ -22,14 +22,14 @@ export interface Plan {
   /** 1 for those that a patched formula needs, and for the patched ones themselves. */
   readonly needed: Uint8Array;
   /** The circular reference that a formula is part of. */
-  readonly circles: ReadonlyMap<number, Circle>;
+  readonly cycles: ReadonlyMap<number, Cycle>;
   readonly outputs: OutputIndex;
 }
 
 /** Formulas that need each other. */
-export interface Circle {
+export interface Cycle {
   /** One way round: each formula needs the next, the last one needs the first. */
-  readonly way: readonly number[];
+  readonly path: readonly number[];
   /** One of ours is among them. */
   readonly own: boolean;
 }
@@ -43,7 +43,7 @@ export function makePlan(
   formulas: readonly FormulaCell[],
   areas: ReadonlyMap<number, Area>,
   found: ReadonlyMap<number, readonly PositionedArea[]>,
-  known: ReadonlyMap<number, Circle>,
+  known: ReadonlyMap<number, Cycle>,
 ): Plan {
   const count = formulas.length;
   const outputs = new OutputIndex(formulas, areas);
@@ -57,22 +57,22 @@ export function makePlan(
     },
     outputs,
   );
-  const { order, knots } = orderOf(graph);
-  const circles = new Map(known);
-  for (const knot of knots) {
-    const members = knot.filter((node) => node < count);
+  const { order, components } = topologicalOrder(graph);
+  const cycles = new Map(known);
+  for (const component of components) {
+    const members = component.filter((node) => node < count);
     const own = members.some((formula) => formulas[formula]?.template.own);
-    const circle = { way: wayRound(graph, knot, count), own };
-    for (const formula of members) circles.set(formula, circle);
+    const cycle = { path: cycleThrough(graph, component, count), own };
+    for (const formula of members) cycles.set(formula, cycle);
   }
   const all = formulas.map((_, formula) => formula);
   const ours = all.filter((formula) => formulas[formula]?.template.own);
-  const patched = graph.reversed().reach(ours, () => false);
-  const isLeftAlone = (node: number): boolean => circles.has(node) && patched[node] !== 1;
+  const patched = graph.transposed().reachable(ours, () => false);
+  const isLeftAlone = (node: number): boolean => cycles.has(node) && patched[node] !== 1;
   const reached = all.filter((formula) => patched[formula] === 1);
-  const needed = graph.reach(reached, isLeftAlone);
-  const asked = graph.reach(
-    [...reached, ...all.filter((formula) => formulas[formula]?.template.wanders)],
+  const needed = graph.reachable(reached, isLeftAlone);
+  const asked = graph.reachable(
+    [...reached, ...all.filter((formula) => formulas[formula]?.template.isDynamic)],
     isLeftAlone,
   );
   return {
@@ -80,7 +80,7 @@ export function makePlan(
     order: [...order].filter((node) => node < count && asked[node] === 1),
     patched,
     needed,
-    circles,
+    cycles,
     outputs,
   };
 }

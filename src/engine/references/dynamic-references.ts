@@ -37,24 +37,24 @@ export interface FoundCells {
   readonly isUnknown: boolean;
 }
 
-const wandering = new Set(["INDIRECT", "OFFSET"]);
+const dynamic = new Set(["INDIRECT", "OFFSET"]);
 
 /**
  * Whether a formula finds its cells by calculation. INDEX does where its result is the end of a range, or where the range
  * it picks from holds the formula itself, which is no circular reference as long as another cell is picked.
  */
-export function wanders({ tokens, references }: Translation, at: Position): boolean {
+export function hasDynamicReferences({ tokens, references }: Translation, at: Position): boolean {
   return tokens.some(
     ({ type, value }, i) =>
       type === tokenTypes.FUNCTION &&
-      (wandering.has(value) || (value === "INDEX" && isFound(tokens, references, i, at))),
+      (dynamic.has(value) || (value === "INDEX" && isFound(tokens, references, i, at))),
   );
 }
 
 /** Whether a range ends at what another function gives, so that it may read whatever lies between the cells it names. */
 export function spans(tokens: readonly Token[]): boolean {
   const isKnown = ({ type, value }: Token): boolean =>
-    type === tokenTypes.REF_RANGE || wandering.has(value) || value === "INDEX";
+    type === tokenTypes.REF_RANGE || dynamic.has(value) || value === "INDEX";
   return tokens.some((token, i) => {
     if (!isOperatorToken(token, ":")) return false;
     const before = isOperatorToken(tokens[i - 1], ")") ? groupBefore(tokens, i)[0] : tokens[i - 1];
@@ -108,7 +108,7 @@ export function findCells(
   // From behind, so that what is inside comes first.
   for (let i = tokens.length - 1; i >= 0; i--) {
     const call = callAt(tokens, i);
-    if (!call || !(wandering.has(call.name) || (call.name === "INDEX" && isFound(tokens, references, i, at))))
+    if (!call || !(dynamic.has(call.name) || (call.name === "INDEX" && isFound(tokens, references, i, at))))
       continue;
     const cells = cellsOf(call);
     if (cells instanceof FormulaError)
@@ -119,9 +119,9 @@ export function findCells(
     } else if (cells) {
       references.push(fixed(cells));
       tokens.splice(i, call.end - i, { type: tokenTypes.REF_RANGE, value: String(references.length - 1) });
-    } else if (wandering.has(call.name) || tokens[i - 2]?.value === "SINGLE") {
+    } else if (dynamic.has(call.name) || tokens[i - 2]?.value === "SINGLE") {
       withheld ??= placesUnsure(call.name);
-      isUnknown ||= wandering.has(call.name);
+      isUnknown ||= dynamic.has(call.name);
     }
   }
   joinEnds(tokens, references);
@@ -187,11 +187,11 @@ const areasIn = (found: readonly (PositionedArea | FormulaError | undefined)[]):
   found.filter((one): one is PositionedArea => one !== undefined && !(one instanceof FormulaError));
 
 /** As many ranges as several arrays can ask for; more are not looked at. */
-const MOST_RANGES = 10_000;
+const MAX_RANGES = 10_000;
 
 function combinations<T>(choices: readonly (readonly T[])[]): T[][] {
   return choices.reduce<T[][]>(
-    (all, each) => all.flatMap((before) => each.map((one) => [...before, one])).slice(0, MOST_RANGES),
+    (all, each) => all.flatMap((before) => each.map((one) => [...before, one])).slice(0, MAX_RANGES),
     [[]],
   );
 }

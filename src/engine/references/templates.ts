@@ -6,7 +6,7 @@ import { pieces } from "../../formulas/tokens.js";
 import type { Formula } from "../../workbook/model.js";
 import type { Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
-import { onlyStartsFrom, spans, wanders } from "./dynamic-references.js";
+import { onlyStartsFrom, spans, hasDynamicReferences } from "./dynamic-references.js";
 import { relativeText } from "./relative-text.js";
 import { isSpill } from "./surroundings.js";
 import { intersected } from "./implicit-intersection.js";
@@ -14,7 +14,7 @@ import { knownMistake } from "./known-mistakes.js";
 import { callAround } from "./calls-in-tokens.js";
 import { datesSince1904, unknownFunction } from "../messages.js";
 import { isNamedOnly } from "./named-only.js";
-import { isSure, speechOf, type Speech } from "./sure-functions.js";
+import { isTrusted, localeDependenceOf, type LocaleDependence } from "./trusted-functions.js";
 import { translate } from "./translate.js";
 import type { PositionedArea } from "../values.js";
 import type { WrittenReference } from "./written-reference.js";
@@ -29,7 +29,7 @@ export interface Template {
   /** References whose cells it reads; edges without "$" as distances from the cell. */
   readonly reads: readonly WrittenReference[];
   /** Reads cells that only evaluation can tell, as INDIRECT and OFFSET do. */
-  readonly wanders: boolean;
+  readonly isDynamic: boolean;
   /** Has a range whose ends are worked out, so that it may read whatever lies between the cells it names. */
   readonly spans: boolean;
   /** Reads what another formula spills. */
@@ -39,10 +39,10 @@ export interface Template {
   /** Asks for the time or for chance. */
   readonly volatile: boolean;
   /** Does nothing, beside calling ours, that the engine is not taken at its word for. */
-  readonly sure: boolean;
+  readonly isTrusted: boolean;
   /** Does more than call ours. */
   readonly mixed: boolean;
-  readonly speech: Speech;
+  readonly localeDependence: LocaleDependence;
   /** Leaves out hidden rows, or may. */
   readonly subtotals: boolean;
   /** Leaves ranges behind in the engine's memory that others must not see: reordered, or read before their time. */
@@ -130,7 +130,7 @@ export class Templates {
     const reads = [...new Set(looked.map((place) => Number(tokens[place]?.value)))].flatMap(
       (index) => distant[index] ?? [],
     );
-    const isWandering = wanders(translation, base);
+    const isDynamicCall = hasDynamicReferences(translation, base);
     return {
       translation,
       base,
@@ -140,7 +140,7 @@ export class Templates {
         (dates ? datesSince1904 : undefined) ??
         knownMistake(tokens),
       reads: [...reads, ...also],
-      wanders: isWandering,
+      isDynamic: isDynamicCall,
       spans: spans(tokens),
       followsSpill: tokens.some(isSpill),
       own: calls.some((name) => this.functions.claims(name)),
@@ -148,10 +148,10 @@ export class Templates {
       mixed:
         calls.some((name) => !this.functions.claims(name)) ||
         tokens.some(({ type, value }) => type === tokenTypes.OPERATOR && "+-*/^%".includes(value)),
-      sure: isSure(tokens, (name) => this.functions.claims(name)),
-      speech: speechOf(tokens),
+      isTrusted: isTrusted(tokens, (name) => this.functions.claims(name)),
+      localeDependence: localeDependenceOf(tokens),
       subtotals: calls.some((name) => subtotalFunctions.has(name)),
-      leavesTraces: looked.length < named.length || isWandering || calls.some((name) => sorting.has(name)),
+      leavesTraces: looked.length < named.length || isDynamicCall || calls.some((name) => sorting.has(name)),
     };
   }
 

@@ -20,7 +20,7 @@ import {
   type IUniverEngineFormulaConfig,
 } from "@univerjs/engine-formula";
 import type { Position } from "../../cells/place.js";
-import { MOST_CELLS } from "../compiled/cells.js";
+import { MAX_CELLS } from "../compiled/cells.js";
 import type { CellTest, Interpreter as AnyInterpreter } from "../interpreter.js";
 import { engineText } from "../references/engine-text.js";
 import type { Surroundings } from "../references/surroundings.js";
@@ -31,7 +31,7 @@ import { tooManyCells } from "../messages.js";
 import { type FormulaValue } from "../values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
-import { mendUniver } from "./univer-mended.js";
+import { fixUniver } from "./univer-fixes.js";
 import { nativeClasses } from "./univer-natives.js";
 
 /** Univer keeps parsed formulas by the id of their book, for as long as the program runs: no two may share one. */
@@ -44,7 +44,7 @@ const columnCount = lastColumn + 1;
 /** Cells of one sheet as Univer reads them. */
 class GridCells extends ObjectMatrix<ICellData> {
   /** How many more cells the formula at hand may read. */
-  #left = MOST_CELLS;
+  #left = MAX_CELLS;
 
   constructor(
     readonly grid: Grid,
@@ -55,11 +55,11 @@ class GridCells extends ObjectMatrix<ICellData> {
   }
 
   nextFormula(): void {
-    this.#left = MOST_CELLS;
+    this.#left = MAX_CELLS;
   }
 
   override getValue(row: number, column: number): ICellData {
-    if (--this.#left < 0) throw new RangeError(tooManyCells(MOST_CELLS));
+    if (--this.#left < 0) throw new RangeError(tooManyCells(MAX_CELLS));
     const cell = toUniverCell(this.grid.get(this.sheet, row, column));
     // Univer takes a missing cell as blank, though its type does not say so.
     return (
@@ -90,7 +90,7 @@ export class UniverEngine implements AnyInterpreter {
     readonly sheetNames: readonly string[],
     functions: CellFunctions,
   ) {
-    mendUniver();
+    fixUniver();
     const ids = sheetNames.map((_, sheet) => sheetId(sheet));
     const sheets = Object.fromEntries(
       ids.map((id, sheet) => [id, { id, name: sheetNames[sheet] ?? id, rowCount, columnCount }]),

@@ -11,7 +11,7 @@ import {
   NumberValueObject,
   StringValueObject,
 } from "@univerjs/engine-formula";
-import { PlacelessMatrix } from "../native/argument.js";
+import { InlineArray } from "../native/argument.js";
 import { FormulaError, formulaErrors, finite, Values, type FormulaValue, type Scalar } from "../values.js";
 
 /** What a cell holds, as Univer stores it; undefined for a blank. "Force string" keeps it from reading text as a number. */
@@ -74,7 +74,7 @@ export function argumentFromUniver(value: BaseValueObject): FormulaValue {
     rows.push(line);
   }
   if (rows.length === 0 || rows[0]?.length === 0) return formulaErrors.calculation;
-  return value.getCurrentRow() < 0 ? new PlacelessMatrix(rows) : new Values(rows);
+  return value.getCurrentRow() < 0 ? new InlineArray(rows) : new Values(rows);
 }
 
 function scalarFromUniver(value: ReturnType<ArrayValueObject["get"]>): Scalar {

@@ -3,7 +3,7 @@ import { step, type Listener } from "../../core/steps.js";
 import { kilogramsPer, litresPer, type MassUnit, type VolumeUnit } from "../../core/brewhouse/units.js";
 import { measurement, unitOr, unitOrNone, type ArgumentSpec } from "../contract/argument.js";
 import { gravity, readGravity, scale, type GravityScale } from "./gravity-argument.js";
-import { LEAST_PERCENT } from "./percent.js";
+import { MIN_PERCENT } from "./percent.js";
 
 const volumeUnits = Object.keys(litresPer) as VolumeUnit[];
 const massUnits = Object.keys(kilogramsPer) as MassUnit[];
@@ -45,7 +45,7 @@ export function inMassUnit(kilograms: number, unit: MassUnit, to: Listener | und
 }
 
 /** What a yield may be in each unit, for descriptions. */
-export const yieldSpan = `% (${LEAST_PERCENT} to ${yieldRanges.PCT.max}), L·°/kg (up to ${yieldRanges.LDK.max}) or points·gal/lb (up to ${yieldRanges.PPG.max})`;
+export const yieldSpan = `% (${MIN_PERCENT} to ${yieldRanges.PCT.max}), L·°/kg (up to ${yieldRanges.LDK.max}) or points·gal/lb (up to ${yieldRanges.PPG.max})`;
 
 export const volume = measurement({
   label: "volume",

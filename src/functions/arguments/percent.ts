@@ -3,9 +3,9 @@ import { CellError } from "../contract/cell-value.js";
 import { shareNotPercent, yieldTooSmall } from "../contract/messages.js";
 
 /** A number of percent below this is a share: a cell that shows 75 % holds 0.75, and one that shows 130 % holds 1.3. */
-export const LEAST_PERCENT = 1.5;
+export const MIN_PERCENT = 1.5;
 
-const isShare = (value: number): boolean => value > 0 && value < LEAST_PERCENT;
+const isShare = (value: number): boolean => value > 0 && value < MIN_PERCENT;
 
 /** A number of percent. @throws CellError for the share that a cell formatted as a percentage holds */
 export function readPercent(value: number, label: string): number {

@@ -114,7 +114,7 @@ export const HYDROMETER = elementwise(
       "Floating balance: the instrument displaces its own mass at every temperature; its glass expands by 25e-6 per K (ISO " +
       "1768:1975), the wort as a sucrose solution does (ICUMSA form). Then the meniscus and the check points of the " +
       "instrument's profile. Without an instrument: SG scale, 20 °C, read at the level surface. Covered: 0 to 80 °C.",
-    sureness: { by: "PLUSMINUS.HYDROMETER", from: ["reading", "temperature", "instrument", "scale"] },
+    uncertainty: { by: "PLUSMINUS.HYDROMETER", from: ["reading", "temperature", "instrument", "scale"] },
     caution:
       "Hot wort scalds, and glass breaks in it. Cool the sample; a correction from 60 °C is worth less than a cool reading.",
   },

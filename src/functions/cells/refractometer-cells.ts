@@ -145,7 +145,7 @@ export const REFRACTOMETER_WORT = elementwise(
       },
     ],
     method: FACTOR + TEMPERATURE + "Only for wort: once yeast is at work, use REFRACTOMETER.BEER.",
-    sureness: {
+    uncertainty: {
       by: "PLUSMINUS.REFRACTOMETER",
       from: ["reading", undefined, "temperature", "instrument", "scale"],
     },
@@ -182,7 +182,7 @@ export const REFRACTOMETER_BEER = elementwise(
       "Expect ±0.0016 with a hand instrument of ±0.2 °Bx, so take final values with a hydrometer. " +
       TEMPERATURE +
       FACTOR,
-    sureness: {
+    uncertainty: {
       by: "PLUSMINUS.REFRACTOMETER",
       from: ["reading", "original", "temperature", "instrument", "scale"],
     },

@@ -34,11 +34,11 @@ export interface Words {
   readonly method: string;
   /** Where a number could hurt someone. */
   readonly caution?: string;
-  readonly sureness?: Sureness;
+  readonly uncertainty?: UncertaintySource;
 }
 
 /** Where it says how sure a result is. */
-export interface Sureness {
+export interface UncertaintySource {
   /** The function that does. */
   readonly by: string;
   /**

@@ -16,7 +16,7 @@ export interface SmoothFit {
 /** What is asked of a fit. */
 export interface Wanted {
   /** How far it may be off anywhere. */
-  readonly bar: number;
+  readonly tolerance: number;
   /** Something by which the function vanishes or grows: what is left when it is divided out is smoother. */
   readonly factor?: Expression;
   /** How exact edges need be, in units of the last variable. */
@@ -29,7 +29,7 @@ const HIGHEST = { one: 16, two: 9 };
 
 const shortened = (value: number): number => Number(value.toPrecision(10));
 
-/** @param extent where the function may answer at most. @returns undefined where the bar cannot be reached, or the function never answers */
+/** @param extent where the function may answer at most. @returns undefined where the tolerance cannot be reached, or the function never answers */
 export function fitOne(results: Results, extent: Extent, wanted: Wanted): SmoothFit | undefined {
   const answers = (places: readonly number[]): boolean[] =>
     results(places.map((x) => [x])).map((y) => y !== undefined);
@@ -52,7 +52,7 @@ export function fitOne(results: Results, extent: Extent, wanted: Wanted): Smooth
 /**
  * @param x extent of the first input
  * @param y extent of the second, whose bounds depend on the first
- * @returns undefined where the bar cannot be reached, or the function never answers
+ * @returns undefined where the tolerance cannot be reached, or the function never answers
  */
 export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): SmoothFit | undefined {
   const answersAt = (at: number) => (places: readonly number[]) =>
@@ -101,7 +101,7 @@ function samplesOf(
 /** Raises the degree until the polynomial is good enough everywhere, on more places than it was fitted to. */
 function growing(
   highest: number,
-  { bar, factor }: Wanted,
+  { tolerance, factor }: Wanted,
   samplesAt: (count: number) => Sample[],
   denser: number,
   variables: readonly Expression[],
@@ -112,7 +112,7 @@ function growing(
   const largest = Math.max(...fitted.map(({ weight = 1 }) => weight));
   let best: { readonly worst: number; readonly polynomial: Expression } | undefined;
   for (let degree = 1; degree <= highest; degree++) {
-    const polynomial = fittedPolynomial(fitted, variables, extents, degree, bar / largest / 100);
+    const polynomial = fittedPolynomial(fitted, variables, extents, degree, tolerance / largest / 100);
     const worst = Math.max(
       ...dense.map(({ x, y, weight = 1 }) => {
         // Expressions take the inputs in their own order, x before y.
@@ -121,8 +121,8 @@ function growing(
       }),
     );
     if (!best || worst < best.worst) best = { worst, polynomial };
-    if (worst <= bar * MARGIN) break;
+    if (worst <= tolerance * MARGIN) break;
   }
-  if (!best || !(best.worst <= bar)) return undefined;
+  if (!best || !(best.worst <= tolerance)) return undefined;
   return factor ? combined(factor, "*", best.polynomial) : best.polynomial;
 }

@@ -70,11 +70,11 @@ const functions: Readonly<Record<string, Balance>> = {
         "volume",
         { gravity: thinGravity, end_volume: 1, scale: wort.name },
         { min: 1, max: strong / thin },
-        wort.bar / 10,
+        wort.tolerance / 10,
       );
       const litres = combined(perLitre, "/", constant(thin));
       return {
-        bar: wort.bar,
+        tolerance: wort.tolerance,
         unit: wort.unit,
         branches: [
           {

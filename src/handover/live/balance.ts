@@ -16,7 +16,7 @@ export const volumeInput: Input = {
 };
 
 /** Shares of the result, and of 1 where it is less. */
-export const CLOSE = { bar: 1e-4, unit: "of the result", relative: true } as const;
+export const CLOSE = { tolerance: 1e-4, unit: "of the result", relative: true } as const;
 
 export const isVolume = (x: Expression): readonly InputCondition[] => [
   atLeast(x, constant(volumeRange.min)),

@@ -17,13 +17,13 @@ import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { NotLive } from "./not-live.js";
 import {
   asGravity,
-  barOf,
+  toleranceOf,
   fitted,
   inputsOf,
   named,
-  P_BAR,
+  P_TOLERANCE,
   plainInput,
-  SG_BAR,
+  SG_TOLERANCE,
   word,
   type InputQuantity,
   type Recipe,
@@ -40,7 +40,7 @@ function markOf(profile: HydrometerProfile, reading: Expression): Expression {
 
 export function hydrometer(call: FoldedCall): LiveFunction {
   const profile = named(call) as HydrometerProfile | undefined;
-  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   const onSg = (profile?.scale ?? "SG") === "SG";
   const range: Extent = onSg ? sgMarks : scaleMarks[profile?.scale ?? "SG"];
   const span = {
@@ -64,24 +64,29 @@ export function hydrometer(call: FoldedCall): LiveFunction {
   const numbers = inputsOf(call, [temperature, reading]);
   const place = numbers.indexOf(reading);
   const bare = profile && place >= 0 ? withFaultlessScale(call, profile) : call;
-  const fit = fitted(bare, numbers, { bar, unit, numbers, edge: onSg ? SG_BAR / 4 : P_BAR / 4 });
+  const fit = fitted(bare, numbers, {
+    tolerance,
+    unit,
+    numbers,
+    edge: onSg ? SG_TOLERANCE / 4 : P_TOLERANCE / 4,
+  });
   const own = raw(input(place));
   const conditions: readonly InputCondition[] = [
     ...fit.conditions,
     ...(profile && place >= 0 ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
   ];
-  return { inputs: numbers, branches: [{ result: fit.result, conditions }], bar, unit };
+  return { inputs: numbers, branches: [{ result: fit.result, conditions }], tolerance, unit };
 }
 
 /** How sure a reading is, at a temperature that stands in the formula itself. */
 export function sureOfHydrometer(call: FoldedCall): Recipe {
   if (call.inputs.includes("temperature"))
     throw new NotLive("how far off the temperature correction may be is known by steps, which is not smooth");
-  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   const scale = (named(call) as HydrometerProfile | undefined)?.scale ?? "SG";
   const reading =
     scale === "SG" ? asGravity("reading", sgMarks) : plainInput("reading", scaleMarks[scale], "blank-not-0");
-  return { bar, unit, numbers: [reading] };
+  return { tolerance, unit, numbers: [reading] };
 }
 
 /** The same instrument without what is done to a reading before the balance: that is straight lines, written out. */

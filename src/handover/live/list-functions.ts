@@ -14,7 +14,7 @@ import type { FoldedCall, Input } from "./live-function.js";
 import { wortInput, wortScaleLive } from "./wort-scale.js";
 
 /** Beyond this the cell function refuses. */
-const MOST_EFFICIENCY = 105;
+const MAX_EFFICIENCY = 105;
 
 /** Balances over lists of cells. */
 export const listFunctions: Readonly<Record<string, Balance>> = {
@@ -25,7 +25,7 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
     ],
     build: (call, at) => {
       const [volumes, given] = [at("volumes"), at("gravities")];
-      const { read, mass: massIn, density, back, extent, bar, unit } = wortScaleLive(call);
+      const { read, mass: massIn, density, back, extent, tolerance, unit } = wortScaleLive(call);
       const [gravities, mass] = [read(given), massIn()];
       const sum = (each: Expression): Expression => summed(volumes, each);
       const extract = combined(
@@ -40,7 +40,7 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
         ...mass.holds(gravities).map((holds) => linesWithin(volumes, holds, given)),
         ...back.holds(extract),
       ];
-      return { bar, unit, branches: [{ result: back.of(extract), conditions }] };
+      return { tolerance, unit, branches: [{ result: back.of(extract), conditions }] };
     },
   },
   "EXTRACT.POTENTIAL": {
@@ -59,9 +59,9 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       const gravity = wort.read(at("gravity"));
       const found = combined(combined(constant(100), "*", at("volume")), "*", mass.of(gravity));
       const result = combined(found, "/", sum);
-      const possible = atLeast(combined(constant(MOST_EFFICIENCY), "*", sum), found);
+      const possible = atLeast(combined(constant(MAX_EFFICIENCY), "*", sum), found);
       return {
-        bar: 0.05,
+        tolerance: 0.05,
         unit: "% of efficiency",
         branches: [
           {

@@ -187,7 +187,7 @@ function made(call: FoldedCall): LivePart | NotLive {
     if (!live) return new NotLive("it is no smooth function of a few cells");
     const measured = measure(call, live);
     if (measured.both === 0) throw givesNoNumber();
-    if (measured.worst > live.bar)
+    if (measured.worst > live.tolerance)
       return new NotLive(`the nearest formula is off by ${measured.worst.toPrecision(2)} ${live.unit}`);
     return { call, live, measured };
   } catch (error) {

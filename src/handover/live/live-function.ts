@@ -36,9 +36,9 @@ export interface LiveFunction {
   readonly inputs: readonly Input[];
   readonly branches: readonly Branch[];
   /** How far off it may be, and in what. */
-  readonly bar: number;
+  readonly tolerance: number;
   readonly unit: string;
-  /** The bar is a share of the result. */
+  /** The tolerance is a share of the result. */
   readonly relative?: boolean;
 }
 

@@ -36,19 +36,21 @@ const callOf = (name: string, constants: FoldedCall["constants"], inputs: readon
 /**
  * A cell function of one of its parameters, all others held.
  *
- * @param bar so fine that it is lost in what is put together
+ * @param tolerance so fine that it is lost in what is put together
  */
 export function piece(
   name: string,
   parameter: string,
   constants: FoldedCall["constants"],
   extent: Extent,
-  bar: number,
+  tolerance: number,
 ): FittedFunction {
   const key = JSON.stringify([name, parameter, constants]);
   const before = known.get(key);
   if (before) return before;
-  const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), extent, { bar });
+  const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), extent, {
+    tolerance,
+  });
   if (!fit) throw givesNoNumber();
   const made: FittedFunction = {
     of: (x) => substituted(fit.result, [x]),
@@ -80,7 +82,7 @@ export function alcoholPiece(scale: string, extent: Extent): PairPiece {
   if (before) return before;
   const results = resultsOf(callOf("ABW", { scale }, ["original", "final"]));
   const factor = combined(input(0), "-", input(1));
-  const fit = fitTwo(results, extent, extent, { bar: 4e-4, factor });
+  const fit = fitTwo(results, extent, extent, { tolerance: 4e-4, factor });
   if (!fit) throw givesNoNumber();
   const made: PairPiece = {
     of: (x, y) => substituted(fit.result, [x, y]),

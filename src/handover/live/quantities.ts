@@ -15,17 +15,17 @@ import { resultsOf, type FoldedCall, type Input } from "./live-function.js";
 import { givesNoNumber, NotLive } from "./not-live.js";
 import { fitOne, fitTwo, type SmoothFit, type Results, type Wanted } from "../fit/smooth-fit.js";
 
-export const SG_BAR = 0.000_02;
-export const P_BAR = 0.005; // °P, the same in extract
+export const SG_TOLERANCE = 0.000_02;
+export const P_TOLERANCE = 0.005; // °P, the same in extract
 
 /** How far off a gravity may be on each scale. */
-const scaleBars: Readonly<Record<string, readonly [bar: number, unit: string]>> = {
-  SG: [SG_BAR, "SG"],
-  SG60: [SG_BAR, "SG"],
-  P: [P_BAR, "°P"],
-  BX: [P_BAR, "°Bx"],
-  PTS: [1000 * SG_BAR, "points"],
-  KGM3: [1000 * SG_BAR, "kg/m³"],
+const scaleTolerances: Readonly<Record<string, readonly [tolerance: number, unit: string]>> = {
+  SG: [SG_TOLERANCE, "SG"],
+  SG60: [SG_TOLERANCE, "SG"],
+  P: [P_TOLERANCE, "°P"],
+  BX: [P_TOLERANCE, "°Bx"],
+  PTS: [1000 * SG_TOLERANCE, "points"],
+  KGM3: [1000 * SG_TOLERANCE, "kg/m³"],
 };
 
 export const word = (call: FoldedCall, parameter: string, otherwise: string): string => {
@@ -35,7 +35,8 @@ export const word = (call: FoldedCall, parameter: string, otherwise: string): st
   return given === "" || given === "0" ? otherwise : given;
 };
 
-export const barOf = (scale: string): readonly [number, string] => scaleBars[scale] ?? [SG_BAR, "SG"];
+export const toleranceOf = (scale: string): readonly [number, string] =>
+  scaleTolerances[scale] ?? [SG_TOLERANCE, "SG"];
 
 /** What a smooth function needs to know of one of its numbers. */
 export interface InputQuantity extends Input {
@@ -99,11 +100,16 @@ export function fitted(call: FoldedCall, numbers: readonly InputQuantity[], reci
   const results = resultsOf({ ...call, inputs: numbers.map(({ parameter }) => parameter) });
   const [x, y] = numbers;
   if (!x) return { result: constant(onlyResult(results)), conditions: [] };
-  const { bar, edge, vanishes, factor = vanishes ? combined(input(0), "-", input(1)) : undefined } = recipe;
+  const {
+    tolerance,
+    edge,
+    vanishes,
+    factor = vanishes ? combined(input(0), "-", input(1)) : undefined,
+  } = recipe;
   const fit = y
-    ? fitTwo(results, x.fitted, y.fitted, { bar, ...(edge && { edge }), ...(factor && { factor }) })
-    : fitOne(results, x.fitted, { bar });
-  if (!fit) throw new NotLive(`no polynomial comes within ${recipe.bar} ${recipe.unit} of it`);
+    ? fitTwo(results, x.fitted, y.fitted, { tolerance, ...(edge && { edge }), ...(factor && { factor }) })
+    : fitOne(results, x.fitted, { tolerance });
+  if (!fit) throw new NotLive(`no polynomial comes within ${recipe.tolerance} ${recipe.unit} of it`);
   const variables = numbers.map(({ of }, i) => of(input(i)));
   return {
     result: substituted(fit.result, variables),

@@ -11,12 +11,12 @@ import { NotLive } from "./not-live.js";
 import { extractPiece } from "./pieces.js";
 import {
   asGravity,
-  barOf,
+  toleranceOf,
   fitted,
   gravityOn,
   inputsOf,
   named,
-  P_BAR,
+  P_TOLERANCE,
   plainInput,
   word,
   type InputQuantity,
@@ -36,7 +36,7 @@ function attenuation(call: FoldedCall): Recipe {
   const extract = word(call, "scale", "SG") === "P" ? (x: Expression) => x : extractPiece().of;
   const [original, final] = [extract(input(0)), extract(input(1))];
   return {
-    bar: 0.05,
+    tolerance: 0.05,
     unit: "% of attenuation",
     numbers: pair(call),
     factor: combined(combined(original, "-", final), "/", original),
@@ -46,18 +46,18 @@ function attenuation(call: FoldedCall): Recipe {
 function alcohol(call: FoldedCall): Recipe {
   if (word(call, "method", "BALLING") === "DUTY-UK")
     throw new NotLive("the UK duty factors go by steps, which is not smooth");
-  return { bar: 0.005, unit: "% vol", numbers: pair(call) };
+  return { tolerance: 0.005, unit: "% vol", numbers: pair(call) };
 }
 
 /** A refractometer on wort. */
 function prism(call: FoldedCall): Recipe {
-  const [bar, unit] = barOf(word(call, "scale", "SG"));
-  return { bar, unit, numbers: [refractometerReadingLive(call, "reading")] };
+  const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
+  return { tolerance, unit, numbers: [refractometerReadingLive(call, "reading")] };
 }
 
 const recipes: Recipes = {
   CONVERT: (call) => {
-    const [bar, unit] = barOf(word(call, "to", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "to", "SG"));
     const from = word(call, "from", "SG");
     const extents: Readonly<Record<string, Extent>> = {
       SG60: { min: 0.98, max: 1.14 },
@@ -65,39 +65,39 @@ const recipes: Recipes = {
       KGM3: { min: 975, max: 1135 },
     };
     return {
-      bar,
+      tolerance,
       unit,
       numbers: [from === "SG" ? asGravity("value") : plainInput("value", extents[from] ?? extractRange)],
     };
   },
   ABV: (call) => ({ ...alcohol(call), vanishes: true }),
-  ABW: (call) => ({ bar: 0.005, unit: "% m/m", numbers: pair(call), vanishes: true }),
-  "EXTRACT.REAL": (call) => ({ bar: P_BAR, unit: "°P", numbers: pair(call) }),
+  ABW: (call) => ({ tolerance: 0.005, unit: "% m/m", numbers: pair(call), vanishes: true }),
+  "EXTRACT.REAL": (call) => ({ tolerance: P_TOLERANCE, unit: "°P", numbers: pair(call) }),
   "ATTENUATION.APPARENT": (call) => attenuation(call),
   "ATTENUATION.REAL": (call) => attenuation(call),
   ENERGY: energyRecipe,
   "FINAL.EXPECTED": (call) => {
-    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
     return {
-      bar,
+      tolerance,
       unit,
       numbers: [gravityOn(call, "original"), plainInput("attenuation", attenuationRange)],
     };
   },
   ORIGINAL: (call) => {
-    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
     return {
-      bar,
+      tolerance,
       unit,
       numbers: [asGravity("hydrometer_gravity"), refractometerReadingLive(call, "refractometer_reading")],
     };
   },
   "CO2.LATENT": latentRecipe,
   FLOATING: (call) => {
-    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
     const profile = named(call);
     return {
-      bar,
+      tolerance,
       unit,
       numbers: [profile?.scale === "P" ? plainInput("reading", scaleMarks.P) : asGravity("reading", sgMarks)],
     };
@@ -126,5 +126,5 @@ export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
 function liveOf(call: FoldedCall, recipe: Recipe): LiveFunction {
   const numbers = inputsOf(call, recipe.numbers);
   const fit = fitted(call, numbers, recipe);
-  return { inputs: numbers, branches: [fit], bar: recipe.bar, unit: recipe.unit };
+  return { inputs: numbers, branches: [fit], tolerance: recipe.tolerance, unit: recipe.unit };
 }

@@ -10,7 +10,7 @@ import {
 } from "../fit/expression.js";
 import type { FoldedCall, Input } from "./live-function.js";
 import { extractPiece, gravityPiece, numberFrom, piece, type FittedFunction } from "./pieces.js";
-import { barOf, word } from "./quantities.js";
+import { toleranceOf, word } from "./quantities.js";
 
 /** Wort as a formula writes its gravity down, and what follows from that. */
 export interface WortScale {
@@ -30,7 +30,7 @@ export interface WortScale {
   /** What holds of a gravity that is stronger than water. */
   readonly isWort: (x: Expression) => readonly InputCondition[];
   /** How far off a gravity may be, and in what. */
-  readonly bar: number;
+  readonly tolerance: number;
   readonly unit: string;
 }
 
@@ -42,7 +42,7 @@ export function wortScaleLive(call: FoldedCall): WortScale {
   const name = word(call, "scale", "SG");
   const isPlato = name === "P";
   const extent: Extent = isPlato ? wortRange : gravityRange;
-  const [bar, unit] = barOf(name);
+  const [tolerance, unit] = toleranceOf(name);
   const mass: WortScale["mass"] = (volumeUnit, massUnit) => {
     const size = numberFrom("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
     const constants = { volume: 1, volume_unit: volumeUnit, mass_unit: massUnit, scale: name };
@@ -57,7 +57,7 @@ export function wortScaleLive(call: FoldedCall): WortScale {
     mass,
     back: isPlato ? itself : gravityPiece(),
     isWort: (x) => [above(x, constant(isPlato ? 0 : 1)), ...mass().holds(x)],
-    bar,
+    tolerance,
     unit,
   };
 }

@@ -11,7 +11,7 @@ import type { ShownExplanation, FunctionInfo, SelectedFormula } from "../ports.j
 import { quantity } from "./quantity.js";
 import type { Screen } from "../parts/screen.js";
 
-type Sureness = NonNullable<ShownExplanation["sureness"]>;
+type Uncertainty = NonNullable<ShownExplanation["uncertainty"]>;
 
 type Found =
   | { readonly is: "nothing" }
@@ -103,7 +103,7 @@ export class CellScreen implements Screen {
   }
 
   #explanation(
-    { given, steps, warnings, result, sureness }: ShownExplanation,
+    { given, steps, warnings, result, uncertainty }: ShownExplanation,
     info: FunctionInfo | undefined,
   ): TemplateResult {
     return html`${warnings.map((warning) => html`<p class="notice warning">${warning}</p>`)}
@@ -133,7 +133,7 @@ export class CellScreen implements Screen {
             ? nothing
             : html`<p>Result: <strong>${cellText(result)}</strong></p>`
       }
-      ${sureness ? surenessView(sureness, steps.at(-1)?.unit ?? "") : nothing}`;
+      ${uncertainty ? uncertaintyView(uncertainty, steps.at(-1)?.unit ?? "") : nothing}`;
   }
 
   /** Instruments lead to their profile. */
@@ -156,7 +156,7 @@ export class CellScreen implements Screen {
   }
 }
 
-function surenessView({ by, plusMinus }: Sureness, unit: string): TemplateResult {
+function uncertaintyView({ by, plusMinus }: Uncertainty, unit: string): TemplateResult {
   if (plusMinus === undefined)
     return html`<p class="hint">How sure it is follows from how sure the gravities are: see ${by}.</p>`;
   if (typeof plusMinus === "number")

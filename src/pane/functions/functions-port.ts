@@ -33,7 +33,7 @@ export interface ShownExplanation {
   readonly warnings: readonly string[];
   readonly result: CellResult;
   /** How sure the result is: by which function, and ± at k = 2 or why not; undefined if more has to be known for it. */
-  readonly sureness: { readonly by: string; readonly plusMinus: CellResult | undefined } | undefined;
+  readonly uncertainty: { readonly by: string; readonly plusMinus: CellResult | undefined } | undefined;
 }
 
 /** What the list of functions shows. */

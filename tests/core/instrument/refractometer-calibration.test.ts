@@ -18,7 +18,7 @@ import { reasonOf } from "../../support/refused.js";
 const water = (...readings: number[]) => readings.map((reading) => ({ reading }));
 
 describe("a reading on water", () => {
-  test("is the middle of several, and a slip stands out", () => {
+  test("is the middle of several, and a misreading is an outlier", () => {
     const { numbers, pairs, warnings } = waterReadingOf(water(0.2, 0.2, 1.4, 0.3), plainRefractometer);
     expect(numbers.waterReading).toBeCloseTo(0.25, 12);
     expect(pairs[2]?.residual).toBeCloseTo(-1.15, 12);
@@ -74,7 +74,7 @@ describe("a wort correction factor", () => {
   });
 
   // Scaled MAD by hand: ratios 1.02, 1.03, 1.04, 1.05, 1.15; median 1.04; deviations 0.02, 0.01, 0, 0.01, 0.11.
-  test("is the middle of the pairs' own, with their spread, and the pair that stands out is named, not left out", () => {
+  test("is the middle of the pairs' own, with their standard deviation, and an outlier is named, not left out", () => {
     const { numbers, pairs, warnings } = wortFactorOf(
       [1.02, 1.03, 1.15, 1.04, 1.05].map((ratio) => wort(10 * ratio, 10)),
       plainRefractometer,

@@ -17,14 +17,14 @@ test("the spread of 1 to 9 is the same when the 9 is misread as 100", () => {
 
 // Rousseeuw and Hubert, WIREs Data Mining Knowl. Discov. 1 (2011) 73 (from memory): five measurements, one with its decimal
 // point slipped. They print a median of 6.28 and a scaled MAD of 0.044.
-test("a slipped decimal point moves neither median nor spread, and stands out", () => {
+test("a slipped decimal point moves neither median nor scatter, and is an outlier", () => {
   const slipped = [6.27, 6.34, 6.25, 63.1, 6.28];
   expect(median(slipped)).toBe(6.28);
   expect(Math.abs(scaledMad(slipped) - 0.044)).toBeLessThan(0.001);
   expect(outliers(slipped, 1, 0)).toEqual([3]);
 });
 
-describe("what stands out", () => {
+describe("outliers", () => {
   test("is nobody's guess among too few", () => {
     expect(outliers([0, 9], 1, 0.1)).toEqual([]);
     expect(outliers([0, 0, 9], 2, 0.1)).toEqual([]);

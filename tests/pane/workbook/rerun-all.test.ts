@@ -1,7 +1,7 @@
 import { parse } from "csv-parse/sync";
 import { expect, test } from "vitest";
 import { evaluate } from "../../../src/functions/evaluate.js";
-import { plusMinus } from "../../../src/functions/sureness.js";
+import { plusMinus } from "../../../src/functions/uncertainty.js";
 import { parseSet } from "../../../src/instruments/set.js";
 import { weightOf } from "../../../src/changes/changed-cell.js";
 import { changesTable } from "../../../src/changes/changes-table.js";

@@ -6,11 +6,11 @@ import { evaluate } from "./evaluate.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 
 /** What the function that says how sure a result is gets of a call; undefined if it needs to know more. */
-export function surenessArguments(
-  { sureness, parameters }: Pick<FunctionSpec, "sureness" | "parameters">,
+export function uncertaintyArguments(
+  { uncertainty, parameters }: Pick<FunctionSpec, "uncertainty" | "parameters">,
   args: readonly RawCells[],
 ): readonly RawCells[] | undefined {
-  return sureness?.from?.map(
+  return uncertainty?.from?.map(
     (wanted) => args[parameters.findIndex(({ name }) => name === wanted)] ?? [[undefined]],
   );
 }
@@ -29,9 +29,9 @@ export function plusMinus(
   set: InstrumentSet,
 ): Result[][] | undefined {
   const spec = specNamed(name);
-  const matrices = surenessArguments(
+  const matrices = uncertaintyArguments(
     spec,
     spec.parameters.map((_, i) => matrix(args[i])),
   );
-  return spec.sureness && matrices && evaluate(spec.sureness.by, matrices, set);
+  return spec.uncertainty && matrices && evaluate(spec.uncertainty.by, matrices, set);
 }

@@ -6,7 +6,7 @@ import {
   groupBefore,
   isOperatorToken,
   operandAt,
-  type Stretch,
+  type TokenRange,
 } from "./calls-in-tokens.js";
 
 const names = (list: string): ReadonlySet<string> => new Set(list.trim().split(/\s+/));
@@ -15,7 +15,7 @@ const names = (list: string): ReadonlySet<string> => new Set(list.trim().split(/
  * Functions whose results hang on their arguments alone, not on the language of the spreadsheet program, hidden rows or
  * where the formula stands, and that are held against other programs in the tests.
  */
-const sure =
+const trusted =
   names(`ABS AND AVERAGE AVERAGEIF AVERAGEIFS CEILING CHOOSE COLUMN COLUMNS COUNT COUNTA COUNTBLANK COUNTIF
   COUNTIFS DATE DAY DEGREES EOMONTH EXP FLOOR HLOOKUP HOUR IF IFERROR IFNA IFS INDEX INDIRECT INT ISBLANK ISERR ISERROR ISEVEN
   ISLOGICAL ISNA ISNUMBER ISODD ISTEXT LARGE LET LN LOG LOG10 LOOKUP MATCH MAX MAXIFS MEDIAN MIN MINIFS MINUTE MOD MONTH MROUND
@@ -39,18 +39,18 @@ const readBack = names("AVERAGEIF AVERAGEIFS COUNTIF COUNTIFS INDIRECT MAXIFS MI
 const passesOn = names("CHOOSE CONCAT CONCATENATE IF IFERROR IFNA IFS SWITCH TEXTJOIN");
 
 /** How far a formula depends on the language of the spreadsheet program, which a file does not name. */
-export interface Speech {
+export interface LocaleDependence {
   /** It shows numbers in text; what it shows tells how they are written. */
   readonly shows: boolean;
   /** Formats of numbers and dates, which are written in that language. */
   readonly formats: boolean;
   /** Parts that make text of numbers, or numbers of text, of which the result shows nothing. */
-  readonly hidden: readonly Stretch[];
+  readonly hidden: readonly TokenRange[];
 }
 
-export function speechOf(tokens: readonly Token[]): Speech {
+export function localeDependenceOf(tokens: readonly Token[]): LocaleDependence {
   let [shows, formats] = [false, false];
-  const hidden: Stretch[] = [];
+  const hidden: TokenRange[] = [];
   for (const [i, token] of tokens.entries()) {
     const isCall = token.type === tokenTypes.FUNCTION;
     const isTextual = isCall && textual.has(token.value);
@@ -78,7 +78,7 @@ function isFormat(tokens: readonly Token[], place: number): boolean {
 }
 
 /** Where the text of a join or a text function goes: into the result, back into a criterion, or elsewhere. */
-function siteOf(tokens: readonly Token[], place: number): "shown" | "read back" | Stretch {
+function siteOf(tokens: readonly Token[], place: number): "shown" | "read back" | TokenRange {
   for (let at = place; ;) {
     const around = callAround(tokens, at);
     const stretch = around?.arg ?? { start: 0, end: tokens.length };
@@ -93,7 +93,7 @@ function siteOf(tokens: readonly Token[], place: number): "shown" | "read back" 
 const calculating = ["=", "<", ">", "<=", ">=", "<>", "+", "-", "*", "/", "^", "%"];
 
 /** Whether text that is put together in a stretch is compared there or calculated with. */
-function isCalculatedWith(tokens: readonly Token[], { start, end }: Stretch): boolean {
+function isCalculatedWith(tokens: readonly Token[], { start, end }: TokenRange): boolean {
   const part = tokens.slice(start, end);
   const makesText = (slice: readonly Token[]): boolean =>
     slice.some(
@@ -121,14 +121,14 @@ function isCalculatedWith(tokens: readonly Token[], { start, end }: Stretch): bo
  * Whether the engine is taken at its word for all that a formula does beside calling ours: nothing in it but operators,
  * functions that are sure, and text put together in a way that the result shows.
  */
-export function isSure(tokens: readonly Token[], isOurs: (name: string) => boolean): boolean {
-  const { formats, hidden } = speechOf(tokens);
+export function isTrusted(tokens: readonly Token[], isOurs: (name: string) => boolean): boolean {
+  const { formats, hidden } = localeDependenceOf(tokens);
   return (
     !formats &&
     hidden.length === 0 &&
     tokens.every(
       ({ type, value }) =>
-        type !== tokenTypes.FUNCTION || isOurs(value) || sure.has(value) || joining.has(value),
+        type !== tokenTypes.FUNCTION || isOurs(value) || trusted.has(value) || joining.has(value),
     )
   );
 }

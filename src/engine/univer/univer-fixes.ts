@@ -11,12 +11,12 @@ import { readConstantsAsWritten } from "./univer-constants.js";
 import { readSignsInOrder } from "./univer-signs.js";
 import { FormulaError } from "../values.js";
 
-let isMended = false;
+let isFixed = false;
 
 /** Keeps Univer's formula engine, wherever it runs, from ways of reading cells and formulas that give wrong values. */
-export function mendUniver(): void {
-  if (isMended) return;
-  isMended = true;
+export function fixUniver(): void {
+  if (isFixed) return;
+  isFixed = true;
   forgetContents();
   readCells();
   readConstantsAsWritten();

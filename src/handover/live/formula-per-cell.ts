@@ -13,7 +13,7 @@ import { NotLive } from "./not-live.js";
 import { constantOf, qualifiedFrom } from "./written-call.js";
 
 /** A formula for one of the cells that a formula filled. */
-export interface SpreadFormula {
+export interface CellFormula {
   readonly row: number;
   readonly column: number;
   /** Still with our call, but of single cells. */
@@ -21,7 +21,7 @@ export interface SpreadFormula {
 }
 
 /** A formula of its own for each of more cells would make a file that is slow everywhere. */
-const MOST_CELLS = 5000;
+const MAX_CELLS = 5000;
 
 const SEVERAL = "it fills several cells at once";
 
@@ -31,7 +31,7 @@ const SEVERAL = "it fills several cells at once";
  * @param area that it fills
  * @throws NotLive for every other formula
  */
-export function spreadOut(text: string, at: Position, area: Area, around: BookAround): SpreadFormula[] {
+export function formulaPerCell(text: string, at: Position, area: Area, around: BookAround): CellFormula[] {
   checkSize(area);
   const { solid, calls } = readFormula(text, around.own);
   const [call] = calls;
@@ -55,8 +55,8 @@ export function spreadOut(text: string, at: Position, area: Area, around: BookAr
 }
 
 function checkSize({ top, left, bottom, right }: Area): void {
-  if ((bottom - top + 1) * (right - left + 1) > MOST_CELLS)
-    throw new NotLive(`it goes over more than ${MOST_CELLS} cells at once`);
+  if ((bottom - top + 1) * (right - left + 1) > MAX_CELLS)
+    throw new NotLive(`it goes over more than ${MAX_CELLS} cells at once`);
 }
 
 /** What the formula writes for each cell of an argument. */

@@ -10,19 +10,19 @@ import type { Recalculation } from "./recalculation.js";
  *
  * @throws WorkbookError for a workbook in which one needs itself
  */
-export function refuseLoops({ loops: [loop] }: Recalculation, model: WorkbookModel): void {
-  if (loop) throw new WorkbookError(`has a circular reference: ${wayRound(loop, model)}`);
+export function refuseCircularReferences({ cycles: [cycle] }: Recalculation, model: WorkbookModel): void {
+  if (cycle) throw new WorkbookError(`has a circular reference: ${cycleText(cycle, model)}`);
 }
 
 /** @throws WorkbookError for a workbook in which circular references leave nothing to calculate */
-export function refuseNothingButLoops(result: Recalculation, model: WorkbookModel): void {
-  if (result.counts.recalculated === 0) refuseLoops(result, model);
+export function refuseOnlyCircularReferences(result: Recalculation, model: WorkbookModel): void {
+  if (result.counts.recalculated === 0) refuseCircularReferences(result, model);
 }
 
 /** A circular reference as the cells that it goes through, back to the first. */
-function wayRound(loop: readonly SheetPlace[], model: WorkbookModel): string {
+function cycleText(cycle: readonly SheetPlace[], model: WorkbookModel): string {
   const book = new Book(model);
-  const cells = loop.map(({ sheet, row, column }) =>
+  const cells = cycle.map(({ sheet, row, column }) =>
     addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book),
   );
   return [...cells, cells[0] ?? ""].join(" → ");
