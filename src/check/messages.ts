@@ -1,4 +1,4 @@
-// All wording of the workbook check: what it is, and what to do.
+// All wording of the workbook check: what is wrong, and what to do.
 import type { FindingKind } from "./finding.js";
 
 const MAX_VALUES = 3;
@@ -42,6 +42,6 @@ const sentences: Readonly<Record<FindingKind, Sentence>> = {
     "The sheet is protected: its formulas cannot be written anew, and may keep old results, until it is unprotected.",
 };
 
-/** @param values what stands in the cells */
+/** @param values content of the cells */
 export const findingSentence = (kind: FindingKind, about: string, values: readonly string[]): string =>
   sentences[kind](about, values);

@@ -43,35 +43,38 @@ export interface CalculationInput {
   readonly guard: Guard;
   /** Why a formula is not to be evaluated; undefined for those that are. */
   readonly frozen: (formula: number) => string | undefined;
-  /** The stored values of other formulas than ours prove nothing: the workbook was saved without being calculated. */
+  /** The workbook was saved without being calculated, so stored values of formulas other than ours prove nothing. */
   readonly uncalculated: boolean;
   /** The workbook as it was. */
   readonly stored: Grid;
-  /** The same once more, to be changed. */
+  /** A second copy, to be changed. */
   readonly grid: Grid;
   readonly landing: Landing;
-  /** Names of instruments that functions have looked for in vain since this was last asked. */
+  /** Names of instruments that functions have looked for in vain since the last call. */
   readonly instrumentsInVain: () => readonly string[];
   readonly onProgress: (done: number) => void;
 }
 
-/** What came of it. */
+/** Result of a calculation. */
 export interface Calculated {
   /** Formulas that keep their stored values, and why. */
   readonly kept: ReadonlyMap<number, string>;
-  /** Those of them that are kept for want of an instrument. */
+  /** Those kept because an instrument is missing. */
   readonly lacking: ReadonlySet<number>;
-  /** Formulas that find their cells by calculation: the cells they read. */
+  /** Cells read by formulas with dynamic references. */
   readonly found: ReadonlyMap<number, readonly PositionedArea[]>;
-  /** Those of them of which not even that is known. */
+  /** Formulas of which not even those cells are known. */
   readonly unknown: ReadonlySet<number>;
-  /** Formulas that ours need whose values differ from the stored ones, which are used instead. */
+  /** Formulas that ours need and whose values differ from the stored ones; the stored ones are used instead. */
   readonly distrusted: ReadonlyMap<number, FormulaValue>;
 }
 
 const PROGRESS_STEP = 250;
 
-/** Sees to the formulas of a plan, each after those it needs, and puts their values into the grid. @throws InterpreterMissing */
+/**
+ * Evaluates the formulas of a plan, each after those it needs, and writes their values to the grid. @throws
+ * InterpreterMissing
+ */
 export function calculate(input: CalculationInput): Calculated {
   const { plan, formulas, engine, book, guard, frozen, uncalculated, stored, grid, landing } = input;
   const isSubtotal = subtotalsOf(input);
@@ -116,8 +119,8 @@ export function calculate(input: CalculationInput): Calculated {
     }
     kept.set(formula, reason);
     landing.restore(formula, cell, stored);
-    // What ours come to hangs on instruments as well, so nobody can tell whether a kept one is still right.
-    // One that lacks its instrument is as right as it was, as long as nothing that it reads has moved.
+    // Our results depend on instruments as well, so nobody can tell whether a kept one is still right. A formula that
+    // lacks its instrument is as right as before, as long as nothing that it reads has changed.
     const isDoubtful = cell.template.own && !lacking.has(formula);
     if (isReached(formula) && !plan.cycles.has(formula) && (isDoubtful || taint.below(formula)))
       taint.keep(formula, taint.keptBelow(formula) ?? formula);
@@ -125,7 +128,7 @@ export function calculate(input: CalculationInput): Calculated {
   input.onProgress(plan.order.length);
   return { kept, lacking, found, unknown, distrusted };
 
-  /** Why a formula keeps its value whatever it would come to. */
+  /** Why a formula keeps its value whatever its result would be. */
   function reasonToKeep(formula: number): string | undefined {
     const obstacle = frozen(formula);
     if (obstacle !== undefined) return obstacle;
@@ -135,7 +138,7 @@ export function calculate(input: CalculationInput): Calculated {
     return root === undefined ? guard.of(formula).doubt : dependsOnKept(addressAt(root));
   }
 
-  /** Finds the cells of a formula that is not evaluated. */
+  /** Finds the cells read by a formula that is not evaluated. */
   function look(formula: number, cell: FormulaCell): void {
     try {
       const { reads, isUnknown } = now.find(cell);
@@ -167,7 +170,7 @@ export function calculate(input: CalculationInput): Calculated {
     }
   }
 
-  /** Puts a value where it belongs, unless there is a reason not to. */
+  /** Writes a value to its cells, unless there is a reason not to. */
   function settle(
     formula: number,
     cell: FormulaCell,
@@ -179,7 +182,7 @@ export function calculate(input: CalculationInput): Calculated {
     if (doubtful) return doubtful === "name" ? cannotCalculate() : severalValues;
     if (!isReached(formula)) {
       const differs = cell.stored !== null && !volatile && !comesOutAsStored(cell, value);
-      // Where the engine is not to be taken at its word, what the cell shows counts.
+      // If the engine's result cannot be trusted, the value shown in the cell counts.
       if (differs && !sure && !uncalculated) {
         distrusted.set(formula, value);
         landing.restore(formula, cell, stored);
@@ -188,7 +191,7 @@ export function calculate(input: CalculationInput): Calculated {
     }
     const { reproduced } = guard.of(formula);
     if (!own && reproduced !== undefined && same(reproduced, value)) {
-      // Nothing that it reads has changed what it comes to, so not even its last digit is touched.
+      // Its inputs did not change its result, so keep it to the last digit.
       landing.restore(formula, cell, stored);
       return undefined;
     }
@@ -196,14 +199,14 @@ export function calculate(input: CalculationInput): Calculated {
     const first = elementAt(value, 0, 0);
     if (own && !sure && first instanceof FormulaError && isUnexplained(first, readsOfAll(cell, evaluated)))
       return noReason(first.error);
-    // What stands around a call of ours is added up in another order by another program.
+    // Other programs add up what surrounds our call in another order.
     if (own && mixed && !(value instanceof Values) && alikeValues(value, fromCell(cell.stored), LAST_DIGITS))
       landing.restore(formula, cell, stored);
     else landing.land(formula, cell, value);
     return undefined;
   }
 
-  /** Whether the result could be another in the language of the author's spreadsheet program. */
+  /** Whether the result could differ in the language of the author's spreadsheet program. */
   function mayBeOtherwise(cell: FormulaCell, evaluated: Evaluated, value: FormulaValue): boolean {
     const written = evaluated.formula;
     const speech = written ? localeDependenceOf(written.tokens) : cell.template.localeDependence;
@@ -216,7 +219,7 @@ export function calculate(input: CalculationInput): Calculated {
     return [...readsOf(cell).map(({ area }) => area), ...cells];
   }
 
-  /** An error that neither has a message nor stands in any cell that was read. */
+  /** An error without a message that does not come from any cell read. */
   function isUnexplained(value: FormulaError, reads: readonly PositionedArea[]): boolean {
     if (value.message !== "") return false;
     return !reads.some(({ sheet, ...area }) => {

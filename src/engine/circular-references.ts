@@ -6,20 +6,20 @@ import { Book } from "./references/book.js";
 import type { Recalculation } from "./recalculation.js";
 
 /**
- * For whatever needs a value of every formula of ours, as a copy does.
+ * For anything that needs a value for each of our formulas, such as a copy.
  *
- * @throws WorkbookError for a workbook in which one needs itself
+ * @throws WorkbookError for a workbook with a circular reference
  */
 export function refuseCircularReferences({ cycles: [cycle] }: Recalculation, model: WorkbookModel): void {
   if (cycle) throw new WorkbookError(`has a circular reference: ${cycleText(cycle, model)}`);
 }
 
-/** @throws WorkbookError for a workbook in which circular references leave nothing to calculate */
+/** @throws WorkbookError if circular references leave nothing to calculate */
 export function refuseOnlyCircularReferences(result: Recalculation, model: WorkbookModel): void {
   if (result.counts.recalculated === 0) refuseCircularReferences(result, model);
 }
 
-/** A circular reference as the cells that it goes through, back to the first. */
+/** A circular reference as its cells in order, back to the first. */
 function cycleText(cycle: readonly SheetPlace[], model: WorkbookModel): string {
   const book = new Book(model);
   const cells = cycle.map(({ sheet, row, column }) =>

@@ -17,10 +17,10 @@ import { Templates } from "./references/templates.js";
 import { calculated as known } from "./univer/calculated-functions.js";
 import type { PositionedArea } from "./values.js";
 
-/** How often a new start may be necessary before formulas that never settle are given up. */
+/** Restarts before formulas that never settle are given up. */
 const MAX_PASSES = 8;
 
-/** A workbook that is to be recalculated, its formulas read. */
+/** A workbook to be recalculated, with its formulas read. */
 export class Recalculating {
   readonly book: Book;
   readonly #formulas: readonly FormulaCell[];
@@ -34,8 +34,8 @@ export class Recalculating {
   }
 
   /**
-   * @param make an interpreter for formulas that need one
-   * @throws InterpreterMissing for want of it; the same may be asked again with one
+   * @param make creates an interpreter for formulas that need one
+   * @throws InterpreterMissing if there is none; the call can be repeated with one
    */
   run(make: (() => Interpreter) | undefined, options: RecalculationOptions): Recalculation {
     if (!this.#formulas.some(({ template }) => template.own)) return nothing;
@@ -90,8 +90,8 @@ function passes(
       onProgress: (done) => onProgress?.(done, plan.order.length),
     });
 
-    // A dynamic array of another size may reach cells that were read before it was calculated, and a formula that finds
-    // its cells by itself may have read them too early, or not be reached by ours at all.
+    // A dynamic array that changed size may reach cells that were read before it was calculated. A formula with dynamic
+    // references may have read them too early as well, or turn out not to depend on ours.
     const resized = [...landing.areas].flatMap(([formula, area]) =>
       sameArea(areas.get(formula), area) ? [] : [formula],
     );
@@ -119,7 +119,7 @@ function passes(
         cycles: [...ours].map(({ path: way }) => addresses(way)),
       };
     }
-    // An array in a circle is given up, which ends the circle only for as long as it is not calculated.
+    // An array in a cycle is given up, which breaks the cycle only as long as it is not calculated.
     const closed = new Set(resized.map((formula) => plan.cycles.get(formula)));
     for (const [formula, cycle] of plan.cycles) if (closed.has(cycle)) cycles.set(formula, cycle);
     areas = landing.areas;

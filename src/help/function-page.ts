@@ -25,7 +25,7 @@ import { sampleInstruments } from "./sample-book.js";
 import { exampleCells, exampleResult, resultUnit } from "./worked-table.js";
 import { workedExample, type WorkedExample } from "./worked-example.js";
 
-/** The help of one function: what Excel opens from its formula bar. */
+/** Help page of one function; Excel opens it from its formula bar. */
 export function functionPage(spec: FunctionSpec): string {
   const worked = workedExample(spec);
   const name = `${NAMESPACE}.${spec.name}`;
@@ -92,7 +92,7 @@ function moreExamples({ name, examples }: FunctionSpec, worked: WorkedExample): 
     .join("\n");
 }
 
-/** Ends of a range; an extract is written as gravity too. */
+/** Ends of a range; for an extract, gravity too. */
 function ends({ min, max, unit }: Range): string {
   const number = (value: number): string => String(Number(value.toPrecision(5))).replace("-", "−");
   const sg = (extract: number): string => figure(gravityOfExtract(extract), "SG");
@@ -115,7 +115,7 @@ function range(spec: FunctionSpec): string {
     : `${list(items)}\n<p>Outside of this it refuses, and never guesses.${own}</p>`;
 }
 
-/** For what is neither a number nor a reading. */
+/** For results that are neither a number nor a reading. */
 const LOG_UNCERTAINTY =
   "As sure as what logged it. Scatter and spikes are taken out; what the instrument is off by all the time stays in, and so does " +
   "what drifts slowly. Calibrate it against glass, and take final values with glass.";

@@ -1,4 +1,4 @@
-// How much a result hangs on each thing that was measured: found by calculating once more with it a little higher.
+// Sensitivity of a result to each measurement, found by recalculating with a slightly higher value.
 import { gravityOfExtract } from "../core/liquid/gravity.js";
 import type { Range } from "../core/refusal.js";
 import { evaluate } from "../functions/evaluate.js";
@@ -11,14 +11,14 @@ export interface Nudge {
   readonly parameter: string;
   /** Such as "0.001". */
   readonly by: string;
-  /** What the result is then, less what it was. */
+  /** Change of the result. */
   readonly change: number;
 }
 
-/** A little, by unit: what one easily misreads. Common practice, no source. Amounts go by the hundredth. */
+/** A small step, by unit: an easy misreading. Common practice, no source. For amounts it is a hundredth. */
 const little: Readonly<Record<string, number>> = { SG: 0.001, "°P": 0.1, "°Bx": 0.1, "°C": 1, "%": 1 };
 
-/** Whatever the worked example has as a number and has a range; none where the result is none. */
+/** For every argument of the worked example that is a number with a range; none if the result is not a number. */
 export function nudges({ name, parameters, topic }: FunctionSpec, worked: WorkedExample): Nudge[] {
   const [row, column] = worked.told;
   const before = worked.results[row]?.[column];
@@ -38,11 +38,11 @@ export function nudges({ name, parameters, topic }: FunctionSpec, worked: Worked
   });
 }
 
-/** A log is not off by a reading, and how sure a number is already says it. */
+/** A log does not depend on a single reading, and an uncertainty needs no sensitivity. */
 const ofItself = (topic: string): boolean => topic === "Fermentation" || topic === "How sure it is";
 
 function step({ unit }: Range, given: number): { add: (value: number) => number; by: string } {
-  // An extract that is written as SG.
+  // An extract written as SG.
   const own = unit === "°P" && given < gravityOfExtract(30) ? "SG" : unit;
   const amount = little[own];
   if (amount === undefined) return { add: (value) => value * 1.01, by: "1 %" };

@@ -1,4 +1,4 @@
-// What each function covers, by the very ranges that its code refuses with. None is written down a second time.
+// The ranges of each function: the same objects that its code checks against. None is written down a second time.
 import { plusMinusRange } from "../core/uncertainty/alcohol-uncertainty.js";
 import { massRange, volumeRange } from "../core/brewhouse/amounts.js";
 import { attenuableRange, attenuationRange } from "../core/beer/attenuation.js";
@@ -19,7 +19,7 @@ import { tolerances } from "../functions/cells/fermentation-cells.js";
 import { MIN_PERCENT } from "../functions/arguments/percent.js";
 import { originalBrix } from "../functions/cells/refractometer-cells.js";
 
-/** By parameter; a value may lie in any of several ranges. RESULT is what the function may come to. */
+/** By parameter; a value may be in any of several ranges. RESULT is the range of the result. */
 export type Covered = Readonly<Record<string, readonly Range[]>>;
 
 export const RESULT = "";
@@ -33,7 +33,7 @@ const uncertain: Covered = {
   final_plusminus: [{ ...plusMinusRange.SG, of: "uncertainty" }],
 };
 const wort: Covered = { volume: [volumeRange], gravity: [wortRange] };
-/** A share of 1 where percent are meant is refused, and so is what no fermentable gives. */
+/** A share of 1 instead of a percentage is refused, and so is a yield below that of any fermentable. */
 const fromLeast = (range: Range): Range => ({ ...range, min: MIN_PERCENT });
 const yields = Object.values(yieldRanges).map(fromLeast);
 const log: Covered = { gravities: [scaleMarks.SG] };

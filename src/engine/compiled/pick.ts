@@ -5,7 +5,7 @@ import { NeedsInterpreter } from "./needs-interpreter.js";
 import { lone, type CompiledStep, type Steps } from "./steps.js";
 
 /**
- * INDEX of one row and one column. Of a range only the cells are read that are picked.
+ * INDEX with one row and one column. Only the cells picked are read, not the whole range.
  *
  * @returns undefined for other numbers of arguments
  */
@@ -47,7 +47,7 @@ interface Place {
   readonly column: number;
 }
 
-/** @throws NeedsInterpreter for what is no number, and for several rows or columns at once */
+/** @throws NeedsInterpreter for anything but a number, and for several rows or columns at once */
 function placeIn(
   { height, width }: { readonly height: number; readonly width: number },
   row: FormulaValue,

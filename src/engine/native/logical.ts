@@ -5,8 +5,8 @@ import { logical, truthIn } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
 
 /**
- * The truths among the arguments: text in cells is passed over, text written into the formula must say TRUE or
- * FALSE. The first error is the result.
+ * The logical values of the arguments: text in cells is skipped, text literals must say TRUE or FALSE. The first error
+ * is the result.
  */
 function truthsOf(args: readonly Argument[]): boolean[] | FormulaError {
   const truths: boolean[] = [];
@@ -23,7 +23,7 @@ function truthsOf(args: readonly Argument[]): boolean[] | FormulaError {
   return truths.length === 0 ? badValue : truths;
 }
 
-/** @throws NotHere for other text: #VALUE! in Excel, passed over by others */
+/** @throws NotHere for other text: #VALUE! in Excel, skipped by others */
 function spelledTruth(text: string): boolean {
   const truth = truthIn(text);
   if (truth === undefined) throw new NotHere(`it takes the text "${text}" for TRUE or FALSE`);
@@ -37,7 +37,7 @@ function ofTruths(name: string, f: (truths: readonly boolean[]) => boolean): Nat
   });
 }
 
-/** Chooses by a condition: whole arguments where there is one condition, value by value where there are several. */
+/** Chooses by a condition: whole arguments for a single condition, value by value for an array. */
 function chosen(
   condition: Argument,
   choose: (truth: boolean) => Argument,
@@ -53,7 +53,7 @@ function chosen(
   });
 }
 
-/** The value itself, or another one instead of some errors. */
+/** The value itself, or a substitute for certain errors. */
 function instead(name: string, isReplaced: (value: Scalar) => boolean): NativeFunction {
   return ofArrays(name, [2, 2], (value, otherwise) =>
     isSeveral(value) || (isSeveral(otherwise) && isReplaced(single(value) ?? null))

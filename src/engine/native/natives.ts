@@ -17,7 +17,7 @@ import { textFunctions } from "./texts.js";
 import { unitFunctions } from "./units.js";
 import { workdayFunctions } from "./workdays.js";
 
-/** Operators and functions of spreadsheets as Excel calculates them, in place of the engine's own. */
+/** Operators and functions of spreadsheets, calculated as in Excel; they replace the interpreter's own. */
 export const natives: readonly NativeFunction[] = [
   ...operators,
   ...logicalFunctions,

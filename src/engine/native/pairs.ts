@@ -10,7 +10,7 @@ interface Pairs {
   readonly ys: readonly number[];
 }
 
-/** The numbers that two lists have side by side; where one has none, neither counts. The first error is the result. */
+/** Pairs of numbers in two lists; if one side is not a number, the pair is skipped. The first error is the result. */
 function pairsOf(first: Argument, second: Argument): Pairs | FormulaError {
   const [a, b] = [cellsOf(first), cellsOf(second)];
   const error = [...a, ...b].find((value) => value instanceof FormulaError);
@@ -42,7 +42,7 @@ function products(xs: readonly number[], ys: readonly number[]): number {
 
 const perhaps = (over: number, under: number): Scalar => (under === 0 ? divisionByZero : over / under);
 
-/** Cells are given as known ys before known xs. */
+/** Known ys come before known xs. */
 function line(
   ys: readonly number[],
   xs: readonly number[],
@@ -71,7 +71,7 @@ function forecast(at: Argument, ys: Argument, xs: Argument): Scalar {
   return fitted ? fitted.intercept + fitted.slope * x : divisionByZero;
 }
 
-/** Sums over two lists of one length; where one has no number, neither counts. */
+/** Sums over two lists of equal length; a pair with anything but numbers is skipped. */
 function sumOver(name: string, f: (x: number, y: number) => number): NativeFunction {
   return ofArrays(name, [2, 2], (first, second) => {
     const pairs = pairsOf(first, second);

@@ -5,7 +5,7 @@ import { alias, badNumber, divisionByZero, type NativeFunction, notAvailable, of
 import { ascending, mean, numbersOf, type NonNumbers, sumOfSquaredDeviations, total } from "./numbers.js";
 import { ofNumbers } from "./sums.js";
 
-/** @param lostDegreesOfFreedom degrees of freedom that the mean takes: 1 for a sample */
+/** @param lostDegreesOfFreedom those used for the mean: 1 for a sample */
 const variance =
   (lostDegreesOfFreedom: number) =>
   (numbers: readonly number[]): number | FormulaError =>
@@ -38,7 +38,7 @@ function middle(numbers: readonly number[]): Scalar {
   return sorted.length % 2 === 1 ? upper : (upper + (sorted[sorted.length / 2 - 1] ?? 0)) / 2;
 }
 
-/** The most frequent number; of several, the one that comes first. */
+/** The most frequent number; of several, the first. */
 function mode(numbers: readonly number[]): Scalar {
   const times = new Map<number, number>();
   for (const x of numbers) times.set(x, (times.get(x) ?? 0) + 1);
@@ -46,7 +46,7 @@ function mode(numbers: readonly number[]): Scalar {
   return most < 2 ? notAvailable : ([...times].find(([, count]) => count === most)?.[0] ?? notAvailable);
 }
 
-/** Asks for one number by its place among the others, or for several. */
+/** Functions that pick one number by its rank, or several. */
 function ranked(
   name: string,
   f: (sorted: readonly number[], at: number) => Scalar,
@@ -88,7 +88,7 @@ const quartile = ranked(
   whole,
 );
 
-/** How many numbers come before one, and one more. */
+/** Rank from 1. */
 function rank(value: Argument, among: Argument, order: Argument): FormulaValue {
   const numbers = numbersOf([among]);
   return broadcast([value, order], (one, direction) => {
@@ -145,7 +145,7 @@ function atWhole(place: number): number {
 
 const modeOnce = ofNumbers("MODE.SNGL", mode);
 
-/** How many numbers are at most as great as each bin, and greater than the one before; then the rest. */
+/** Counts the numbers up to each bin's limit and above the one before; then the rest. */
 function frequency(data: Argument, bins: Argument): FormulaValue {
   const numbers = numbersOf([data]);
   const limits = numbersOf([bins]);

@@ -8,36 +8,36 @@ import { placed } from "../references/templates.js";
 import type { PositionedArea } from "../values.js";
 import type { WrittenReference } from "../references/written-reference.js";
 
-/** What to calculate, and in which order. Formulas are numbers, their places in the list of all formulas. */
+/** What to calculate, and in which order. Formulas are identified by their index in the list of all formulas. */
 export interface Plan {
   /** Which formulas need which. */
   readonly graph: DependencyGraph;
   /**
-   * Formulas to see to, each after those it needs: what ours reach, what that needs, and whatever finds its cells by
-   * calculation, because only then it is known whether ours reach it.
+   * Formulas to evaluate, each after those it needs: everything that depends on ours, what that needs in turn, and all
+   * formulas with dynamic references, since only evaluating them shows whether they depend on ours.
    */
   readonly order: readonly number[];
-  /** 1 for those that our formulas reach, and for ours: their new values belong in the workbook. */
+  /** 1 for our formulas and those that depend on them: their new values belong in the workbook. */
   readonly patched: Uint8Array;
-  /** 1 for those that a patched formula needs, and for the patched ones themselves. */
+  /** 1 for the patched formulas and those that they need. */
   readonly needed: Uint8Array;
-  /** The circular reference that a formula is part of. */
+  /** The circular reference that a formula belongs to. */
   readonly cycles: ReadonlyMap<number, Cycle>;
   readonly outputs: OutputIndex;
 }
 
-/** Formulas that need each other. */
+/** A circular reference. */
 export interface Cycle {
-  /** One way round: each formula needs the next, the last one needs the first. */
+  /** One cycle: each formula needs the next, the last one needs the first. */
   readonly path: readonly number[];
-  /** One of ours is among them. */
+  /** Whether one of ours is part of it. */
   readonly own: boolean;
 }
 
 /**
  * @param areas the cells that array formulas fill
- * @param found the cells that formulas read which find them by calculation
- * @param known circular references that stay such though an array in them was given up
+ * @param found the cells read through dynamic references
+ * @param known circular references that remain although an array in them was given up
  */
 export function makePlan(
   formulas: readonly FormulaCell[],
@@ -85,18 +85,18 @@ export function makePlan(
   };
 }
 
-/** The cells that a formula reads as far as its text tells. */
+/** The cells that a formula reads, as far as its text tells. */
 export function readsOf(cell: FormulaCell): { readonly area: PositionedArea; readonly shared: boolean }[] {
   const { reads, spans } = cell.template;
   const areas = reads.map((read) => ({ area: placed(read, cell), shared: isFixed(read) }));
   if (!spans) return areas;
-  // A range from one cell of these to another lies within the smallest area around them.
+  // A range from one of these cells to another lies within their bounding area.
   const bySheet = new Map<number, PositionedArea>();
   for (const { area } of areas) bySheet.set(area.sheet, around(bySheet.get(area.sheet) ?? area, area));
   return [...bySheet.values()].map((area) => ({ area, shared: false }));
 }
 
-/** It means the same cells wherever the formula stands. */
+/** It means the same cells from every formula. */
 function isFixed(reference: WrittenReference): boolean {
   return reference.topFixed && reference.leftFixed && reference.bottomFixed && reference.rightFixed;
 }

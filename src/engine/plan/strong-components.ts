@@ -1,16 +1,19 @@
 import type { DependencyGraph } from "./dependency-graph.js";
 
-/** Nodes by number, and the edges of each in a row. */
+/** Nodes by number, and their edges in compressed rows. */
 export type Graph = Pick<DependencyGraph, "nodeCount" | "start" | "target">;
 
 export interface Ordering {
-  /** All nodes, each after everything it needs, as far as there are no loops. */
+  /** All nodes, each after everything it needs, except within cycles. */
   readonly order: Int32Array;
-  /** Nodes that need each other, or one that needs itself; helpers among them included. */
+  /**
+   * Strongly connected components of more than one node, and single nodes with an edge to themselves; inner nodes of
+   * the segment trees included.
+   */
   readonly components: readonly (readonly number[])[];
 }
 
-/** Tarjan's search for strongly connected components (SIAM J. Comput. 1, 1972, 146–160), without recursion. */
+/** Tarjan's algorithm for strongly connected components (SIAM J. Comput. 1, 1972, 146–160), without recursion. */
 export function topologicalOrder(graph: Graph): Ordering {
   const { nodeCount } = graph;
   const found = new Int32Array(nodeCount).fill(-1);
@@ -67,9 +70,9 @@ export function topologicalOrder(graph: Graph): Ordering {
 }
 
 /**
- * One way round a knot, from its first formula on: each formula needs the next, the last one needs the first.
+ * A shortest cycle through the first formula of a component: each formula needs the next, the last one needs the first.
  *
- * @param formulaCount nodes from this number on are helpers
+ * @param formulaCount nodes from this number on are inner nodes of the segment trees
  */
 export function cycleThrough(
   graph: DependencyGraph,

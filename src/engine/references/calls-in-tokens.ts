@@ -2,16 +2,16 @@ import { type Token as AnyToken, tokenTypes } from "@borgar/fx/xlsx";
 
 type Token = Pick<AnyToken, "type" | "value">;
 
-/** Tokens from the start up to before the end. */
+/** Tokens from `start` up to before `end`. */
 export interface TokenRange {
   readonly start: number;
   readonly end: number;
 }
 
-/** A call in a row of tokens, from its name up to behind its closing bracket. */
+/** A call in a list of tokens, from its name to after its closing parenthesis. */
 export interface CallInTokens extends TokenRange {
   readonly name: string;
-  /** Without the blanks around them; one that is left out is an empty stretch. */
+  /** Without surrounding blanks; an omitted one is an empty range. */
   readonly args: readonly TokenRange[];
 }
 
@@ -53,7 +53,7 @@ export function callAround(
   return undefined;
 }
 
-/** The operand that an operator before it takes: a call, a group in brackets, a reference or another single token. */
+/** The operand of an operator before it: a call, a parenthesised group, a reference or another single token. */
 export function operandAt(tokens: readonly Token[], start: number): TokenRange {
   const call = callAt(tokens, start);
   if (call) return call;
@@ -66,7 +66,7 @@ export function operandAt(tokens: readonly Token[], start: number): TokenRange {
   return { start, end: tokens.length };
 }
 
-/** The call or group in brackets that ends before a place. */
+/** The call or group that ends before a place. */
 export function groupBefore(tokens: readonly Token[], end: number): readonly Token[] {
   for (let i = end - 1, depth = 0; i >= 0; i--) {
     if (isOperatorToken(tokens[i], ")", "}")) depth++;
@@ -76,7 +76,7 @@ export function groupBefore(tokens: readonly Token[], end: number): readonly Tok
   return [];
 }
 
-/** Without blanks at either end, and without brackets around all of it. */
+/** Strips blanks at either end, and parentheses around the whole. */
 export function bare<T extends Token>(tokens: readonly T[]): readonly T[] {
   const { start, end } = trimmed(tokens, { start: 0, end: tokens.length });
   const inner = tokens.slice(start, end);
@@ -84,7 +84,7 @@ export function bare<T extends Token>(tokens: readonly T[]): readonly T[] {
   return isGroup ? bare(inner.slice(1, -1)) : inner;
 }
 
-/** The next token to one side that is no blank. */
+/** The next token on one side that is not a blank. */
 export function neighbour(tokens: readonly Token[], place: number, step: 1 | -1): Token | undefined {
   let i = place + step;
   while (tokens[i]?.type === tokenTypes.WHITESPACE) i += step;

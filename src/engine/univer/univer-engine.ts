@@ -34,7 +34,7 @@ import { univerFunctions } from "./univer-functions.js";
 import { fixUniver } from "./univer-fixes.js";
 import { nativeClasses } from "./univer-natives.js";
 
-/** Univer keeps parsed formulas by the id of their book, for as long as the program runs: no two may share one. */
+/** Univer caches parsed formulas by the id of their book for as long as the program runs, so no two may share one. */
 let books = 0;
 
 const sheetId = (sheet: number): string => `s${String(sheet)}`;
@@ -43,7 +43,7 @@ const columnCount = lastColumn + 1;
 
 /** Cells of one sheet as Univer reads them. */
 class GridCells extends ObjectMatrix<ICellData> {
-  /** How many more cells the formula at hand may read. */
+  /** How many more cells the present formula may read. */
   #left = MAX_CELLS;
 
   constructor(
@@ -68,12 +68,12 @@ class GridCells extends ObjectMatrix<ICellData> {
   }
 }
 
-/** A formula that Univer has read. */
+/** A formula parsed by Univer. */
 export type Parsed = ReturnType<typeof generateAstNode>;
 
 /**
  * Univer's formula engine without sheets, commands or a page: one formula at a time, in the order that the caller
- * knows to be right. Its own dependency tree and its store of results are not used.
+ * determines. Its own dependency tree and result cache are not used.
  */
 export class UniverEngine implements AnyInterpreter {
   readonly #book = `book${String(++books)}`;
@@ -150,7 +150,7 @@ export class UniverEngine implements AnyInterpreter {
     return (at) => this.evaluate(node, at, base);
   }
 
-  /** Reads the text of a formula. */
+  /** Parses the text of a formula. */
   parse(text: string): Parsed {
     return generateAstNode(this.#book, text, this.#lexer, this.#builder, this.#config);
   }
@@ -158,8 +158,8 @@ export class UniverEngine implements AnyInterpreter {
   /**
    * The value of a parsed formula in a cell.
    *
-   * @param base the cell for which its text was written; references without "$" move along
-   * @throws whatever Univer throws at a formula that is too much for it
+   * @param base the cell for which its text was written; references without "$" are relative to it
+   * @throws any error of Univer for a formula that is too much for it
    */
   evaluate(node: Parsed, at: Position, base: Position): FormulaValue {
     for (const cells of this.#cells) cells.nextFormula();

@@ -131,7 +131,7 @@ export const FERMENT_REACHES = ofLog(
   },
 );
 
-/** What a tolerance may be, as it is written. */
+/** Allowed tolerances, in the scale of the formula. */
 export const tolerances: Record<GravityScale, Range> = {
   SG: { of: "tolerance", min: 0.0001, max: 0.01, unit: "SG" },
   P: { of: "tolerance", min: 0.025, max: 2, unit: "°P" },

@@ -31,7 +31,7 @@ import {
   refractometerReading,
 } from "./refractometer-cells.js";
 
-/** How fine a named instrument is. @throws CellError if its profile does not say */
+/** Accuracy of a named instrument. @throws CellError if its profile does not state it */
 function accuracyIn(
   profile: HydrometerProfile | RefractometerProfile | undefined,
   otherwise: ScaleAccuracy,
@@ -46,7 +46,7 @@ function accuracyIn(
   throw new CellError("#VALUE!", notFine(profile.name, lacks));
 }
 
-/** For all functions of this kind. */
+/** Used by all PLUSMINUS functions. */
 export const GUM =
   "Expanded uncertainty by the GUM (JCGM 100:2008), coverage factor 2: about 95 % of what may reasonably be true. Derivatives are " +
   "taken of the calculation itself. ";

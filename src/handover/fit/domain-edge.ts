@@ -5,10 +5,10 @@ import { GRID, grid, validSpan, type Answers } from "./valid-span.js";
 
 const EDGE_DEGREES = 8;
 /**
- * One edge of a domain as an expression of x. It is a polynomial where the edge is curved and a number where it is not, and
- * keeps to the inner side.
+ * One edge of a domain as an expression of x: a polynomial where the edge is curved and a number where it is not,
+ * always on the inner side.
  *
- * @param tolerance how far inside it may be, where that can be had
+ * @param tolerance how far inside it may be, if possible
  */
 export function edgeOf(
   { x, y, spanAt }: Domain,
@@ -20,9 +20,9 @@ export function edgeOf(
   const inwards = side === "min" ? 1 : -1;
   const edgeAt = (at: number): number => spanAt(at)?.[side] ?? bound;
   const isCurved: Answers = (places) => places.map((at) => Math.abs(edgeAt(at) - bound) > tolerance / 4);
-  // At the very ends the function may answer here and there, by the rounding of its own numbers.
+  // At the very ends the function may or may not answer, because of rounding.
   const slack = (x.max - x.min) * 1e-6;
-  // Where an edge begins to curve need not be known better.
+  // The point where an edge begins to curve need not be known more exactly.
   const curved = validSpan(isCurved, { min: x.min + slack, max: x.max - slack }, slack);
   if (!curved) return constant(bound);
   const [fromStart, toEnd] = [curved.min <= x.min + 2 * slack, curved.max >= x.max - 2 * slack];
@@ -37,8 +37,8 @@ export function edgeOf(
 const shortened = (value: number): number => Number(value.toPrecision(7));
 
 /**
- * As high a degree as the tolerance needs; then moved inwards by the worst that it is off. An edge with a corner, where
- * another bound takes over, is divided there.
+ * Raises the degree until the tolerance is met, then shifts the polynomial inwards by its largest error. An edge with a
+ * corner, where another bound takes over, is split there.
  */
 function inwardPolynomial(
   edgeAt: (x: number) => number,

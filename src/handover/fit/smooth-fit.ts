@@ -4,32 +4,35 @@ import { domainOf } from "./domain.js";
 import { atLeast, combined, constant, input, type InputCondition, type Expression } from "./expression.js";
 import { validSpan } from "./valid-span.js";
 
-/** What a function gives at places, each with a number for each variable; undefined where it refuses. */
+/** Results of a function at points, each with a number for each variable; undefined where it refuses. */
 export type Results = (places: readonly (readonly number[])[]) => readonly (number | undefined)[];
 
-/** A function as polynomials: where it answers, and what. */
+/** A function as polynomials: its domain, and its values. */
 export interface SmoothFit {
   readonly result: Expression;
   readonly conditions: readonly InputCondition[];
 }
 
-/** What is asked of a fit. */
+/** Requirements on a fit. */
 export interface Wanted {
-  /** How far it may be off anywhere. */
+  /** Largest error allowed anywhere. */
   readonly tolerance: number;
-  /** Something by which the function vanishes or grows: what is left when it is divided out is smoother. */
+  /** A factor by which the function vanishes or grows; without it, the rest is smoother. */
   readonly factor?: Expression;
-  /** How exact edges need be, in units of the last variable. */
+  /** Tolerance of the edges, in units of the last variable. */
   readonly edge?: number;
 }
 
-/** A fit stops to grow when it is so much better than it need be. */
+/** The degree stops rising when the error is below this share of the tolerance. */
 const MARGIN = 0.4;
 const HIGHEST = { one: 16, two: 9 };
 
 const shortened = (value: number): number => Number(value.toPrecision(10));
 
-/** @param extent where the function may answer at most. @returns undefined where the tolerance cannot be reached, or the function never answers */
+/**
+ * @param extent where the function may answer at most. @returns undefined if the tolerance cannot be met, or the
+ *   function never answers
+ */
 export function fitOne(results: Results, extent: Extent, wanted: Wanted): SmoothFit | undefined {
   const answers = (places: readonly number[]): boolean[] =>
     results(places.map((x) => [x])).map((y) => y !== undefined);
@@ -50,9 +53,9 @@ export function fitOne(results: Results, extent: Extent, wanted: Wanted): Smooth
 }
 
 /**
- * @param x extent of the first input
- * @param y extent of the second, whose bounds depend on the first
- * @returns undefined where the tolerance cannot be reached, or the function never answers
+ * @param x interval of the first input
+ * @param y interval of the second, whose bounds depend on the first
+ * @returns undefined if the tolerance cannot be met, or the function never answers
  */
 export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): SmoothFit | undefined {
   const answersAt = (at: number) => (places: readonly number[]) =>
@@ -64,7 +67,7 @@ export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): 
       const span = domain.spanAt(at);
       return span ? chebyshevNodes(span, count).map((each) => [at, each]) : [];
     });
-    // The polynomial has y first: it is the longer to write, and stands there less often so.
+    // The polynomial has y first: y is longer to write, and appears less often that way.
     return samplesOf(results, places, ([a = NaN, b = NaN]) => [b, a], wanted.factor);
   };
   const extents = [domain.y, domain.x];
@@ -82,7 +85,7 @@ export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): 
   };
 }
 
-/** Samples for the polynomial: with the factor divided out, and weighed by it, so that errors count as in the result. */
+/** Samples for the polynomial: divided by the factor, and weighted by it, so that errors count as in the result. */
 function samplesOf(
   results: Results,
   places: readonly (readonly number[])[],
@@ -98,7 +101,7 @@ function samplesOf(
   });
 }
 
-/** Raises the degree until the polynomial is good enough everywhere, on more places than it was fitted to. */
+/** Raises the degree until the error is small enough everywhere, on more points than were fitted. */
 function growing(
   highest: number,
   { tolerance, factor }: Wanted,

@@ -1,17 +1,17 @@
 import type { Extent } from "./chebyshev-fit.js";
 
-/** Whether a function answers, at each of some places. */
+/** Whether a function answers at each of some points. */
 export type Answers = (places: readonly number[]) => readonly boolean[];
 
-/** Pieces of a grid that finds where a function answers. */
+/** Cells of the grid that locates the answers. */
 export const GRID = 40;
 const FINER = 8;
 const EDGE_DECIMALS = 4;
 
-/** How near an edge is known unless said otherwise: a part in forty millions of the extent. */
+/** Default precision of an edge: one part in forty million of the interval. */
 export const precisionIn = ({ min, max }: Extent): number => (max - min) / GRID / 2 ** 20;
 
-/** The part of an extent in which a function answers; undefined where it never does. */
+/** The part of an interval in which a function answers; undefined if it never does. */
 export function validSpan(
   answers: Answers,
   extent: Extent,
@@ -34,7 +34,7 @@ export function validSpan(
   };
 }
 
-/** What a grid over an extent meets; a finer one where that meets no answer. */
+/** Evaluates a grid over an interval, and a finer one if that finds no answer. */
 export function looked(answers: Answers, { min, max }: Extent) {
   const on = (places: readonly number[]) => ({ places, valid: answers(places) });
   const coarse = on(grid(min, max, GRID));
@@ -45,7 +45,7 @@ export function grid(from: number, to: number, pieces: number): number[] {
   return Array.from({ length: pieces + 1 }, (_, i) => from + ((to - from) * i) / pieces);
 }
 
-/** The last place with an answer on the way from `inside` to `outside`. */
+/** The last point with an answer on the way from `inside` to `outside`. */
 export function narrowed(answers: Answers, inside: number, outside: number, precision: number): number {
   let [from, to] = [inside, outside];
   while (Math.abs(to - from) > precision) {

@@ -15,8 +15,9 @@ import type { Branch, FoldedCall, LiveFunction } from "./live-function.js";
 import { numberFrom, piece } from "./pieces.js";
 import { wortInput, wortScaleLive } from "./wort-scale.js";
 
-// Balances of mass are products and quotients of a few numbers, put together here as the cell functions document them; what
-// wort is like comes from the cell functions as polynomials. What is put together is measured against the cell function.
+// Mass balances are products and quotients of a few numbers, composed here as the cell functions document them;
+// properties of wort come from the cell functions as polynomials. The composition is measured against the cell
+// function.
 
 /** Freezing to boiling in either unit. */
 const degrees = { min: 0, max: 212 };
@@ -48,7 +49,7 @@ const functions: Readonly<Record<string, Balance>> = {
       const conditions = [...isVolume(at("volume")), ...ratio.holds(at("temperature"))];
       const usual: Branch = { result, conditions };
       if (!inputs.includes("to")) return { ...CLOSE, branches: [usual] };
-      // Both ratios are to the temperature that counts where none is given.
+      // Both ratios refer to the default temperature.
       const cooled = combined(result, "/", ratio.of(at("to")));
       const given = { result: cooled, conditions: [...conditions, ...ratio.holds(at("to"))] };
       return { ...CLOSE, branches: [{ ...usual, when: leftOut(at("to")) }, given] };
@@ -178,10 +179,10 @@ const functions: Readonly<Record<string, Balance>> = {
   ...listFunctions,
 };
 
-/** Wort thin enough that boiling it down reaches every other; it is stronger than what counts as an empty cell. */
+/** Wort so thin that boiling it down can reach any other, but stronger than what counts as an empty cell. */
 const THIN = 1.000_01;
 
-/** A call of a balance as a formula; undefined for a function that is none of these. */
+/** A call of a balance function as a formula; undefined for other functions. */
 export function balanceFunction(call: FoldedCall): LiveFunction | undefined {
   const balance = functions[call.name];
   if (!balance) return undefined;

@@ -15,7 +15,7 @@ export const volumeInput: Input = {
   extent: { min: 1, max: 100 },
 };
 
-/** Shares of the result, and of 1 where it is less. */
+/** Relative to the result, or to 1 if that is larger. */
 export const CLOSE = { tolerance: 1e-4, unit: "of the result", relative: true } as const;
 
 export const isVolume = (x: Expression): readonly InputCondition[] => [
@@ -23,7 +23,7 @@ export const isVolume = (x: Expression): readonly InputCondition[] => [
   atLeast(constant(volumeRange.max), x),
 ];
 
-/** Units of a call with yields, as its function finds them. */
+/** Units of a call with yields, resolved as the function does. */
 export function unitsOf({ constants }: FoldedCall): AmountUnits {
   try {
     return amountUnits({
@@ -37,7 +37,7 @@ export function unitsOf({ constants }: FoldedCall): AmountUnits {
   }
 }
 
-/** Share of a fermentable that is extract, by its yield. */
+/** Extract share of a fermentable, by its yield. */
 export const yieldPiece = (unit: string | number | undefined): FittedFunction => {
   const written = String(unit ?? "").trim();
   const known = written === "" || written === "0" ? "PCT" : written.toUpperCase();

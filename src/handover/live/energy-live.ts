@@ -3,10 +3,10 @@ import { isVolume } from "./balance.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { fitted, gravityOn, inputsOf, plainInput, type Recipe } from "./quantities.js";
 
-/** Where no volume is given. */
+/** Default volume. */
 const USUAL = 100; // mL
 
-/** Energy of a volume that stands in the formula itself. */
+/** Energy of a constant volume. */
 export function energyRecipe(call: FoldedCall): Recipe {
   const { constants } = call;
   const millilitres = Number(constants["millilitres"] ?? USUAL) || USUAL;
@@ -17,7 +17,7 @@ export function energyRecipe(call: FoldedCall): Recipe {
   };
 }
 
-/** With the volume in a cell: energy goes with it. */
+/** For a volume in a cell: energy is proportional to it. */
 export function energyOfVolume(call: FoldedCall): LiveFunction {
   const usual = { ...call, constants: { ...call.constants, millilitres: USUAL } };
   const { tolerance, unit, numbers } = energyRecipe(usual);

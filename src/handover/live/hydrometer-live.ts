@@ -29,7 +29,7 @@ import {
   type Recipe,
 } from "./quantities.js";
 
-/** Mark at the level surface, with the scale put right: straight between check points, as the core has it. */
+/** Mark at the level surface, corrected for the scale: linear between check points, as in the core. */
 function markOf(profile: HydrometerProfile, reading: Expression): Expression {
   const { checks = [], meniscusAllowance: allowance = 0 } = profile;
   const corners = [...new Set(checks.map((check) => check.reading))].sort((a, b) => a - b);
@@ -78,7 +78,7 @@ export function hydrometer(call: FoldedCall): LiveFunction {
   return { inputs: numbers, branches: [{ result: fit.result, conditions }], tolerance, unit };
 }
 
-/** How sure a reading is, at a temperature that stands in the formula itself. */
+/** Uncertainty of a reading, at a constant temperature. */
 export function sureOfHydrometer(call: FoldedCall): Recipe {
   if (call.inputs.includes("temperature"))
     throw new NotLive("how far off the temperature correction may be is known by steps, which is not smooth");
@@ -89,7 +89,7 @@ export function sureOfHydrometer(call: FoldedCall): Recipe {
   return { tolerance, unit, numbers: [reading] };
 }
 
-/** The same instrument without what is done to a reading before the balance: that is straight lines, written out. */
+/** The same instrument without the corrections made before the balance: those are piecewise linear, and written out. */
 function withFaultlessScale(call: FoldedCall, profile: HydrometerProfile): FoldedCall {
   const { name, kind, scale, temperatureUnit, calibrationTemperature, referenceTemperature } = profile;
   const faultless: Profile = {

@@ -13,7 +13,7 @@ import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
 import type { FoldedCall, Input } from "./live-function.js";
 import { wortInput, wortScaleLive } from "./wort-scale.js";
 
-/** Beyond this the cell function refuses. */
+/** The cell function refuses more. */
 const MAX_EFFICIENCY = 105;
 
 /** Balances over lists of cells. */
@@ -81,7 +81,7 @@ function listInputs(): readonly Input[] {
   ];
 }
 
-/** Sum of amount × yield, and what must hold of the lists. */
+/** Sum of amount × yield, and the conditions on the lists. */
 function potential(constants: FoldedCall["constants"], at: (parameter: string) => Expression) {
   const [amounts, yields] = [at("amounts"), at("yields")];
   const share = yieldPiece(constants["yield_unit"]);

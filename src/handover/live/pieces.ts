@@ -16,10 +16,10 @@ import { resultsOf, type FoldedCall } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
 import { fitOne, fitTwo, type SmoothFit } from "../fit/smooth-fit.js";
 
-/** A cell function of one number, as a polynomial that larger formulas are put together from. */
+/** A cell function of one number, as a polynomial from which larger formulas are composed. */
 export interface FittedFunction {
   readonly of: (x: Expression) => Expression;
-  /** Where the cell function answers. */
+  /** The domain of the cell function. */
   readonly holds: (x: Expression) => readonly InputCondition[];
 }
 
@@ -34,9 +34,9 @@ const callOf = (name: string, constants: FoldedCall["constants"], inputs: readon
 });
 
 /**
- * A cell function of one of its parameters, all others held.
+ * A cell function of one of its parameters, all others constant.
  *
- * @param tolerance so fine that it is lost in what is put together
+ * @param tolerance small enough not to matter in the composed formula
  */
 export function piece(
   name: string,
@@ -64,11 +64,11 @@ export function piece(
 export const extractPiece = (): FittedFunction =>
   piece("CONVERT", "value", { from: "SG", to: "P" }, gravityRange, 2e-7);
 
-/** Gravity of °P. A 0 counts as an empty cell there, which a fit steps over. */
+/** Gravity of °P. A 0 counts as an empty cell there, which the fit skips. */
 export const gravityPiece = (): FittedFunction =>
   piece("CONVERT", "value", { from: "P", to: "SG" }, wortRange, 1e-6);
 
-/** A cell function of two numbers, as a polynomial that larger formulas are put together from. */
+/** A cell function of two numbers, as a polynomial from which larger formulas are composed. */
 export interface PairPiece {
   readonly of: (x: Expression, y: Expression) => Expression;
   readonly holds: (x: Expression, y: Expression) => readonly InputCondition[];
@@ -76,7 +76,7 @@ export interface PairPiece {
 
 const knownPairs = new Map<string, PairPiece>();
 
-/** Alcohol by mass, %, of an original and a present gravity on a scale. */
+/** Alcohol by mass, %, from an original and a present gravity on a scale. */
 export function alcoholPiece(scale: string, extent: Extent): PairPiece {
   const before = knownPairs.get(scale);
   if (before) return before;
@@ -92,7 +92,7 @@ export function alcoholPiece(scale: string, extent: Extent): PairPiece {
   return made;
 }
 
-/** One number that a cell function gives. */
+/** A single number from a cell function. */
 export function numberFrom(name: string, ...args: readonly unknown[]): number {
   const [[result] = []] = evaluate(name, args, noInstruments);
   if (typeof result !== "number") throw givesNoNumber();

@@ -16,9 +16,9 @@ import { givesNoNumber, NotLive } from "./not-live.js";
 import { fitOne, fitTwo, type SmoothFit, type Results, type Wanted } from "../fit/smooth-fit.js";
 
 export const SG_TOLERANCE = 0.000_02;
-export const P_TOLERANCE = 0.005; // °P, the same in extract
+export const P_TOLERANCE = 0.005; // °P, equivalent in extract
 
-/** How far off a gravity may be on each scale. */
+/** Tolerance of a gravity on each scale. */
 const scaleTolerances: Readonly<Record<string, readonly [tolerance: number, unit: string]>> = {
   SG: [SG_TOLERANCE, "SG"],
   SG60: [SG_TOLERANCE, "SG"],
@@ -62,7 +62,7 @@ export const asGravity = (parameter: string, extent: Extent = gravityRange): Inp
   of: gravityAsWritten,
 });
 
-/** A gravity on the scale that the formula says. On °P, a final gravity of 0 has to be asked about. */
+/** A gravity on the scale of the formula. On °P, a final gravity of 0 is ambiguous. */
 export const gravityOn = (call: FoldedCall, parameter: string, isFinal = false): InputQuantity =>
   word(call, "scale", "SG") === "P"
     ? plainInput(parameter, extractRange, isFinal ? "blank" : "blank-or-0")
@@ -72,7 +72,7 @@ export interface Recipe extends Wanted {
   readonly unit: string;
   /** At most two. The bounds of the second depend on the first. */
   readonly numbers: readonly InputQuantity[];
-  /** Where the two are equal the result is 0, so that their difference is divided out. */
+  /** The result is 0 if the two are equal, so their difference can be divided out. */
   readonly vanishes?: boolean;
 }
 
@@ -81,7 +81,7 @@ export const named = (call: FoldedCall): Profile | undefined => {
   return name === undefined || name === 0 ? undefined : findInstrument(call.instruments, String(name));
 };
 
-/** The numbers that are inputs, in their order. */
+/** The numbers that are inputs, in order. */
 export function inputsOf(call: FoldedCall, numbers: readonly InputQuantity[]): InputQuantity[] {
   const found = numbers.filter(({ parameter }) => call.inputs.includes(parameter));
   if (found.length < call.inputs.length)
@@ -89,7 +89,7 @@ export function inputsOf(call: FoldedCall, numbers: readonly InputQuantity[]): I
   return found;
 }
 
-/** What a function gives of which every argument is folded in. */
+/** Result of a function whose arguments are all folded in. */
 function onlyResult(results: Results): number {
   const [value] = results([[]]);
   if (value === undefined) throw givesNoNumber();

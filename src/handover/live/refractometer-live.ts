@@ -23,13 +23,13 @@ export function refractometerReadingLive(call: FoldedCall, parameter: string): I
     : plainInput(parameter, { min: brixRange.min - 2, max: brixRange.max + 2 }, whenZero(call));
 }
 
-/** A reading of 0 counts beside a temperature, which the formula forgets if it is in a cell. */
+/** A reading of 0 counts beside a temperature, but a live formula ignores temperatures in cells. */
 function whenZero({ constants, ignored = [] }: FoldedCall): WhenEmpty {
   if (ignored.includes("temperature")) return "blank";
   return (constants["temperature"] ?? 0) === 0 ? "blank-or-0" : "blank-not-0";
 }
 
-/** The original may be a gravity, or what the refractometer showed before fermentation: a fit for each. */
+/** The original may be a gravity, or a refractometer reading before fermentation: one fit for each. */
 export function refractometerBeer(call: FoldedCall): LiveFunction {
   const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   const reading = refractometerReadingLive(call, "reading");

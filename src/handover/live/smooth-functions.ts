@@ -31,7 +31,7 @@ const pair = (call: FoldedCall): readonly InputQuantity[] => [
   gravityOn(call, "final", true),
 ];
 
-/** Share of the extract that is gone: what is left of an attenuation once this is divided out has no pole. */
+/** Divided out of an attenuation, this share of extract lost leaves a function without a pole. */
 function attenuation(call: FoldedCall): Recipe {
   const extract = word(call, "scale", "SG") === "P" ? (x: Expression) => x : extractPiece().of;
   const [original, final] = [extract(input(0)), extract(input(1))];
@@ -49,7 +49,7 @@ function alcohol(call: FoldedCall): Recipe {
   return { tolerance: 0.005, unit: "% vol", numbers: pair(call) };
 }
 
-/** A refractometer on wort. */
+/** A refractometer in wort. */
 function prism(call: FoldedCall): Recipe {
   const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   return { tolerance, unit, numbers: [refractometerReadingLive(call, "reading")] };
@@ -108,9 +108,9 @@ const recipes: Recipes = {
   "REFRACTOMETER.WORT": prism,
 };
 
-/** A call of a smooth function of a few cells as polynomials; undefined for a function that is none of these. */
+/** A call of a smooth function of a few cells as polynomials; undefined for other functions. */
 export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
-  // A refractometer that compensates needs no temperature, and takes no notice of one.
+  // A refractometer that compensates needs no temperature, and ignores one.
   const isRefractometer = given.name.includes("REFRACTOMETER");
   const ignored = given.inputs.filter((parameter) => isRefractometer && parameter === "temperature");
   const inputs = given.inputs.filter((parameter) => !ignored.includes(parameter));

@@ -12,12 +12,12 @@ import type { FoldedCall, Input } from "./live-function.js";
 import { extractPiece, gravityPiece, numberFrom, piece, type FittedFunction } from "./pieces.js";
 import { toleranceOf, word } from "./quantities.js";
 
-/** Wort as a formula writes its gravity down, and what follows from that. */
+/** The gravity scale of wort in a formula, with the conversions from it. */
 export interface WortScale {
   /** "SG" or "P". */
   readonly name: string;
   readonly extent: Extent;
-  /** A gravity that a cell holds, as it counts. */
+  /** Value of a gravity in a cell. */
   readonly read: (raw: Expression) => Expression;
   /** °P. */
   readonly extract: (x: Expression) => Expression;
@@ -25,16 +25,16 @@ export interface WortScale {
   readonly density: FittedFunction;
   /** Mass of extract in one unit of volume. */
   readonly mass: (volumeUnit?: string | number, massUnit?: string | number) => FittedFunction;
-  /** A gravity of °P. */
+  /** Gravity from °P. */
   readonly back: FittedFunction;
-  /** What holds of a gravity that is stronger than water. */
+  /** Conditions for a gravity of at least that of water. */
   readonly isWort: (x: Expression) => readonly InputCondition[];
-  /** How far off a gravity may be, and in what. */
+  /** Tolerance of a gravity, and its unit. */
   readonly tolerance: number;
   readonly unit: string;
 }
 
-/** °P are extract already. */
+/** °P is extract already. */
 const itself: FittedFunction = { of: (x) => x, holds: () => [] };
 
 /** The scale of a call. */
