@@ -29,7 +29,7 @@ export function asShown(value: unknown): ShownValue {
 }
 
 /** Significance of a change: larger than the uncertainty of the result, smaller, or unknown. */
-export type Weight = "beyond" | "within" | "unknown";
+export type Significance = "beyond" | "within" | "unknown";
 
 /** Smaller differences are not visible in any cell. */
 const ROUNDING_ERROR = 1e-9;
@@ -53,7 +53,7 @@ export const differenceOf = ({ before, after }: ChangedCell): number | undefined
   typeof before === "number" && typeof after === "number" ? after - before : undefined;
 
 /** An error that appears or disappears is always significant. */
-export function weightOf(cell: ChangedCell): Weight {
+export function significanceOf(cell: ChangedCell): Significance {
   const difference = differenceOf(cell);
   if (difference === undefined) return "beyond";
   if (cell.plusMinus === undefined) return "unknown";

@@ -1,6 +1,10 @@
-import { differenceOf, weightOf, type ChangedCell, type ShownValue } from "./changed-cell.js";
+import { differenceOf, significanceOf, type ChangedCell, type ShownValue } from "./changed-cell.js";
 
-const weights = { beyond: "more than sure to", within: "less than sure to", unknown: "not known" } as const;
+const significances = {
+  beyond: "more than sure to",
+  within: "less than sure to",
+  unknown: "not known",
+} as const;
 
 const textOf = (result: ShownValue | undefined): string =>
   result === undefined ? "" : typeof result === "object" ? result.code : String(result);
@@ -42,6 +46,6 @@ function line(cell: ChangedCell): string[] {
     // Without binary rounding errors.
     difference === undefined ? "" : String(Number(difference.toPrecision(9))),
     cell.plusMinus === undefined ? "" : String(Number(cell.plusMinus.toPrecision(3))),
-    weights[weightOf(cell)],
+    significances[significanceOf(cell)],
   ];
 }

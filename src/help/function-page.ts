@@ -18,7 +18,7 @@ import {
   withSemicolons,
 } from "./html.js";
 import { mistakes, type Mistake } from "./mistakes.js";
-import { nudges } from "./nudges.js";
+import { sensitivities } from "./sensitivities.js";
 import { figure, withUnit } from "./outcome.js";
 import { covered, RESULT } from "./ranges.js";
 import { sampleInstruments } from "./sample-book.js";
@@ -123,7 +123,7 @@ const LOG_UNCERTAINTY =
 function uncertainty(spec: FunctionSpec, worked: WorkedExample): string {
   const { uncertainty: found, topic } = spec;
   const unit = resultUnit(worked);
-  if (topic === "Instruments" && nudges(spec, worked).length === 0)
+  if (topic === "Instruments" && sensitivities(spec, worked).length === 0)
     return "<p>It repeats what the profile says: as sure as who wrote it there.</p>";
   if (topic === "Fermentation") return `<p>${prose(LOG_UNCERTAINTY)}</p>`;
   if (topic === "How sure it is")
@@ -141,7 +141,7 @@ function uncertainty(spec: FunctionSpec, worked: WorkedExample): string {
         `<p>${link(helpFile(found.by), code(`${NAMESPACE}.${found.by}`))} says it, once you know how sure the gravities are: ${code(`=${by.formula}`)} gives ± ${escape(withUnit(Number(value.toPrecision(2)), resultUnit(by)))} (k = 2).</p>`,
       );
   }
-  const rows = nudges(spec, worked).map(({ parameter, by, change }) => [
+  const rows = sensitivities(spec, worked).map(({ parameter, by, change }) => [
     `${code(parameter)} ${escape(by)} higher`,
     escape(signed(change, unit)),
   ]);

@@ -69,13 +69,13 @@ function gradient(
  * @returns undefined if no finite curve is found
  */
 export function fitCurve(points: Points, curve: Curve, start: readonly number[]): FittedCurve | undefined {
-  const extent = Math.max(...points.y) - Math.min(...points.y) || 1;
-  const data = { x: [...points.x], y: points.y.map((value) => value / extent) };
+  const range = Math.max(...points.y) - Math.min(...points.y) || 1;
+  const data = { x: [...points.x], y: points.y.map((value) => value / range) };
   const unscaled = (shares: readonly number[]): number[] =>
     start.map((value, i) => value * valueAt(shares, i));
   const scaledCurve = (shares: number[]) => {
     const at = curve(unscaled(shares));
-    return (x: number) => at(x) / extent;
+    return (x: number) => at(x) / range;
   };
   let shares = start.map(() => 1);
   let residualSumOfSquares = sumOfSquares(points, curve(start));

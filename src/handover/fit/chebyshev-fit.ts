@@ -10,7 +10,7 @@ export interface Sample {
 }
 
 /** Interval of a variable. */
-export interface Extent {
+export interface Interval {
   readonly min: number;
   readonly max: number;
 }
@@ -22,7 +22,7 @@ interface Term {
 }
 
 /** Nodes within an interval, denser towards its ends, where polynomials go wrong first. */
-export function chebyshevNodes({ min, max }: Extent, count: number): number[] {
+export function chebyshevNodes({ min, max }: Interval, count: number): number[] {
   return Array.from(
     { length: count },
     (_, k) => (min + max) / 2 - ((max - min) / 2) * Math.cos((Math.PI * (k + 0.5)) / count),
@@ -39,7 +39,7 @@ function chebyshevValues(u: number, degree: number): number[] {
 /**
  * Centre and half-width of an interval in few digits, so that the formula is short; never narrower than the interval.
  */
-function scaleOf({ min, max }: Extent): { readonly middle: number; readonly half: number } {
+function scaleOf({ min, max }: Interval): { readonly middle: number; readonly half: number } {
   const middle = Number(((min + max) / 2).toPrecision(4));
   const reach = Math.max(max - middle, middle - min);
   const digit = 10 ** (Math.floor(Math.log10(reach)) - 2);
@@ -51,16 +51,16 @@ function scaleOf({ min, max }: Extent): { readonly middle: number; readonly half
  * `negligible` are left out.
  *
  * @param variables one or two
- * @param extents of each variable
+ * @param intervals of each variable
  */
 export function fittedPolynomial(
   samples: readonly Sample[],
   variables: readonly Expression[],
-  extents: readonly Extent[],
+  intervals: readonly Interval[],
   degree: number,
   negligible: number,
 ): Expression {
-  const scales = extents.map(scaleOf);
+  const scales = intervals.map(scaleOf);
   const all = degreesUpTo(degree, variables.length);
   const design = samples.map(({ x, weight = 1 }) => {
     const values = scales.map(({ middle, half }, v) =>

@@ -1,6 +1,6 @@
-import { chebyshevNodes, fittedPolynomial, type Extent } from "./chebyshev-fit.js";
+import { chebyshevNodes, fittedPolynomial, type Interval } from "./chebyshev-fit.js";
 import type { Domain } from "./domain.js";
-import { constant, dividedAt, type Expression } from "./expression.js";
+import { constant, piecewise, type Expression } from "./expression.js";
 import { GRID, grid, validSpan, type Answers } from "./valid-span.js";
 
 const EDGE_DEGREES = 8;
@@ -30,8 +30,8 @@ export function edgeOf(
   const polynomial = inwardPolynomial(edgeAt, fitOn, variable, tolerance, inwards);
   if ((fromStart && toEnd) || fitOn === x) return polynomial;
   return fromStart
-    ? dividedAt(variable, shortened(curved.max), polynomial, constant(bound))
-    : dividedAt(variable, shortened(curved.min), constant(bound), polynomial);
+    ? piecewise(variable, shortened(curved.max), polynomial, constant(bound))
+    : piecewise(variable, shortened(curved.min), constant(bound), polynomial);
 }
 
 const shortened = (value: number): number => Number(value.toPrecision(7));
@@ -42,17 +42,17 @@ const shortened = (value: number): number => Number(value.toPrecision(7));
  */
 function inwardPolynomial(
   edgeAt: (x: number) => number,
-  extent: Extent,
+  interval: Interval,
   variable: Expression,
   tolerance: number,
   inwards: 1 | -1,
   mayDivide = true,
 ): Expression {
-  const nodes = chebyshevNodes(extent, 2 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
-  const dense = chebyshevNodes(extent, 5 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
+  const nodes = chebyshevNodes(interval, 2 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
+  const dense = chebyshevNodes(interval, 5 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
   const fit = (degree: number, shift: number): Expression => {
     const samples = nodes.map(([x, y]) => ({ x: [x], y: y + inwards * shift }));
-    return fittedPolynomial(samples, [variable], [extent], degree, tolerance / 100);
+    return fittedPolynomial(samples, [variable], [interval], degree, tolerance / 100);
   };
   for (let degree = 1; ; degree++) {
     const curve = fit(degree, 0);
@@ -60,18 +60,18 @@ function inwardPolynomial(
     if (worst <= tolerance / 2) return fit(degree, worst);
     if (degree < EDGE_DEGREES) continue;
     if (!mayDivide) return fit(degree, worst);
-    const corner = shortened(cornerOf(edgeAt, extent));
-    const side = (part: Extent): Expression =>
+    const corner = shortened(cornerOf(edgeAt, interval));
+    const side = (part: Interval): Expression =>
       inwardPolynomial(edgeAt, part, variable, tolerance, inwards, false);
-    const below = side({ min: extent.min, max: corner });
-    return dividedAt(variable, corner, below, side({ min: corner, max: extent.max }));
+    const below = side({ min: interval.min, max: corner });
+    return piecewise(variable, corner, below, side({ min: corner, max: interval.max }));
   }
 }
 
 const CORNER_ROUNDS = 6;
 
 /** Where a curve bends most. */
-function cornerOf(edgeAt: (x: number) => number, { min, max }: Extent): number {
+function cornerOf(edgeAt: (x: number) => number, { min, max }: Interval): number {
   let [from, to] = [min, max];
   for (let round = 0; round < CORNER_ROUNDS; round++) {
     const places = grid(from, to, GRID / 2);

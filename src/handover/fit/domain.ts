@@ -1,17 +1,17 @@
-import { chebyshevNodes, type Extent } from "./chebyshev-fit.js";
+import { chebyshevNodes, type Interval } from "./chebyshev-fit.js";
 import { GRID, grid, looked, narrowed, precisionIn, validSpan, type Answers } from "./valid-span.js";
 
 /** Domain of a function of two variables: for each x an interval of y. */
 export interface Domain {
-  readonly x: Extent;
-  readonly y: Extent;
-  readonly spanAt: (x: number) => Extent | undefined;
+  readonly x: Interval;
+  readonly y: Interval;
+  readonly spanAt: (x: number) => Interval | undefined;
 }
 
 /** The interval of y with answers at an x. */
 interface Known {
   readonly x: number;
-  readonly span: Extent;
+  readonly span: Interval;
 }
 
 /** A function of x and y, at many y. */
@@ -21,7 +21,7 @@ type AnswersAt = (x: number) => Answers;
  * @param x the largest interval in which it may answer
  * @returns undefined if it never does
  */
-export function domainOf(answersAt: AnswersAt, x: Extent, y: Extent): Domain | undefined {
+export function domainOf(answersAt: AnswersAt, x: Interval, y: Interval): Domain | undefined {
   const ends = endsOf(answersAt, x, y);
   if (!ends) return undefined;
   const within = { min: ends[0].x, max: ends[1].x };
@@ -41,8 +41,8 @@ export function domainOf(answersAt: AnswersAt, x: Extent, y: Extent): Domain | u
 }
 
 /** The first and the last x with any answer. */
-function endsOf(answersAt: AnswersAt, x: Extent, y: Extent): readonly [Known, Known] | undefined {
-  const met = new Map<number, Extent>();
+function endsOf(answersAt: AnswersAt, x: Interval, y: Interval): readonly [Known, Known] | undefined {
+  const met = new Map<number, Interval>();
   const some: Answers = (places) =>
     places.map((at) => {
       const found = metOn(looked(answersAt(at), y));
@@ -69,21 +69,21 @@ function endsOf(answersAt: AnswersAt, x: Extent, y: Extent): readonly [Known, Kn
 }
 
 /** From the first to the last point of a grid with an answer. */
-function metOn({ places, valid }: ReturnType<typeof looked>): Extent | undefined {
+function metOn({ places, valid }: ReturnType<typeof looked>): Interval | undefined {
   const met = places.filter((_, i) => valid[i]);
   const [min, max] = [met[0], met.at(-1)];
   return min === undefined || max === undefined ? undefined : { min, max };
 }
 
 /** Widens an interval by its own width and perhaps a little more on either side, within limits. */
-function widened({ min, max }: Extent, limits: Extent, little = 0): Extent {
+function widened({ min, max }: Interval, limits: Interval, little = 0): Interval {
   const more = max - min + little;
   return { min: Math.max(limits.min, min - more), max: Math.min(limits.max, max + more) };
 }
 
 /** Finds the interval at any x between two ends, and caches the result. */
-function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Extent): Domain["spanAt"] {
-  const spans = new Map<number, Extent | undefined>(ends.map((end) => [end.x, end.span]));
+function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Interval): Domain["spanAt"] {
+  const spans = new Map<number, Interval | undefined>(ends.map((end) => [end.x, end.span]));
   const neighbour = (at: number, side: 1 | -1): Known | undefined => {
     let nearest: Known | undefined;
     for (const [x, span] of spans)
@@ -101,7 +101,7 @@ function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Extent): Domai
 }
 
 /** An interval from its two neighbours, between which its edges usually lie; undefined if they do not. */
-function between(answers: Answers, at: number, a: Known, b: Known, y: Extent): Extent | undefined {
+function between(answers: Answers, at: number, a: Known, b: Known, y: Interval): Interval | undefined {
   const share = (at - a.x) / (b.x - a.x);
   const expected = (side: "min" | "max"): number => a.span[side] + share * (b.span[side] - a.span[side]);
   const middle = (expected("min") + expected("max")) / 2;

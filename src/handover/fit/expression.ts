@@ -115,7 +115,7 @@ export const conditionOn = (outer: InputCondition, inner: readonly Expression[])
 });
 
 /** One expression below a bound of x, another from there on. */
-export const dividedAt = (
+export const piecewise = (
   x: Expression,
   bound: number,
   below: Expression,
@@ -127,7 +127,11 @@ export const dividedAt = (
 });
 
 /** Piecewise linear through the corners, with slope 1 outside of them. */
-export function hinges(x: Expression, corners: readonly number[], values: readonly number[]): Expression {
+export function piecewiseLinear(
+  x: Expression,
+  corners: readonly number[],
+  values: readonly number[],
+): Expression {
   const slopes = corners.slice(1).map((corner, i) => {
     const [from, to] = [values[i] ?? NaN, values[i + 1] ?? NaN];
     return (to - from) / (corner - (corners[i] ?? NaN));

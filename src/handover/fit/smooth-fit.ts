@@ -1,4 +1,4 @@
-import { chebyshevNodes, fittedPolynomial, type Extent, type Sample } from "./chebyshev-fit.js";
+import { chebyshevNodes, fittedPolynomial, type Interval, type Sample } from "./chebyshev-fit.js";
 import { edgeOf } from "./domain-edge.js";
 import { domainOf } from "./domain.js";
 import { atLeast, combined, constant, input, type InputCondition, type Expression } from "./expression.js";
@@ -30,13 +30,13 @@ const HIGHEST = { one: 16, two: 9 };
 const shortened = (value: number): number => Number(value.toPrecision(10));
 
 /**
- * @param extent where the function may answer at most. @returns undefined if the tolerance cannot be met, or the
+ * @param interval where the function may answer at most. @returns undefined if the tolerance cannot be met, or the
  *   function never answers
  */
-export function fitOne(results: Results, extent: Extent, wanted: Wanted): SmoothFit | undefined {
+export function fitOne(results: Results, interval: Interval, wanted: Wanted): SmoothFit | undefined {
   const answers = (places: readonly number[]): boolean[] =>
     results(places.map((x) => [x])).map((y) => y !== undefined);
-  const span = validSpan(answers, extent);
+  const span = validSpan(answers, interval);
   if (!span) return undefined;
   const samplesAt = (count: number): Sample[] => {
     const places = chebyshevNodes(span, count).map((x) => [x]);
@@ -57,7 +57,7 @@ export function fitOne(results: Results, extent: Extent, wanted: Wanted): Smooth
  * @param y interval of the second, whose bounds depend on the first
  * @returns undefined if the tolerance cannot be met, or the function never answers
  */
-export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): SmoothFit | undefined {
+export function fitTwo(results: Results, x: Interval, y: Interval, wanted: Wanted): SmoothFit | undefined {
   const answersAt = (at: number) => (places: readonly number[]) =>
     results(places.map((each) => [at, each])).map((value) => value !== undefined);
   const domain = domainOf(answersAt, x, y);
@@ -70,8 +70,8 @@ export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): 
     // The polynomial has y first: y is longer to write, and appears less often that way.
     return samplesOf(results, places, ([a = NaN, b = NaN]) => [b, a], wanted.factor);
   };
-  const extents = [domain.y, domain.x];
-  const result = growing(HIGHEST.two, wanted, samplesAt, 36, [input(1), input(0)], extents);
+  const intervals = [domain.y, domain.x];
+  const result = growing(HIGHEST.two, wanted, samplesAt, 36, [input(1), input(0)], intervals);
   if (!result) return undefined;
   const tolerance = wanted.edge ?? (domain.y.max - domain.y.min) * 1e-4;
   return {
@@ -108,14 +108,14 @@ function growing(
   samplesAt: (count: number) => Sample[],
   denser: number,
   variables: readonly Expression[],
-  extents: readonly Extent[],
+  intervals: readonly Interval[],
 ): Expression | undefined {
   const dense = samplesAt(denser);
   const fitted = samplesAt(2 * highest + 2);
   const largest = Math.max(...fitted.map(({ weight = 1 }) => weight));
   let best: { readonly worst: number; readonly polynomial: Expression } | undefined;
   for (let degree = 1; degree <= highest; degree++) {
-    const polynomial = fittedPolynomial(fitted, variables, extents, degree, tolerance / largest / 100);
+    const polynomial = fittedPolynomial(fitted, variables, intervals, degree, tolerance / largest / 100);
     const worst = Math.max(
       ...dense.map(({ x, y, weight = 1 }) => {
         // Expressions take the inputs in their own order, x before y.

@@ -39,8 +39,8 @@ const functions: Readonly<Record<string, Balance>> = {
   "VOLUME.COOLED": {
     inputs: () => [
       volumeInput,
-      { parameter: "temperature", whenEmpty: "refused", extent: degrees },
-      { parameter: "to", whenEmpty: "left-out", extent: degrees },
+      { parameter: "temperature", whenEmpty: "refused", interval: degrees },
+      { parameter: "to", whenEmpty: "left-out", interval: degrees },
     ],
     build: ({ constants, inputs }, at) => {
       const others = { volume: 1, to: constants["to"], unit: constants["unit"] };
@@ -65,7 +65,7 @@ const functions: Readonly<Record<string, Balance>> = {
       // The inverse of the extract in a litre, found by boiling thin wort down to one.
       const thinGravity = wort.name === "P" ? numberFrom("CONVERT", THIN, "SG", "P") : THIN;
       const thin = numberFrom("EXTRACT.MASS", 1, THIN);
-      const strong = numberFrom("EXTRACT.MASS", 1, wort.extent.max, "", "", wort.name);
+      const strong = numberFrom("EXTRACT.MASS", 1, wort.interval.max, "", "", wort.name);
       const boiled = piece(
         "BOIL.GRAVITY",
         "volume",
@@ -137,7 +137,7 @@ const functions: Readonly<Record<string, Balance>> = {
       volumeInput,
       wortInput(call, "gravity"),
       wortInput(call, "target"),
-      { parameter: "yield", whenEmpty: "left-out", extent: { min: 1, max: 100 } },
+      { parameter: "yield", whenEmpty: "left-out", interval: { min: 1, max: 100 } },
     ],
     build: (call, at) => {
       const { constants, inputs } = call;

@@ -3,7 +3,7 @@ import { yieldRanges } from "../../core/brewhouse/grist.js";
 import { massUnitByYield, volumeUnitByYield, yieldUnit } from "../../functions/arguments/amount-arguments.js";
 import { amountUnits, type AmountUnits } from "../../functions/arguments/amount-units.js";
 import { CellError } from "../../functions/contract/cell-value.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import { atLeast, constant, type InputCondition, type Expression } from "../fit/expression.js";
 import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
@@ -12,7 +12,7 @@ import { piece, type FittedFunction } from "./pieces.js";
 export const volumeInput: Input = {
   parameter: "volume",
   whenEmpty: "blank-or-0",
-  extent: { min: 1, max: 100 },
+  interval: { min: 1, max: 100 },
 };
 
 /** Relative to the result, or to 1 if that is larger. */
@@ -41,7 +41,7 @@ export function unitsOf({ constants }: FoldedCall): AmountUnits {
 export const yieldPiece = (unit: string | number | undefined): FittedFunction => {
   const written = String(unit ?? "").trim();
   const known = written === "" || written === "0" ? "PCT" : written.toUpperCase();
-  const range = new Map<string, Extent>(Object.entries(yieldRanges)).get(known);
+  const range = new Map<string, Interval>(Object.entries(yieldRanges)).get(known);
   if (!range) throw givesNoNumber();
   return piece("EXTRACT.POTENTIAL", "yields", { amounts: 1, yield_unit: unit }, range, 1e-7);
 };

@@ -2,12 +2,12 @@ import { shiftAt } from "../../core/instrument/calibration.js";
 import { sampleTemperature, scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
 import { fromCelsius } from "../../core/liquid/temperature.js";
 import type { HydrometerProfile, Profile } from "../../instruments/schema.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   atLeast,
   combined,
   constant,
-  hinges,
+  piecewiseLinear,
   input,
   gravityAsWritten,
   type InputCondition,
@@ -35,14 +35,16 @@ function markOf(profile: HydrometerProfile, reading: Expression): Expression {
   const corners = [...new Set(checks.map((check) => check.reading))].sort((a, b) => a - b);
   if (corners.length < checks.length) throw new NotLive("its check points contradict each other");
   const marks = corners.map((corner) => corner + allowance + shiftAt(corner, checks, allowance));
-  return corners.length === 0 ? combined(reading, "+", constant(allowance)) : hinges(reading, corners, marks);
+  return corners.length === 0
+    ? combined(reading, "+", constant(allowance))
+    : piecewiseLinear(reading, corners, marks);
 }
 
 export function hydrometer(call: FoldedCall): LiveFunction {
   const profile = named(call) as HydrometerProfile | undefined;
   const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   const onSg = (profile?.scale ?? "SG") === "SG";
-  const range: Extent = onSg ? sgMarks : scaleMarks[profile?.scale ?? "SG"];
+  const range: Interval = onSg ? sgMarks : scaleMarks[profile?.scale ?? "SG"];
   const span = {
     min: Math.max(range.min, profile?.lowest ?? -Infinity),
     max: Math.min(range.max, profile?.highest ?? Infinity),
@@ -57,7 +59,7 @@ export function hydrometer(call: FoldedCall): LiveFunction {
   const reading: InputQuantity = {
     parameter: "reading",
     ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),
-    extent: span,
+    interval: span,
     of: (x) => (profile ? markOf(profile, raw(x)) : raw(x)),
     fitted: range,
   };

@@ -25,7 +25,7 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
     ],
     build: (call, at) => {
       const [volumes, given] = [at("volumes"), at("gravities")];
-      const { read, mass: massIn, density, back, extent, tolerance, unit } = wortScaleLive(call);
+      const { read, mass: massIn, density, back, interval, tolerance, unit } = wortScaleLive(call);
       const [gravities, mass] = [read(given), massIn()];
       const sum = (each: Expression): Expression => summed(volumes, each);
       const extract = combined(
@@ -35,7 +35,7 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       );
       const conditions = [
         amountsAreNumbers(volumes, volumeRange),
-        amountsAreNumbers(given, { min: Math.min(0, extent.min), max: Infinity }),
+        amountsAreNumbers(given, { min: Math.min(0, interval.min), max: Infinity }),
         linesWithin(volumes, differsFrom(given, constant(0)), given),
         ...mass.holds(gravities).map((holds) => linesWithin(volumes, holds, given)),
         ...back.holds(extract),
@@ -76,8 +76,8 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
 
 function listInputs(): readonly Input[] {
   return [
-    { parameter: "amounts", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 }, isList: true },
-    { parameter: "yields", whenEmpty: "refused", extent: { min: 1, max: 100 }, isList: true },
+    { parameter: "amounts", whenEmpty: "blank-or-0", interval: { min: 1, max: 100 }, isList: true },
+    { parameter: "yields", whenEmpty: "refused", interval: { min: 1, max: 100 }, isList: true },
   ];
 }
 

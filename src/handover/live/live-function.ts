@@ -1,7 +1,7 @@
 import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import type { InstrumentSet } from "../../instruments/set.js";
-import { chebyshevNodes, type Extent } from "../fit/chebyshev-fit.js";
+import { chebyshevNodes, type Interval } from "../fit/chebyshev-fit.js";
 import type { InputCondition, Expression } from "../fit/expression.js";
 import type { Results } from "../fit/smooth-fit.js";
 
@@ -18,7 +18,7 @@ export interface Input {
   readonly parameter: string;
   readonly whenEmpty: WhenEmpty;
   /** Interval in which it is measured, in the units of the cell. */
-  readonly extent: Extent;
+  readonly interval: Interval;
   readonly isList?: boolean;
   /** Another input; unless that has a value, a 0 in this one is an empty cell. */
   readonly zeroBeside?: string;
@@ -95,8 +95,8 @@ export interface Measured {
 export function measure(call: FoldedCall, live: LiveFunction): Measured {
   const count = GRID[live.inputs.length] ?? 5;
   const places = live.inputs.reduce<number[][]>(
-    (all, { extent }) => {
-      const nodes = [extent.min, ...chebyshevNodes(extent, count - 2), extent.max];
+    (all, { interval }) => {
+      const nodes = [interval.min, ...chebyshevNodes(interval, count - 2), interval.max];
       return all.flatMap((place) => nodes.map((node) => [...place, node]));
     },
     [[]],

@@ -3,7 +3,7 @@ import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import { noInstruments } from "../../instruments/set.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   combined,
   conditionOn,
@@ -42,13 +42,13 @@ export function piece(
   name: string,
   parameter: string,
   constants: FoldedCall["constants"],
-  extent: Extent,
+  interval: Interval,
   tolerance: number,
 ): FittedFunction {
   const key = JSON.stringify([name, parameter, constants]);
   const before = known.get(key);
   if (before) return before;
-  const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), extent, {
+  const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), interval, {
     tolerance,
   });
   if (!fit) throw givesNoNumber();
@@ -77,12 +77,12 @@ export interface PairPiece {
 const knownPairs = new Map<string, PairPiece>();
 
 /** Alcohol by mass, %, from an original and a present gravity on a scale. */
-export function alcoholPiece(scale: string, extent: Extent): PairPiece {
+export function alcoholPiece(scale: string, interval: Interval): PairPiece {
   const before = knownPairs.get(scale);
   if (before) return before;
   const results = resultsOf(callOf("ABW", { scale }, ["original", "final"]));
   const factor = combined(input(0), "-", input(1));
-  const fit = fitTwo(results, extent, extent, { tolerance: 4e-4, factor });
+  const fit = fitTwo(results, interval, interval, { tolerance: 4e-4, factor });
   if (!fit) throw givesNoNumber();
   const made: PairPiece = {
     of: (x, y) => substituted(fit.result, [x, y]),

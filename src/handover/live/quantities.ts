@@ -1,7 +1,7 @@
 import { extractRange, gravityRange } from "../../core/liquid/gravity.js";
 import { findInstrument } from "../../instruments/find.js";
 import type { Profile } from "../../instruments/schema.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   combined,
   conditionOn,
@@ -42,23 +42,23 @@ export const toleranceOf = (scale: string): readonly [number, string] =>
 export interface InputQuantity extends Input {
   /** The number as the fit takes it. */
   readonly of: (raw: Expression) => Expression;
-  readonly fitted: Extent;
+  readonly fitted: Interval;
 }
 
 export const plainInput = (
   parameter: string,
-  extent: Extent,
+  interval: Interval,
   whenEmpty: Input["whenEmpty"] = "blank-or-0",
 ): InputQuantity => ({
   parameter,
   whenEmpty,
-  extent,
+  interval,
   of: (raw) => raw,
-  fitted: extent,
+  fitted: interval,
 });
 
-export const asGravity = (parameter: string, extent: Extent = gravityRange): InputQuantity => ({
-  ...plainInput(parameter, extent),
+export const asGravity = (parameter: string, interval: Interval = gravityRange): InputQuantity => ({
+  ...plainInput(parameter, interval),
   of: gravityAsWritten,
 });
 

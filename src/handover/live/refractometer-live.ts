@@ -42,7 +42,7 @@ export function refractometerBeer(call: FoldedCall): LiveFunction {
     const fit = fitted(call, numbers, { tolerance, unit, numbers });
     const place = numbers.indexOf(original);
     const asReading = !onSg && original === originals[0] && place >= 0;
-    return { numbers, ...fit, ...(asReading ? { when: isWithin(input(place), original.extent) } : {}) };
+    return { numbers, ...fit, ...(asReading ? { when: isWithin(input(place), original.interval) } : {}) };
   });
   const useful = call.inputs.includes("original") ? branches : branches.slice(-1);
   const inputs = useful.at(-1)?.numbers ?? [];

@@ -1,7 +1,7 @@
 import { attenuationRange } from "../../core/beer/attenuation.js";
 import { extractRange } from "../../core/liquid/gravity.js";
 import { scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import { energyOfVolume, energyRecipe } from "./energy-live.js";
 import { combined, input, type Expression } from "../fit/expression.js";
 import { latentCo2Live, latentRecipe } from "./co2-live.js";
@@ -59,7 +59,7 @@ const recipes: Recipes = {
   CONVERT: (call) => {
     const [tolerance, unit] = toleranceOf(word(call, "to", "SG"));
     const from = word(call, "from", "SG");
-    const extents: Readonly<Record<string, Extent>> = {
+    const intervals: Readonly<Record<string, Interval>> = {
       SG60: { min: 0.98, max: 1.14 },
       PTS: { min: -20, max: 135 },
       KGM3: { min: 975, max: 1135 },
@@ -67,7 +67,7 @@ const recipes: Recipes = {
     return {
       tolerance,
       unit,
-      numbers: [from === "SG" ? asGravity("value") : plainInput("value", extents[from] ?? extractRange)],
+      numbers: [from === "SG" ? asGravity("value") : plainInput("value", intervals[from] ?? extractRange)],
     };
   },
   ABV: (call) => ({ ...alcohol(call), vanishes: true }),

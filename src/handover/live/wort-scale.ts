@@ -1,6 +1,6 @@
 import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { gravityRange } from "../../core/liquid/gravity.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   above,
   constant,
@@ -16,7 +16,7 @@ import { toleranceOf, word } from "./quantities.js";
 export interface WortScale {
   /** "SG" or "P". */
   readonly name: string;
-  readonly extent: Extent;
+  readonly interval: Interval;
   /** Value of a gravity in a cell. */
   readonly read: (raw: Expression) => Expression;
   /** °P. */
@@ -41,19 +41,19 @@ const itself: FittedFunction = { of: (x) => x, holds: () => [] };
 export function wortScaleLive(call: FoldedCall): WortScale {
   const name = word(call, "scale", "SG");
   const isPlato = name === "P";
-  const extent: Extent = isPlato ? wortRange : gravityRange;
+  const interval: Interval = isPlato ? wortRange : gravityRange;
   const [tolerance, unit] = toleranceOf(name);
   const mass: WortScale["mass"] = (volumeUnit, massUnit) => {
     const size = numberFrom("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
     const constants = { volume: 1, volume_unit: volumeUnit, mass_unit: massUnit, scale: name };
-    return piece("EXTRACT.MASS", "gravity", constants, extent, size * 1e-6);
+    return piece("EXTRACT.MASS", "gravity", constants, interval, size * 1e-6);
   };
   return {
     name,
-    extent,
+    interval,
     read: isPlato ? (x) => x : gravityAsWritten,
     extract: isPlato ? (x) => x : extractPiece().of,
-    density: piece("CONVERT", "value", { from: name, to: "KGM3" }, extent, 1e-6),
+    density: piece("CONVERT", "value", { from: name, to: "KGM3" }, interval, 1e-6),
     mass,
     back: isPlato ? itself : gravityPiece(),
     isWort: (x) => [above(x, constant(isPlato ? 0 : 1)), ...mass().holds(x)],
@@ -66,5 +66,5 @@ export function wortScaleLive(call: FoldedCall): WortScale {
 export const wortInput = (call: FoldedCall, parameter: string): Input => ({
   parameter,
   whenEmpty: "blank-or-0",
-  extent: wortScaleLive(call).extent,
+  interval: wortScaleLive(call).interval,
 });

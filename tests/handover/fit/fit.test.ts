@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { chebyshevNodes, fittedPolynomial } from "../../../src/handover/fit/chebyshev-fit.js";
-import { hinges, horner, constant, input, gravityAsWritten } from "../../../src/handover/fit/expression.js";
+import {
+  piecewiseLinear,
+  horner,
+  constant,
+  input,
+  gravityAsWritten,
+} from "../../../src/handover/fit/expression.js";
 import { fitOne, fitTwo } from "../../../src/handover/fit/smooth-fit.js";
 
 describe("a polynomial", () => {
@@ -30,7 +36,7 @@ describe("a polynomial", () => {
 });
 
 test("straight lines go through their corners, and on one to one outside", () => {
-  const lines = hinges(input(0), [1, 3], [2, 7]);
+  const lines = piecewiseLinear(input(0), [1, 3], [2, 7]);
   expect([0, 1, 2, 3, 5].map((x) => lines.at([x]))).toEqual([1, 2, 4.5, 7, 9]);
 });
 

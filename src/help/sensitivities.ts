@@ -7,7 +7,7 @@ import { covered } from "./ranges.js";
 import { sampleInstruments } from "./sample-book.js";
 import type { WorkedExample } from "./worked-example.js";
 
-export interface Nudge {
+export interface Sensitivity {
   readonly parameter: string;
   /** Such as "0.001". */
   readonly by: string;
@@ -16,10 +16,13 @@ export interface Nudge {
 }
 
 /** A small step, by unit: an easy misreading. Common practice, no source. For amounts it is a hundredth. */
-const little: Readonly<Record<string, number>> = { SG: 0.001, "°P": 0.1, "°Bx": 0.1, "°C": 1, "%": 1 };
+const smallSteps: Readonly<Record<string, number>> = { SG: 0.001, "°P": 0.1, "°Bx": 0.1, "°C": 1, "%": 1 };
 
 /** For every argument of the worked example that is a number with a range; none if the result is not a number. */
-export function nudges({ name, parameters, topic }: FunctionSpec, worked: WorkedExample): Nudge[] {
+export function sensitivities(
+  { name, parameters, topic }: FunctionSpec,
+  worked: WorkedExample,
+): Sensitivity[] {
   const [row, column] = worked.told;
   const before = worked.results[row]?.[column];
   if (typeof before !== "number" || ofItself(topic)) return [];
@@ -44,7 +47,7 @@ const ofItself = (topic: string): boolean => topic === "Fermentation" || topic =
 function step({ unit }: Range, given: number): { add: (value: number) => number; by: string } {
   // An extract written as SG.
   const own = unit === "°P" && given < gravityOfExtract(30) ? "SG" : unit;
-  const amount = little[own];
+  const amount = smallSteps[own];
   if (amount === undefined) return { add: (value) => value * 1.01, by: "1 %" };
   return { add: (value) => value + amount, by: own === "SG" ? String(amount) : `${amount} ${own}` };
 }
