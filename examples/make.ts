@@ -67,7 +67,7 @@ async function make(file: string, sheets: readonly ExampleSheet[], set?: Instrum
   const customXml = set ? [{ xml: writePart(set) }] : [];
   const withFormulas = await (await openWorkbook(plain)).patch(sheets.flatMap(changesOf), { customXml });
   const workbook = await openWorkbook(withFormulas);
-  const { changes, errors, notes, loops } = recalculate(workbook.model, functions);
+  const { changes, errors, notes, cycles: loops } = recalculate(workbook.model, functions);
   if (errors.length + notes.length + loops.length > 0)
     throw new Error(
       [...errors, ...notes].map((e) => `${e.sheet}!${toCol(e.column)}${e.row + 1} ${e.message}`).join("\n"),

@@ -1,5 +1,5 @@
-// Builds dist/: npm run build for development, npm run build -- --origin https://host.example for people to use.
-// With --only, a part of it: "add-in" for what Excel, the command and programs need, "desk" for the page that shows a sheet.
+// Builds dist/: npm run build for development, npm run build -- --origin https://host.example for people to use. With
+// --only, a part of it: "add-in" for what Excel, the command and programs need, "desk" for the page that shows a sheet.
 import { writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";

@@ -3,8 +3,8 @@ import webpack, { type Configuration, type Module, type MultiStats } from "webpa
 /**
  * Writes the bundles.
  *
- * @returns the files that are in them, of ours and of others
- * @throws what webpack found wrong
+ * @returns the files included, ours and others
+ * @throws errors of webpack
  */
 export function bundle(configurations: Configuration[]): Promise<ReadonlySet<string>> {
   const compiler = webpack(configurations);
@@ -22,7 +22,7 @@ export function bundle(configurations: Configuration[]): Promise<ReadonlySet<str
 
 function filesOf(stats: MultiStats | undefined): ReadonlySet<string> {
   const modules = stats?.stats.flatMap(({ compilation }) => [...compilation.modules]) ?? [];
-  // Modules that were joined into one are told by it.
+  // Concatenated modules are listed by the module that replaces them.
   const all = modules.flatMap((module) => ("modules" in module ? (module.modules as Module[]) : [module]));
   return new Set(all.flatMap((module) => module.nameForCondition() ?? []));
 }

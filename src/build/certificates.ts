@@ -1,4 +1,4 @@
-// The certificate with which this computer serves the add-in to itself: Excel takes nothing that does not come over https.
+// The certificate with which this computer serves the add-in to itself: Excel accepts only https.
 import { X509Certificate } from "node:crypto";
 import { existsSync } from "node:fs";
 import { readFile, rm } from "node:fs/promises";
@@ -15,15 +15,18 @@ export interface Certificates {
 const DAYS = 30;
 const dayMs = 86_400_000;
 
-/** Where certificates are kept on this computer: the place that Microsoft's own tools use, out of reach of any server. */
+/**
+ * Where certificates are kept on this computer: the place that Microsoft's own tools use, out of reach of any server.
+ */
 export const certificateFolder = join(homedir(), ".office-addin-dev-certs");
 
 /** The certificate that a browser has to trust. */
 export const authorityFile = (folder: string): string => join(folder, "ca.crt");
 
 /**
- * Certificates for localhost. On Windows and Mac the system is told to trust them, and may ask for consent. There is no Excel
- * on Linux, only browsers, each with a list of its own: there the files are made and nothing is told.
+ * Certificates for localhost. On Windows and Mac the system is told to trust them, and may ask for consent. On Linux
+ * there is no Excel, only browsers, each with a trust list of its own: the files are created, and nothing is told to
+ * trust them.
  */
 export function certificates(platform: NodeJS.Platform): Promise<Certificates> {
   return platform === "win32" || platform === "darwin"
@@ -31,13 +34,13 @@ export function certificates(platform: NodeJS.Platform): Promise<Certificates> {
     : untrustedCertificates(certificateFolder);
 }
 
-/** Certificates in a folder; made anew when they are not there or about to end. */
+/** Certificates in a folder; created anew if they are missing or about to expire. */
 export async function untrustedCertificates(folder: string): Promise<Certificates> {
   const ca = authorityFile(folder);
   const cert = join(folder, "localhost.crt");
   const key = join(folder, "localhost.key");
   if (!(await lasts(ca)) || !(await lasts(cert)) || !existsSync(key)) {
-    // It would keep files that are there already, ended or not.
+    // The library would keep existing files, expired or not.
     for (const file of [ca, cert, key]) await rm(file, { force: true });
     await generateCertificates(ca, cert, key, DAYS, ["localhost", "127.0.0.1"]);
   }

@@ -1,4 +1,4 @@
-// Builds dist/desk/: a folder of static files that any web server can hand out.
+// Builds dist/desk/: a folder of static files for any web server.
 import { createHash } from "node:crypto";
 import { cp, mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { basename } from "node:path";
@@ -15,9 +15,9 @@ const dist = (path: string): URL => new URL(`dist/${path}`, root);
 const here = (path: string): URL => dist(`desk/${path}`);
 
 /**
- * Not webpack, as for what Excel loads: most of this is Univer, six megabytes once made small. webpack with esbuild's loader and
- * minimizer takes five times as long for it, and its scripts come out 5 % larger. For what Excel loads it is the other way round:
- * there every kilobyte counts, and webpack's are fewer.
+ * Not webpack, unlike the bundles for Excel: most of this is Univer, six megabytes even when minified. webpack with
+ * esbuild's loader and minimizer takes five times as long for it, and its scripts come out 5 % larger. For Excel it is
+ * the other way round: every kilobyte counts there, and webpack's bundles are smaller.
  */
 const settings: BuildOptions = {
   outdir: fileURLToPath(here("")),
@@ -40,7 +40,7 @@ async function scripts(): Promise<Metafile> {
   return metafile;
 }
 
-/** Has the browser fetch all modules of the sheet at once, and not each once another asks for it. */
+/** Makes the browser fetch all modules of the sheet at once, instead of each when another asks for it. */
 function modules({ outputs }: Metafile): string {
   const found = new Set<string>();
   const add = (path: string): void => {
@@ -56,7 +56,7 @@ function modules({ outputs }: Metafile): string {
 }
 
 async function files(metafile: Metafile): Promise<void> {
-  // The same bundle, byte for byte, that Excel loads.
+  // The same bundle, byte for byte, as Excel loads.
   for (const file of ["functions.js", "functions.json", "worker.js", "LICENCES-worker.txt", "pane.css"])
     await cp(dist(file), here(file));
   await cp(dist("LICENCES.txt"), here("LICENCES-add-in.txt"));
@@ -71,7 +71,7 @@ async function files(metafile: Metafile): Promise<void> {
     await cp(new URL(`examples/${name}`, root), here(`examples/${name}`));
 }
 
-/** What the page needs once there is no network: all of it. */
+/** Everything that the page needs to work offline. */
 async function serviceWorker(): Promise<void> {
   const entries = await readdir(here(""), { recursive: true, withFileTypes: true });
   const folder = fileURLToPath(here(""));
@@ -91,8 +91,8 @@ async function serviceWorker(): Promise<void> {
 }
 
 /**
- * Needs the functions bundle, its metadata and its help pages in dist/. The service worker comes last: its age tells whether
- * the build is complete.
+ * Needs the functions bundle, its metadata and its help pages in dist/. The service worker comes last: its modification
+ * time tells whether the build is complete.
  */
 export async function buildDesk(): Promise<void> {
   await rm(here(""), { recursive: true, force: true });

@@ -1,4 +1,4 @@
-// What stands in dist/ besides the bundles: what Excel reads, the page, its icons, and the help.
+// Everything in dist/ besides the bundles: the files that Excel reads, the page, its icons, and the help.
 import { copyFile, mkdir, readFile, rm, writeFile } from "node:fs/promises";
 import { version } from "../../package.json";
 import { metadata } from "../functions/metadata.js";
@@ -11,7 +11,10 @@ import { styleSheet } from "./theme.js";
 const root = new URL("../../", import.meta.url);
 const dist = (path: string): URL => new URL(`dist/${path}`, root);
 
-/** Writes everything but the bundles. The metadata comes last: its age tells whether the build is complete. */
+/**
+ * Writes everything but the bundles. The metadata comes last: its modification time tells whether the build is
+ * complete.
+ */
 export async function writeDist(release: Release): Promise<void> {
   await rm(dist("help/"), { recursive: true, force: true });
   for (const folder of ["help/", "icons/"]) await mkdir(dist(folder), { recursive: true });

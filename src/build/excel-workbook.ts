@@ -11,8 +11,8 @@ const extensionNamespace = "http://schemas.microsoft.com/office/webextensions";
 const officeRelationships = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 
 /**
- * A workbook with the add-in's pane open beside it. Excel looks for the add-in among those that its developer has made known to
- * it, and asks its user before it starts it.
+ * A workbook that opens with the add-in's pane. Excel looks for the add-in among those that its developer has
+ * registered, and asks the user before it starts it.
  *
  * @param bytes a workbook without add-ins
  * @param id of the add-in

@@ -1,4 +1,4 @@
-// npm run excel: serves the add-in from this computer and, where Excel is installed, starts Excel with it.
+// npm run excel: serves the add-in from this computer and, if Excel is installed, starts Excel with it.
 import { readFile, writeFile } from "node:fs/promises";
 import { version } from "../../package.json";
 import { functions, pane } from "../../webpack.config.js";
@@ -18,19 +18,19 @@ import { undo } from "./undo.js";
 const port = Number(new URL(development.origin).port);
 const example = new URL("../../examples/season.xlsx", import.meta.url);
 
-/** Tells Excel of the add-in and opens a workbook with it. @returns whether there is an Excel to tell */
+/** Registers the add-in with Excel and opens a workbook with it. @returns whether Excel is installed */
 async function startExcel(running: Running): Promise<boolean> {
   if (!isExcelPlatform(process.platform)) return false;
   const { present, add, open } = sideload(process.platform, place);
   if (!(await doStep(present))) return false;
-  running.sideloaded = true; // before it is, so that it is undone in any case
+  running.sideloaded = true; // set beforehand, so that it is undone in any case
   await remember(running);
   if (!(await doStep(add))) throw new Error("Excel could not be told of the add-in.");
   await writeFile(
     place.workbook,
     await withPane(await readFile(example), development.id, fourParts(version)),
   );
-  await doStep(open); // a program that only hands over to Excel says nothing dependable about how that went
+  await doStep(open); // a program that only hands over to Excel gives no reliable result
   return true;
 }
 
@@ -67,5 +67,5 @@ try {
   await main();
 } catch (e) {
   console.error(e instanceof Error ? e.message : e);
-  process.exit(1); // a server that has begun would keep the process
+  process.exit(1); // a running server would keep the process alive
 }

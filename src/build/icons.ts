@@ -1,12 +1,15 @@
-// Draws the PNG icons beside their SVG sources: npm run icons. A browser does it, because the tests need one anyway and
-// every renderer of SVG for Node brings a binary of its own.
+// Renders the PNG icons from the SVG sources beside them: npm run icons. A browser does it, because the tests need one
+// anyway and every SVG renderer for Node brings a binary of its own.
 import { readFile, writeFile } from "node:fs/promises";
 import { startBrowser } from "../../tests/e2e/browser.js";
 import { iconSizes } from "./manifest.js";
 
 const icons = new URL("../excel/icons/", import.meta.url);
 
-/** Each source has its lines on whole pixels, so it serves for its own size and for whole or half multiples that keep them there. */
+/**
+ * Each source has its lines on whole pixels, so it serves its own size and multiples by whole or half numbers that keep
+ * them there.
+ */
 const sourceOf = { 16: 16, 20: 20, 24: 24, 32: 32, 40: 20, 48: 24, 64: 32, 80: 32 } as const;
 
 const browser = await startBrowser();

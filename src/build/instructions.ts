@@ -1,11 +1,11 @@
 export interface Served {
   readonly origin: string;
   readonly manifest: string;
-  /** The certificate to trust, where the system has not been told to trust it. */
+  /** The certificate to trust, if the system has not been told to. */
   readonly authority: string | undefined;
 }
 
-/** How to bring the add-in into Excel by hand, on every host that can have it. */
+/** How to add the add-in to Excel by hand, on every host that supports it. */
 export function instructions({ origin, manifest, authority }: Served): string {
   const trust =
     authority === undefined

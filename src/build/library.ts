@@ -8,7 +8,10 @@ const root = new URL("../../", import.meta.url);
 const source = new URL("src/library/", root);
 const dist = new URL("dist/library/", root);
 
-/** One module that needs nothing installed, for Node and for pages; left readable, since programs that ship it make it small. */
+/**
+ * One module without dependencies, for Node and for web pages; not minified, since programs that ship it do that
+ * themselves.
+ */
 async function script(): Promise<void> {
   await build({
     entryPoints: [fileURLToPath(new URL("index.ts", source))],
@@ -21,9 +24,9 @@ async function script(): Promise<void> {
 }
 
 /**
- * Declarations of a file, and of those that they name. Files of the library say the types of all that they export, in their own words.
+ * Declarations of a file, and of those that it imports. Files of the library must state the types of all their exports.
  *
- * @throws where one does not
+ * @throws if one does not
  */
 async function types(name: string): Promise<void> {
   const text = await readFile(new URL(`${name}.ts`, source), "utf8");

@@ -1,4 +1,4 @@
-// The licences of all that is bundled, which have to go along with it.
+// The licences of everything that is bundled; they must be distributed with it.
 import { readdir, readFile } from "node:fs/promises";
 import { join, resolve } from "node:path";
 
@@ -8,7 +8,7 @@ interface Manifest {
   readonly license?: string;
 }
 
-/** @param files of ours and of others, from the root if they are not absolute */
+/** @param files ours and others, relative to the root if not absolute */
 export async function licences(files: Iterable<string>, root: string): Promise<string> {
   const packages = new Set(
     [...files].flatMap(

@@ -1,23 +1,23 @@
-// Leaves out of Univer's drawing and of the zip library what a sheet does not need. Each place is looked for by its text: another version of Univer that has it
-// otherwise stops the build.
+// Leaves out parts of Univer's drawing and of the zip library that a sheet does not need. Each place is found by its
+// text; if another version of Univer has a different text, the build stops.
 import { readFile } from "node:fs/promises";
 import type { Plugin } from "esbuild";
 
-/** What stands in its file, once, and what takes its place. */
+/** Text that occurs once in its file, and its replacement. */
 type Replacements = readonly (readonly [there: string, instead: string])[];
 
-/** Which language a text is in only says how its words are divided, and the rules for that are left out. */
+/** The language of a text only determines how words are hyphenated, and those rules are left out. */
 const withoutLanguages: Replacements = [[`import { franc } from "franc-min";`, `const franc = () => "und";`]];
 
-/** It reads font files of the computer where a page has been allowed to, which this one never asks for. */
+/** It reads the computer's font files if the page has permission, for which this page never asks. */
 const withoutFontFiles: Replacements = [
   [`import { parse } from "opentype.js";`, `const parse = () => undefined;`],
   [`!("queryLocalFonts" in window)`, `true`],
 ];
 
-/** Three regular expressions, for which the page would work out the whole of Unicode. */
+/** Three regular expressions for which the page would otherwise have to enumerate all of Unicode. */
 async function withSignsWorkedOut(): Promise<Replacements> {
-  const name = "cjk-regex"; // one of Univer's packages, of which it has no types
+  const name = "cjk-regex"; // a package of Univer without types
   const cjk = (await import(name)) as Record<string, () => { readonly toRegExp: () => RegExp }>;
   return [
     [`import * as cjk from "cjk-regex";`, ""],
@@ -27,7 +27,7 @@ async function withSignsWorkedOut(): Promise<Replacements> {
   ];
 }
 
-/** @throws if one of them is not there exactly once */
+/** @throws if one of them does not occur exactly once */
 function replaced(text: string, replacements: Replacements): string {
   return replacements.reduce((result, [there, instead]) => {
     const [before, after, ...more] = result.split(there);
@@ -58,7 +58,7 @@ export const lighter: Plugin = {
   },
 };
 
-/** Rules for dividing words of seventy languages. Without them the page is 2 MB lighter. */
+/** Hyphenation rules of seventy languages. Without them the page is 2 MB lighter. */
 function hyphenation(to: Parameters<Plugin["setup"]>[0]): void {
   to.onResolve({ filter: /^\.\/[a-z-]+[0-9]*(-[a-z0-9]+)*-[\w-]{8}\.js$/ }, ({ importer, kind }) =>
     kind === "dynamic-import" && importer.includes("engine-render")

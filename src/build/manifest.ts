@@ -1,25 +1,26 @@
-// manifest.xml: all that Excel knows of the add-in before it loads it.
+// manifest.xml: everything that Excel knows of the add-in before it loads it.
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import type { Release } from "./release.js";
 import { xmlElement, plainElement, xmlDocument, type XmlNode } from "./xml.js";
 
 const schemas = "http://schemas.microsoft.com/office";
 
-/** Every size that a ribbon, a list of add-ins or a dense screen asks for. */
+/** Every size that a ribbon, a list of add-ins or a high-density screen asks for. */
 export const iconSizes = [16, 20, 24, 32, 40, 48, 64, 80] as const;
 
-/** Where an icon stands, below the origin. */
+/** Path of an icon, below the origin. */
 export const iconPath = (size: number): string => `icons/icon-${size}.png`;
 
-// What Excel must have, so that the add-in is not offered where it could not work: one page for functions and pane; all the
-// error codes of the functions bundle; cells that can be made to calculate again.
+// Requirements, so that the add-in is not offered where it could not work: one page for functions and pane; all error
+// codes of the functions bundle; cells that can be recalculated.
 const requirements = {
   SharedRuntime: "1.1",
   CustomFunctionsRuntime: "1.3",
   ExcelApi: "1.9",
 };
 
-// The one page. Runtime, functions and pane must name the same resource, or Excel keeps several pages that share nothing.
+// The one page. Runtime, functions and pane must name the same resource, or Excel opens several pages that share
+// nothing.
 const PAGE = "Page.Url";
 
 const urls = {
@@ -38,7 +39,10 @@ const longStrings = {
     "Write down what your instruments need corrected, and find the function that answers a question.",
 };
 
-/** A version in package.json's three parts, or with what follows a hyphen, as the four numbers that Excel compares. */
+/**
+ * Converts a version of package.json, three parts and perhaps a suffix after a hyphen, to the four numbers that Excel
+ * compares.
+ */
 export function fourParts(version: string): string {
   const numbers = /^(\d+)\.(\d+)\.(\d+)(?:-|$)/.exec(version)?.slice(1);
   if (numbers === undefined) throw new Error(`The version ${version} of package.json is not three numbers.`);
@@ -134,12 +138,12 @@ function resources(
   );
 }
 
-// Kept running while the workbook is open, pane or no pane: the functions live in it.
+// Kept running while the workbook is open, with or without the pane: the functions live in it.
 const runtimes = plainElement("Runtimes", [xmlElement("Runtime", { resid: PAGE, lifetime: "long" })]);
 
 const cellFunctions = plainElement("AllFormFactors", [
   xmlElement("ExtensionPoint", { "xsi:type": "CustomFunctions" }, [
-    source("Script", "Functions.Url"), // asked for by the schema; with a shared runtime the page loads it
+    source("Script", "Functions.Url"), // required by the schema; with a shared runtime the page loads it
     source("Page", PAGE),
     source("Metadata", "Metadata.Url"),
     reference("Namespace", "Namespace"),

@@ -2,10 +2,10 @@
 import { officeHosts, type Release } from "./release.js";
 
 /**
- * What the page may load and whom it may talk to.
+ * Content security policy of the page.
  *
- * office.js loads more scripts from its own host, and on a web host that Microsoft does not know, a frame in which it asks
- * the user. It would also report its use to Microsoft: that is not let through, so nothing leaves the page.
+ * office.js loads more scripts from its own host and, on a web host unknown to Microsoft, a frame in which it asks the
+ * user. It would also send telemetry to Microsoft: that is blocked, so nothing leaves the page.
  */
 function policy({ officeJs }: Release): string {
   const office = officeJs.startsWith("https:") ? officeHosts : [];
@@ -23,8 +23,8 @@ function policy({ officeJs }: Release): string {
 }
 
 /**
- * taskpane.html. Its scripts are classic and block: Excel calls functions as soon as the page is there, and those that have not
- * been associated by then fail. office.js comes first, since both others need it.
+ * taskpane.html. Its scripts are classic and blocking: Excel calls functions as soon as the page is there, and those
+ * not yet associated by then fail. office.js comes first, since both others need it.
  */
 export function taskPanePage(release: Release): string {
   return `<!doctype html>

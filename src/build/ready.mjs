@@ -1,12 +1,12 @@
-// Makes a fresh clone ready, with nothing but Node: installs what is missing and builds what is out of date.
-// Then runs the command that stands after it, if any: node src/build/ready.mjs dist/recalc.cjs season.xlsx
+// Makes a fresh clone ready, with nothing but Node: installs what is missing and builds what is out of date. Then runs
+// the command that follows, if any: node src/build/ready.mjs dist/recalc.cjs season.xlsx
 import { spawnSync } from "node:child_process";
 import { readdirSync, statSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 
-/** Modification time of a file, or 0 where there is none. */
+/** Modification time of a file, or 0 if it does not exist. */
 function age(path) {
   return statSync(root + path, { throwIfNoEntry: false })?.mtimeMs ?? 0;
 }
@@ -33,7 +33,7 @@ if (age("node_modules/.package-lock.json") < Math.max(age("package-lock.json"), 
   run("npm", ["ci", "--no-audit", "--no-fund", "--loglevel=error"]);
 }
 
-/** Whether a file of the build is older than what it is made of. */
+/** Whether a built file is older than its sources. */
 function isOld(built, sources) {
   const made = [...sources.map(newest), age("package.json"), age("webpack.config.ts")];
   return age(built) < Math.max(...made);

@@ -1,26 +1,28 @@
-// Where the add-in is served from, and who it is there.
+// Where the add-in is served from, and its identity there.
 
 export interface Release {
-  /** Where its files are, without a closing slash. */
+  /** Origin of its files, without a closing slash. */
   readonly origin: string;
-  /** Who the add-in is for Excel. Never changes once people have it: what Excel keeps for it is bound to it. */
+  /**
+   * Identity of the add-in for Excel. Never changes once people have it: Excel's data for the add-in are bound to it.
+   */
   readonly id: string;
   readonly name: string;
-  /** Where its page takes office.js from. */
+  /** Where its page loads office.js from. */
   readonly officeJs: string;
 }
 
 const publishedOfficeJs = "https://appsforoffice.microsoft.com/lib/1/hosted/office.js";
 
-/** Hosts of Microsoft's office.js and of all that it loads: that of its address, and the one it has been moving to. */
+/** Hosts of Microsoft's office.js and everything that it loads: that of its address, and the one it is moving to. */
 export const officeHosts: readonly string[] = [
   new URL(publishedOfficeJs).origin,
   "https://officeapis.public.onecdn.static.microsoft",
 ];
 
 /**
- * What a contributor runs: an add-in of its own, so that it stands beside the published one instead of replacing it.
- * office.js comes out of node_modules, where it may be read but not be handed on.
+ * For contributors: an add-in with its own id, so that it can be installed beside the published one. office.js comes
+ * from node_modules, since its licence allows reading but not redistributing it.
  */
 export const development: Release = {
   origin: "https://localhost:3000",
@@ -30,9 +32,9 @@ export const development: Release = {
 };
 
 /**
- * What people use.
+ * For users.
  *
- * @param address where the files of dist/ will stand
+ * @param address where the files of dist/ will be
  * @throws a sentence for an address that Excel would refuse
  */
 export function production(address: string): Release {

@@ -1,9 +1,9 @@
-// What "npm run excel" has started, kept where "npm run excel:stop" finds it.
+// What "npm run excel" has started, recorded for "npm run excel:stop".
 import { mkdir, readFile, rm, writeFile } from "node:fs/promises";
 import { request } from "node:https";
 import { z } from "zod";
 
-/** Names the process in every answer of the server, so that only a server of ours is ever stopped. */
+/** Identifies the process in every answer of the server, so that only a server of ours is ever stopped. */
 export const processHeader = "X-Gylesheet-Process";
 
 const file = new URL("../../node_modules/.cache/gylesheet/excel.json", import.meta.url);
@@ -11,7 +11,7 @@ const file = new URL("../../node_modules/.cache/gylesheet/excel.json", import.me
 const record = z.object({
   pid: z.number().int(),
   port: z.number().int(),
-  /** Whether Excel has been told of the add-in. */
+  /** Whether the add-in is registered with Excel. */
   sideloaded: z.boolean(),
 });
 
@@ -27,7 +27,7 @@ export async function remembered(): Promise<Running | undefined> {
   try {
     return record.parse(JSON.parse(await readFile(file, "utf8")));
   } catch {
-    return undefined; // nothing there, or nothing that says what to stop
+    return undefined; // missing, or without anything to stop
   }
 }
 
@@ -39,7 +39,7 @@ export async function forget(): Promise<void> {
 export function stillServes({ pid, port }: Running): Promise<boolean> {
   return new Promise((resolve) => {
     const ask = request(
-      // Only its name is wanted, and nothing is told to it.
+      // Only its name is wanted; nothing is sent to it.
       {
         host: "localhost",
         port,

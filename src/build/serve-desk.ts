@@ -1,4 +1,4 @@
-// npm start: hands out dist/desk/ on this computer. With --open a browser shows it.
+// npm start: serves dist/desk/ on this computer. With --open it is shown in a browser.
 import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { createServer, type Server } from "node:http";
@@ -7,7 +7,7 @@ import { parseArgs } from "node:util";
 import sirv from "sirv";
 import { examples } from "../desk/page/examples.js";
 
-/** Any will do; this one is free on most computers. */
+/** Any port will do; this one is free on most computers. */
 const FIRST_PORT = 4173;
 const PORTS = 20;
 
@@ -32,7 +32,7 @@ export async function serveDesk(
   }
 }
 
-/** What opens an address on each system. */
+/** Command that opens an address, by system. */
 const openers: Readonly<Partial<Record<NodeJS.Platform, readonly [string, ...string[]]>>> = {
   win32: ["cmd", "/c", "start", ""],
   darwin: ["open"],

@@ -1,4 +1,4 @@
-// Serves the add-in from this computer, with bundles that follow every change of their sources.
+// Serves the add-in from this computer, and rebuilds bundles whenever their sources change.
 import { once } from "node:events";
 import { createServer } from "node:net";
 import { fileURLToPath } from "node:url";
@@ -25,12 +25,12 @@ async function checkFree(port: number): Promise<void> {
 }
 
 /**
- * Starts to serve dist/ and office.js.
+ * Starts serving dist/ and office.js.
  *
  * @param certificates for localhost
- * @param configurations of the bundles that follow their sources; other files are served as the build left them
- * @returns when the bundles can be had
- * @throws when the port is taken
+ * @param configurations of the bundles to rebuild; other files are served as built
+ * @returns when the bundles are available
+ * @throws if the port is taken
  */
 export async function serve(
   port: number,
@@ -46,14 +46,14 @@ export async function serve(
       host: "localhost",
       port,
       server: { type: "https", options: { ...certificates } },
-      // Excel on the web fetches the functions' description from a page of its own.
+      // Excel on the web fetches the functions' metadata from a page of its own.
       headers: { "Access-Control-Allow-Origin": "*", [processHeader]: String(process.pid) },
       static: [
         { directory: folder("dist"), watch: false },
         { directory: folder("node_modules/@microsoft/office-js/dist"), publicPath: "/office", watch: false },
       ],
-      // Nothing of the server's own goes into the page: its policy lets no connection out, and Excel keeps old code until it is
-      // closed anyway.
+      // Nothing of the server's own goes into the page: its policy lets no connection out, and Excel keeps old code
+      // until it is closed anyway.
       client: false,
       hot: false,
       liveReload: false,

@@ -1,20 +1,21 @@
-// How Excel on this computer comes to know the add-in, and how it forgets it again. Microsoft's package for this,
-// office-addin-dev-settings, brings several hundred others and a binary to compile; what it does for a manifest is this.
+// Registers the add-in with Excel on this computer, and removes it again. Microsoft's package for this,
+// office-addin-dev-settings, brings several hundred others and a binary to compile; for a manifest, this is all that it
+// does.
 import { posix, win32 } from "node:path";
 
-/** One thing to do: a program to run, or a file to put in a place or take out of it. */
+/** One action: a program to run, or a file to copy or delete. */
 export type SideloadStep =
   | { readonly run: string; readonly args: readonly string[] }
   | { readonly copy: string; readonly to: string }
   | { readonly remove: string };
 
-/** Where Excel can be told of an add-in by a program. */
+/** Platforms on which a program can register an add-in with Excel. */
 export type ExcelPlatform = "win32" | "darwin";
 
 export interface Sideload {
-  /** Succeeds where Excel is installed. */
+  /** Succeeds if Excel is installed. */
   readonly present: SideloadStep;
-  /** Makes the add-in known. */
+  /** Registers the add-in. */
   readonly add: SideloadStep;
   /** Opens a workbook that asks for the add-in. */
   readonly open: SideloadStep;
@@ -34,7 +35,7 @@ export function isExcelPlatform(platform: NodeJS.Platform): platform is ExcelPla
   return platform === "win32" || platform === "darwin";
 }
 
-/** What is to be done on a platform. */
+/** The actions for a platform. */
 export function sideload(platform: ExcelPlatform, place: SideloadPlace): Sideload {
   return platform === "win32" ? onWindows(place) : onMac(place);
 }

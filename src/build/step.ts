@@ -3,7 +3,7 @@ import { copyFile, mkdir, rm } from "node:fs/promises";
 import { dirname } from "node:path";
 import type { SideloadStep } from "./sideload.js";
 
-/** Does it. @returns whether it could be done */
+/** Performs an action. @returns whether it succeeded */
 export async function doStep(step: SideloadStep): Promise<boolean> {
   if ("run" in step) return spawnSync(step.run, step.args, { stdio: "ignore" }).status === 0;
   if ("remove" in step) {

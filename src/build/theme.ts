@@ -1,7 +1,7 @@
 // The pane's style sheet: its own rules, and the Fluent tokens that they use in a light and a dark form.
 import { createDarkTheme, createLightTheme, type BrandVariants, type Theme } from "@fluentui/tokens";
 
-/** Our own accent from dark to light, so that the pane looks at home among Fluent's greys without being someone else's. */
+/** Our own accent from dark to light, which suits Fluent's greys without copying anyone's brand. */
 const accent: BrandVariants = {
   10: "#011816",
   20: "#03231f",

@@ -3,7 +3,7 @@ import { forget, type Running } from "./running.js";
 import { isExcelPlatform, sideload } from "./sideload.js";
 import { doStep } from "./step.js";
 
-/** Makes Excel forget the add-in if it has been told of it. @returns whether it had been */
+/** Removes the add-in from Excel if it is registered. @returns whether it was */
 export async function undo({ sideloaded }: Running): Promise<boolean> {
   const { platform } = process;
   const told = sideloaded && isExcelPlatform(platform);

@@ -1,4 +1,4 @@
-// Builds dist/worker.js, which goes over whole workbooks beside the page. It is loaded when it is asked for.
+// Builds dist/worker.js, which processes whole workbooks in the background. It is loaded on demand.
 import { writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
@@ -7,7 +7,9 @@ import { licences } from "./licences.js";
 const root = new URL("../../", import.meta.url);
 const path = (name: string): string => fileURLToPath(new URL(name, root));
 
-/** esbuild, as for the desk: most of it is Univer. A classic script, since it loads the functions bundle, which is one. */
+/**
+ * esbuild, as for the desk: most of it is Univer. A classic script, since it loads the functions bundle, which is one.
+ */
 export async function buildWorker(): Promise<void> {
   const { metafile } = await build({
     entryPoints: { worker: path("src/worker/worker.ts") },

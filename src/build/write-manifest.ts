@@ -1,4 +1,4 @@
-// Writes the manifest.xml that is kept in the repository, the one for development: npm run manifest
+// Writes the manifest.xml in the repository, the one for development: npm run manifest
 import { writeFile } from "node:fs/promises";
 import { version } from "../../package.json";
 import { manifest } from "./manifest.js";

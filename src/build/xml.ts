@@ -3,7 +3,7 @@ import { escapeAttribute, escapeText } from "../workbook/xml/xml-text.js";
 export interface XmlNode {
   readonly name: string;
   readonly attributes: Readonly<Record<string, string>>;
-  /** Elements, or a text alone. */
+  /** Elements, or only text. */
   readonly content: readonly XmlNode[] | string;
 }
 
@@ -21,7 +21,7 @@ export function plainElement(name: string, content: XmlNode["content"]): XmlNode
   return xmlElement(name, {}, content);
 }
 
-/** An XML document, two spaces a level. */
+/** An XML document, indented by two spaces per level. */
 export function xmlDocument(root: XmlNode): string {
   return `<?xml version="1.0" encoding="UTF-8"?>\n${written(root, "")}`;
 }

@@ -10,7 +10,7 @@ const digit9 = 57;
 /**
  * Place of "B3" or "$B$3".
  *
- * @returns undefined when the text is no single cell of a sheet
+ * @returns undefined if the text is not a single cell of a sheet
  */
 export function parseAddress(text: string): Place | undefined {
   let at = text.charCodeAt(0) === 36 ? 1 : 0;
@@ -51,7 +51,7 @@ export function cellAddress(row: number, column: number): string {
 /**
  * Area of "A1:C3", or of "B3" alone.
  *
- * @returns undefined when the text is no such area
+ * @returns undefined if the text is not such an area
  */
 export function parseArea(text: string): Area | undefined {
   const [from = "", to = from, ...more] = text.split(":");

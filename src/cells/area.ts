@@ -8,7 +8,7 @@ export interface Area {
   readonly right: number;
 }
 
-/** Cells of one sheet; whole columns and rows reach to the last. */
+/** An area of one sheet; whole columns and rows reach to the last. */
 export interface SheetArea extends Area {
   readonly sheet: string;
 }

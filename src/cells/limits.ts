@@ -1,4 +1,4 @@
-/** The size of a sheet, of the text of a cell and of a formula, as the file format has them. */
+/** Limits of the file format for the size of a sheet and the length of a cell's text and of a formula. */
 export const rowLimit = 1_048_576;
 export const columnLimit = 16_384;
 /** The last row and column, counted from 0. */

@@ -1,6 +1,6 @@
 import { cellAddress, parseAddress } from "../cells/a1.js";
 /**
- * A cell by its place in some cells.
+ * Address of a cell relative to the first cell of a reference.
  *
  * @param reference such as "B2", "$B$2:C9" or "'Brew day'!B2"
  * @returns such as "C4", without the sheet

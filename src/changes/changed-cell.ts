@@ -1,6 +1,6 @@
 import { cellAt } from "./cell-name.js";
 
-/** What a cell shows: an error with its message, where that is known. */
+/** The value that a cell shows: an error with its message, if known. */
 export type ShownValue = number | string | boolean | { readonly code: string; readonly message: string };
 
 interface CellPlace {
@@ -11,15 +11,15 @@ interface CellPlace {
 
 /** A cell that shows something else than before, or would. */
 export interface ChangedCell extends CellPlace {
-  /** The function that gives it; undefined where a formula calculates more than one call. */
+  /** The function that gives it; undefined if the formula is more than a single call. */
   readonly by: string | undefined;
   readonly before: ShownValue | undefined;
   readonly after: ShownValue | undefined;
-  /** Expanded uncertainty (k = 2) of what it shows afterwards, in its own units; undefined where nothing says it. */
+  /** Expanded uncertainty (k = 2) of the new value, in its own units; undefined if unknown. */
   readonly plusMinus: number | undefined;
 }
 
-/** What a host reads from a cell, be an error its text or its code. */
+/** Converts what a host reads from a cell, whether it reads an error as text or as its code. */
 export function asShown(value: unknown): ShownValue {
   if (typeof value === "object" && value !== null && "code" in value)
     return { code: String(value.code), message: "" };
@@ -28,18 +28,19 @@ export function asShown(value: unknown): ShownValue {
   return /^#[A-Z/0!?]+$/.test(value) ? { code: value, message: "" } : value;
 }
 
-/** Whether a change means something: by more than the result is sure to, by less, or nobody knows. */
-export type Weight = "beyond" | "within" | "unknown";
+/** Significance of a change: larger than the uncertainty of the result, smaller, or unknown. */
+export type Significance = "beyond" | "within" | "unknown";
 
-/** Differences that no cell shows. */
-const DUST = 1e-9;
+/** Smaller differences are not visible in any cell. */
+const ROUNDING_ERROR = 1e-9;
 
 type Cells = readonly (readonly (ShownValue | undefined)[])[];
 
 export function showsSame(before: ShownValue | undefined, after: ShownValue | undefined): boolean {
-  if (typeof before === "number" && typeof after === "number") return Math.abs(before - after) <= DUST;
+  if (typeof before === "number" && typeof after === "number")
+    return Math.abs(before - after) <= ROUNDING_ERROR;
   if (typeof before === "object" && typeof after === "object")
-    // A cell shows the code of its error and may keep the message to itself.
+    // A cell shows the code of its error, but not always the message.
     return (
       before.code === after.code &&
       (before.message === "" || after.message === "" || before.message === after.message)
@@ -47,12 +48,12 @@ export function showsSame(before: ShownValue | undefined, after: ShownValue | un
   return before === after;
 }
 
-/** How far a number moved; undefined where something else came or went. */
+/** Difference of two numbers; undefined if either is not a number. */
 export const differenceOf = ({ before, after }: ChangedCell): number | undefined =>
   typeof before === "number" && typeof after === "number" ? after - before : undefined;
 
-/** An error that comes or goes always means something. */
-export function weightOf(cell: ChangedCell): Weight {
+/** An error that appears or disappears is always significant. */
+export function significanceOf(cell: ChangedCell): Significance {
   const difference = differenceOf(cell);
   if (difference === undefined) return "beyond";
   if (cell.plusMinus === undefined) return "unknown";
@@ -62,7 +63,8 @@ export function weightOf(cell: ChangedCell): Weight {
 /**
  * What changed among the cells that a formula fills.
  *
- * @param plusMinus how sure each is: asked only where something changed, since it takes as long as many calculations
+ * @param plusMinus uncertainty of each result: evaluated only if it changed, since it takes as long as many
+ *   calculations
  */
 export function changedCells(
   { sheet, address }: CellPlace,

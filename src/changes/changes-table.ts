@@ -1,22 +1,26 @@
-import { differenceOf, weightOf, type ChangedCell, type ShownValue } from "./changed-cell.js";
+import { differenceOf, significanceOf, type ChangedCell, type ShownValue } from "./changed-cell.js";
 
-const weights = { beyond: "more than sure to", within: "less than sure to", unknown: "not known" } as const;
+const significances = {
+  beyond: "more than sure to",
+  within: "less than sure to",
+  unknown: "not known",
+} as const;
 
 const textOf = (result: ShownValue | undefined): string =>
   result === undefined ? "" : typeof result === "object" ? result.code : String(result);
 
-/** RFC 4180. Text that a spreadsheet program would calculate is kept from it. */
+/** RFC 4180. Text that a spreadsheet program would evaluate as a formula is escaped. */
 function field(text: string): string {
   const safe = /^[=+@\t\r]|^-(?!\d)/.test(text) ? `'${text}` : text;
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
-/** What changed, as a table that any spreadsheet program opens (CSV). */
+/** The changes as a table for any spreadsheet program (CSV). */
 export function changesTable(changed: readonly ChangedCell[]): string {
   return table([HEAD, ...changed.map(line)]);
 }
 
-/** The same of several workbooks. */
+/** The same for several workbooks. */
 export function changesOfWorkbooks(
   workbooks: readonly { readonly workbook: string; readonly changed: readonly ChangedCell[] }[],
 ): string {
@@ -39,9 +43,9 @@ function line(cell: ChangedCell): string[] {
     cell.by ?? "",
     textOf(cell.before),
     textOf(cell.after),
-    // Without the dust of binary fractions.
+    // Without binary rounding errors.
     difference === undefined ? "" : String(Number(difference.toPrecision(9))),
     cell.plusMinus === undefined ? "" : String(Number(cell.plusMinus.toPrecision(3))),
-    weights[weightOf(cell)],
+    significances[significanceOf(cell)],
   ];
 }

@@ -5,7 +5,7 @@ interface Cell {
   readonly column: number;
 }
 
-/** Cells as people name them: those one below the other together, "E4:E9". */
+/** Cells in readable form: runs of adjacent cells in a column are joined, "E4:E9". */
 export function cellRuns(cells: readonly Cell[]): string[] {
   const sorted = [...cells].sort((a, b) => a.column - b.column || a.row - b.row);
   const runs: { first: Cell; last: Cell }[] = [];

@@ -13,15 +13,15 @@ import type { CellChange } from "../workbook/model.js";
 
 export interface Check {
   readonly sheets: readonly SheetCount[];
-  /** The gravest first, then in the order of sheets and columns. */
+  /** By severity, then in the order of sheets and columns. */
   readonly findings: readonly Finding[];
-  /** What writes formulas anew that the spreadsheet program does not tie to our functions. */
+  /** Rewrites formulas that the spreadsheet program does not bind to our functions. */
   readonly repairs: readonly CellChange[];
 }
 
 const order: readonly Severity[] = ["fault", "doubt", "note"];
 
-/** Looks through a workbook that was just recalculated. Changes nothing. */
+/** Checks a workbook that was just recalculated. Changes nothing. */
 export function checkWorkbook(given: CheckedBook): Check {
   const look = seen(given);
   const { instruments, formulas } = look;
@@ -59,7 +59,7 @@ export function checkWorkbook(given: CheckedBook): Check {
   return { sheets, findings: findings.sort((a, b) => rank(a) - rank(b)), repairs: repairs(untied, look) };
 }
 
-/** What concerns more than cells. */
+/** A finding about more than single cells. */
 const wide = (kind: Finding["kind"], about: string): Finding => ({
   kind,
   severity: severities[kind],
@@ -68,7 +68,7 @@ const wide = (kind: Finding["kind"], about: string): Finding => ({
   says: findingSentence(kind, about, []),
 });
 
-/** Many formulas may read the same cell. */
+/** Removes duplicates: many formulas may read the same cell. */
 function once(spotted: readonly Spotted[]): Spotted[] {
   const cells = new Map(
     spotted.map((each) => [`${each.kind},${each.at.sheet},${each.at.row},${each.at.column}`, each]),
@@ -76,7 +76,7 @@ function once(spotted: readonly Spotted[]): Spotted[] {
   return [...cells.values()];
 }
 
-/** Puts together what is the same in cells of a column. */
+/** Groups equal findings within a column. */
 function together(spotted: readonly Spotted[], { book }: Seen): Finding[] {
   const groups = new Map<string, Spotted[]>();
   for (const each of spotted) {

@@ -5,8 +5,8 @@ import type { Seen, SeenArgument, SeenFormula } from "./own-calls-seen.js";
 const keyOf = ({ sheet, row, column }: Position): string => `${sheet},${row},${column}`;
 
 /**
- * Cells of ours that show an error, but for those whose cause is told already: a cell that was spotted, an instrument that is
- * missing, or another cell of ours in error.
+ * Cells of ours that show an error, except those whose cause is already reported: a spotted cell, a missing instrument,
+ * or another cell of ours in error.
  *
  * @param spotted cells with a fault that our functions refuse
  * @param told formulas with a fault that explains their error
@@ -32,7 +32,10 @@ export function errorFindings(
   });
 }
 
-/** What could not be calculated here: where it is ours and shows an error, that is one; otherwise it is to know. */
+/**
+ * Formulas that could not be calculated here: a note, unless they are ours and show an error, which is reported as
+ * such.
+ */
 export function uncalculated({ notes, formulas, valueAt }: Seen, told: readonly SeenFormula[]): Spotted[] {
   const own = new Set(formulas.map(({ at }) => keyOf(at)));
   const explained = new Set(told.map(({ at }) => keyOf(at)));
@@ -45,7 +48,7 @@ export function uncalculated({ notes, formulas, valueAt }: Seen, told: readonly 
   });
 }
 
-/** Tells whether one of the cells that a formula gets for one of its results is a cause. */
+/** Whether one of the cells that a formula reads for one of its results is a cause. */
 function following(
   isCause: (sheet: number, row: number, column: number) => boolean,
 ): (formula: SeenFormula, result: Position) => boolean {

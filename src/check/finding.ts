@@ -1,6 +1,6 @@
-/** What can be wrong with a workbook, or worth a look. */
+/** Kinds of faults in a workbook, and of things worth a look. */
 export type FindingKind =
-  /** A formula of ours that the spreadsheet program does not tie to our functions. */
+  /** A formula of ours that the spreadsheet program does not bind to our functions. */
   | "unbound"
   | "missing-instrument"
   | "off-scale"
@@ -9,12 +9,12 @@ export type FindingKind =
   | "fahrenheit-like"
   | "celsius-like"
   | "mixed-gravities"
-  /** What depends on our functions and could not be calculated here. */
+  /** A formula that depends on ours and could not be calculated here. */
   | "unchecked"
   | "unused-instrument"
   | "protected-sheet";
 
-/** A fault makes a number wrong or missing, a doubt may, a note is to know. */
+/** A fault makes a number wrong or missing, a doubt may do so, a note is for information. */
 export type Severity = "fault" | "doubt" | "note";
 
 export const severities: Readonly<Record<FindingKind, Severity>> = {
@@ -31,27 +31,27 @@ export const severities: Readonly<Record<FindingKind, Severity>> = {
   "protected-sheet": "note",
 };
 
-/** The same thing in cells of one column. */
+/** The same finding in cells of one column. */
 export interface Finding {
   readonly kind: FindingKind;
   readonly severity: Severity;
-  /** Missing for what concerns the whole workbook. */
+  /** Missing if it concerns the whole workbook. */
   readonly sheet?: string;
-  /** Such as "E4:E9", "E12": cells one below the other together. Empty for what concerns a whole sheet or more. */
+  /** Such as "E4:E9", "E12", with adjacent cells joined. Empty if it concerns a whole sheet or more. */
   readonly cells: readonly string[];
-  /** How many cells these are. */
+  /** Number of cells. */
   readonly count: number;
-  /** What it is, and what to do, in sentences. */
+  /** What is wrong, and what to do, in sentences. */
   readonly says: string;
 }
 
-/** Something in one cell, before what belongs together is put together. */
+/** A finding in one cell, before grouping. */
 export interface Spotted {
   readonly kind: FindingKind;
   /** Sheet, row and column from 0. */
   readonly at: { readonly sheet: number; readonly row: number; readonly column: number };
-  /** Spotted cells of a column belong together where this is the same: an instrument, the message of an error. */
+  /** Spotted cells of a column are grouped if this is equal: an instrument, the message of an error. */
   readonly about: string;
-  /** What stands in the cell, as people read it. */
+  /** Content of the cell in readable form. */
   readonly value: string;
 }

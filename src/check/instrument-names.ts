@@ -4,14 +4,14 @@ import { nameKey } from "../instruments/name.js";
 import type { Spotted } from "./finding.js";
 import type { Seen, SeenFormula } from "./own-calls-seen.js";
 
-/** What formulas say about instruments. */
+/** Instruments named in formulas. */
 export interface NamesFound {
   readonly missing: readonly (Spotted & { readonly formula: SeenFormula })[];
-  /** Names of profiles that no formula names. */
+  /** Profiles that no formula names. */
   readonly unused: readonly string[];
 }
 
-/** Instruments that formulas name and the workbook lacks, and those it has and no formula names. */
+/** Instruments that formulas name and the workbook lacks, and those it has but no formula names. */
 export function instrumentNames({ formulas, names, own, book, instruments, cellsIn }: Seen): NamesFound {
   const used = new Set<string>();
   const missing: (Spotted & { formula: SeenFormula })[] = [];
@@ -32,6 +32,6 @@ export function instrumentNames({ formulas, names, own, book, instruments, cells
     }
   }
   const unused = instruments.instruments.map(({ name }) => name).filter((name) => !used.has(nameKey(name)));
-  // A name that a formula works out may be any of them.
+  // A computed name may be any of them.
   return { missing, unused: any ? [] : unused };
 }

@@ -8,7 +8,7 @@ export interface FunctionUse {
   readonly name: string;
   /** Such as "E4:E9". */
   readonly cells: readonly string[];
-  /** How many formulas these are. */
+  /** Number of formulas. */
   readonly count: number;
 }
 
@@ -17,7 +17,7 @@ export interface SheetCount {
   readonly sheet: string;
   readonly isProtected: boolean;
   readonly formulas: number;
-  /** Cells of ours that show an error, with those that follow from others. */
+  /** Cells of ours that show an error, including those caused by other cells. */
   readonly errors: number;
   readonly functions: readonly FunctionUse[];
 }

@@ -1,12 +1,12 @@
-// All wording of the workbook check: what it is, and what to do.
+// All wording of the workbook check: what is wrong, and what to do.
 import type { FindingKind } from "./finding.js";
 
-const MOST_VALUES = 3;
+const MAX_VALUES = 3;
 
 const named = (values: readonly string[]): string => {
   const some = [...new Set(values)];
-  const rest = some.length - MOST_VALUES;
-  return rest > 0 ? `${some.slice(0, MOST_VALUES).join(", ")} and ${rest} more` : some.join(", ");
+  const rest = some.length - MAX_VALUES;
+  return rest > 0 ? `${some.slice(0, MAX_VALUES).join(", ")} and ${rest} more` : some.join(", ");
 };
 
 const toCelsius = (f: number): string => (((f - 32) * 5) / 9).toFixed(0);
@@ -42,6 +42,6 @@ const sentences: Readonly<Record<FindingKind, Sentence>> = {
     "The sheet is protected: its formulas cannot be written anew, and may keep old results, until it is unprotected.",
 };
 
-/** @param values what stands in the cells */
+/** @param values content of the cells */
 export const findingSentence = (kind: FindingKind, about: string, values: readonly string[]): string =>
   sentences[kind](about, values);

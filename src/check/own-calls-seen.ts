@@ -13,23 +13,23 @@ import { foundCalls, type FoundCall } from "../formulas/single-call.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import type { CellValue, Formula, WorkbookModel } from "../workbook/model.js";
 
-/** A workbook to look at, just recalculated. */
+/** A workbook to check, just recalculated. */
 export interface CheckedBook {
   readonly model: WorkbookModel;
   readonly result: Recalculation;
   readonly instruments: InstrumentSet;
 }
 
-/** A cell, and what stands in it. */
+/** A cell and its content. */
 export interface SeenCell extends Position {
   readonly value: CellValue;
 }
 
-/** What an argument gets: cells, something written in the formula, or what cannot be told from outside. */
+/** An argument: cells, a literal, or something that cannot be told without evaluating it. */
 export interface SeenArgument {
   readonly parameter: Parameter;
   readonly cells: readonly SeenCell[];
-  /** Of the cells: where they begin, and whether there is only one, which then serves for every result. */
+  /** If it is cells: where they are, and whether there is only one, which then serves for every result. */
   readonly area: (Area & { readonly sheet: number }) | undefined;
   readonly written: number | string | boolean | undefined;
   readonly valueAt: Seen["valueAt"];
@@ -47,11 +47,11 @@ export interface SeenFormula {
   /** As a user would type it, with "=". */
   readonly typed: string;
   readonly stored: Formula;
-  /** What the file shows for it. */
+  /** The value stored in the file. */
   readonly storedValue: CellValue;
-  /** Each function of ours that it calls, once, without the namespace. */
+  /** Each of our functions that it calls, once, without the namespace. */
   readonly called: readonly string[];
-  /** Those whose arguments can be told from outside. */
+  /** Those whose arguments can be told without evaluating them. */
   readonly calls: readonly SeenCall[];
 }
 
@@ -69,10 +69,10 @@ export interface Seen {
   readonly cellsIn: CellsIn;
 }
 
-/** The cells of an area that hold something. */
+/** The non-empty cells of an area. */
 type CellsIn = (area: Area & { readonly sheet: number }) => readonly SeenCell[];
 
-/** All formulas of ours, with the cells that their calls get. */
+/** All our formulas, with the cells that their calls read. */
 export function seen({ model, result, instruments }: CheckedBook): Seen {
   const book = new Book(model);
   const names = workbookNames(model, book);
@@ -124,10 +124,10 @@ function callsOf(
   });
 }
 
-/** Looking up is quicker than going through the sheet, until the area is as large as one. */
-const MOST_LOOKUPS = 2000;
+/** For areas up to this size, look-ups are faster than scanning the sheet. */
+const MAX_LOOKUPS = 2000;
 
-/** Reads the cells of an area that hold something; each area once, since many formulas may look at the same log. */
+/** Reads the non-empty cells of an area; each area once, since many formulas may read the same log. */
 function cellReader(model: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
   const known = new Map<string, readonly SeenCell[]>();
   const read = reader(model, valueAt);
@@ -142,7 +142,7 @@ function cellReader(model: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
 function reader({ sheets }: WorkbookModel, valueAt: Seen["valueAt"]): CellsIn {
   return ({ sheet, top, left, bottom, right }) => {
     const size = (bottom - top + 1) * (right - left + 1);
-    if (size > MOST_LOOKUPS)
+    if (size > MAX_LOOKUPS)
       return (sheets[sheet]?.cells ?? []).flatMap(({ row, column }) =>
         row >= top && row <= bottom && column >= left && column <= right
           ? [{ sheet, row, column, value: valueAt(sheet, row, column) }]
@@ -163,7 +163,10 @@ export const argumentNamed = ({ args }: SeenCall, name: string): SeenArgument | 
 
 const isOne = ({ top, left, bottom, right }: Area): boolean => top === bottom && left === right;
 
-/** What stands at an argument beside a cell of another argument: the same line, or the one cell or word that serves for all. */
+/**
+ * The cell of an argument beside a cell of another argument: in the same line, or the one cell or literal that serves
+ * for all.
+ */
 export function beside(argument: SeenArgument | undefined, cell: SeenCell, of: SeenArgument): CellValue {
   if (!argument) return null;
   if (argument.written !== undefined) return argument.written;

@@ -6,7 +6,7 @@ import type { InstrumentSet } from "../instruments/set.js";
 import type { Spotted } from "./finding.js";
 import { argumentNamed, beside, type SeenArgument, type SeenCall, type SeenCell } from "./own-calls-seen.js";
 
-/** Readings and temperatures by the arguments that name the instrument they were taken with; the first that is there counts. */
+/** Readings and temperatures, with the arguments that may name their instrument; the first one present counts. */
 const takenWith: Readonly<Record<string, readonly string[]>> = {
   reading: ["instrument"],
   readings: ["instrument"],
@@ -18,7 +18,7 @@ const takenWith: Readonly<Record<string, readonly string[]>> = {
   refractometer_reading: ["instrument"],
 };
 
-/** The instrument by which a cell of an argument is read; undefined where none is named. */
+/** The instrument for a cell of an argument; undefined if none is named. */
 export function instrumentOf(
   call: SeenCall,
   argument: SeenArgument,
@@ -32,7 +32,7 @@ export function instrumentOf(
   return undefined;
 }
 
-/** A profile may say only one end of it. */
+/** A profile may state only one end. */
 const graduation = (lowest: number | undefined, highest: number | undefined): string =>
   lowest === undefined
     ? `up to ${highest}`
@@ -40,7 +40,7 @@ const graduation = (lowest: number | undefined, highest: number | undefined): st
       ? `from ${lowest} up`
       : `${lowest} to ${highest}`;
 
-/** Readings that the instrument named for them has no graduation for. */
+/** Readings beyond the graduations of their instrument. */
 export function offScale(call: SeenCall, set: InstrumentSet): Spotted[] {
   return call.args
     .filter(({ parameter }) => /reading/.test(parameter.name))

@@ -5,22 +5,28 @@ import type { Spotted } from "./finding.js";
 import type { SeenCall, SeenCell } from "./own-calls-seen.js";
 import { instrumentOf } from "./readings.js";
 
-// A number alone does not say its unit: 68 may be hot wort in °C or a room in °F. What follows is common practice, no source:
-// what someone who knows the work would take as a sign. All of it is told as a likeness, never as a fact.
+// A number alone does not show its unit: 68 may be hot wort in °C or a room in °F. The rules below are common practice,
+// no source: what someone experienced would notice. Each is reported as a suspicion, never as a fact.
 
-/** °C: no beer that ferments or is finished is as warm as this. In °F it is a cellar or a room. */
+/** °C: no fermenting or finished beer is that warm. In °F it is a cellar or a room. */
 const TOO_WARM_FOR_BEER = { min: 50, max: 104 };
-/** °C: most samples of a column are cool, and these are not; but in °F they would be as cool as the others. */
+/**
+ * °C: if most samples of a column are cooler than this, the others are suspect, provided that they would be as cool in
+ * °F.
+ */
 const COOL = 40;
 const AS_THE_OTHERS = 10;
 const OTHERS = 3;
-/** A whole column within these is a room in °F, 15 to 25 °C. Kettles scatter more, and nobody wants a glass in hot wort daily. */
+/**
+ * °F: a whole column within this range is a room, 15 to 25 °C. Kettles scatter more, and nobody puts a glass into hot
+ * wort daily.
+ */
 const ROOM_F = { min: 59, max: 77 };
 const WHOLE_COLUMN = 5;
-/** °F: wort and beer are ice. Below −5 °F it is no room in °C either. */
+/** °F: wort and beer are frozen below 32. Below −5 it is not a room in °C either. */
 const ICE = { above: -5, below: 32 };
 
-/** A temperature that stands in a cell. */
+/** A temperature in a cell. */
 interface Sample {
   readonly cell: SeenCell;
   readonly value: number;
@@ -50,10 +56,10 @@ const spotted =
     value: String(value),
   });
 
-/** Temperatures that an instrument was read at and that matter: one that compensates takes no notice of them. */
+/** Temperatures that affect a reading: an instrument that compensates ignores them. */
 function samples(call: SeenCall, set: InstrumentSet): Sample[] {
   const { name } = call.spec;
-  // Hot wort in a kettle is what it is for, and beyond boiling it refuses by itself.
+  // It is meant for hot wort in a kettle, and refuses anything beyond boiling.
   if (name === "VOLUME.COOLED") return [];
   const isRefractometer = name.includes("REFRACTOMETER");
   return call.args
@@ -61,7 +67,7 @@ function samples(call: SeenCall, set: InstrumentSet): Sample[] {
     .flatMap((argument) =>
       argument.cells.flatMap((cell): Sample[] => {
         const profile = instrumentOf(call, argument, cell, set);
-        // One that nobody knows may be read in any unit.
+        // An unknown instrument may be read in any unit.
         if (profile === "unknown" || profile?.kind === "floating" || typeof cell.value !== "number")
           return [];
         const compensates = profile?.kind === "refractometer" ? profile.compensates : isRefractometer;

@@ -6,18 +6,18 @@ import type { Seen, SeenFormula } from "./own-calls-seen.js";
 const isName = (value: CellValue): boolean =>
   typeof value === "object" && value !== null && value.error === "#NAME?";
 
-/** Formulas that were typed or changed where the add-in was not there: their spelling, or what they show, says so. */
+/** Formulas typed or changed without the add-in: their spelling, or their stored value, shows it. */
 export const unboundFormulas = ({ formulas, own, valueAt }: Seen): SeenFormula[] =>
   formulas.filter(({ stored, storedValue, at }) => {
     if (!isBound(stored.text, own)) return true;
-    // What is #NAME? anew calls something else that is not there.
+    // If it is #NAME? after recalculation too, it calls something else that is missing.
     return isName(storedValue) && !isName(valueAt(at.sheet, at.row, at.column));
   });
 
 export const unbound = (formulas: readonly SeenFormula[]): Spotted[] =>
   formulas.map(({ at, typed }) => ({ kind: "unbound", at, about: "", value: typed }));
 
-/** What writes these formulas anew, with the values that they give. */
+/** Rewrites these formulas, with their values. */
 export const repairs = (formulas: readonly SeenFormula[], seen: Seen): CellChange[] =>
   formulas.map(({ at, sheet, stored }) => ({
     sheet,

@@ -1,38 +1,38 @@
-/** One step of a calculation, told by the code that makes it. */
+/** One step of a calculation, reported by the code that computes it. */
 export interface Step {
-  /** What was found, as a list would call it. */
+  /** What was computed, as a list would call it. */
   readonly what: string;
   readonly value: number;
-  /** As printed after a number: "°C", "SG", "" for a ratio. */
+  /** Unit as printed after a number: "°C", "SG", "" for a ratio. */
   readonly unit: string;
-  /** Where it comes from: a publication, the instrument's profile, or undefined for plain arithmetic. */
+  /** Source: a publication, the instrument's profile, or undefined for plain arithmetic. */
   readonly source: string | undefined;
 }
 
 /** Something that deserves a second look although the result stands. Temperatures are °C. */
 export type Warning =
-  /** A hydrometer was read in a sample so warm that reading cool would be better. */
+  /** A hydrometer was read in so warm a sample that it would be better to let it cool. */
   | { readonly kind: "hot-sample"; readonly tC: number }
-  /** A reading outside the check points of a scale, where the nearest one is used. */
+  /** A reading beyond the check points of a scale; the nearest one is used. */
   | { readonly kind: "outside-checks"; readonly reading: number; readonly from: number; readonly to: number }
-  /** A floating hydrometer was never compared with glass. */
+  /** A floating hydrometer that was never compared with a glass one. */
   | { readonly kind: "never-calibrated" }
-  /** A floating hydrometer reads outside its calibration pairs. */
+  /** A floating hydrometer reads beyond its calibration pairs. */
   | { readonly kind: "outside-pairs"; readonly reading: number; readonly from: number; readonly to: number }
-  /** No instrument was named, so the wort correction factor is the customary one. */
+  /** No instrument was named, so the customary wort correction factor was used. */
   | { readonly kind: "customary-factor"; readonly factor: number }
   /** A rule of thumb without a source. */
   | { readonly kind: "rule-of-thumb" }
-  /** More extract was found than there can be; so little more that readings scatter as much. */
+  /** Slightly more extract was found than there can be; scatter of the readings explains it. */
   | { readonly kind: "more-than-all"; readonly percent: number };
 
-/** Someone who wants to know how a number comes about. */
+/** Receives the steps and warnings of a calculation. */
 export interface Listener {
   readonly step: (step: Step) => void;
   readonly warn: (warning: Warning) => void;
 }
 
-/** Tells a step to whoever listens, and gives its value on. */
+/** Reports a step to the listener, if there is one, and returns its value. */
 export function step(
   to: Listener | undefined,
   what: string,
@@ -44,5 +44,5 @@ export function step(
   return value;
 }
 
-/** The source of what an instrument's profile says. */
+/** Source of values from an instrument's profile. */
 export const PROFILE = "profile of the instrument";

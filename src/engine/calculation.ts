@@ -8,20 +8,20 @@ import { placesOf, type FormulaCell, storedArea } from "./plan/formula-cells.js"
 import { fromCell, type Grid } from "./grid.js";
 import { type Guard, tellsNothing } from "./guard/guard.js";
 import type { Landing } from "./landing.js";
-import { languageTells } from "./guard/localised-text.js";
+import { dependsOnLocale } from "./guard/localised-text.js";
 import { lostForInstruments } from "./guard/lost-for-instruments.js";
 import {
   cannotCalculate,
   circular,
   dependsOnKept,
-  inLoop,
+  inCycle,
   instrumentMissing,
   languageUnsure,
   noReason,
   severalValues,
 } from "./messages.js";
 import { type Plan, readsOf } from "./plan/plan.js";
-import { speechOf } from "./references/sure-functions.js";
+import { localeDependenceOf } from "./references/trusted-functions.js";
 import { Taint } from "./plan/taint.js";
 import { type CellTest, InterpreterMissing } from "./interpreter.js";
 import {
@@ -43,35 +43,38 @@ export interface CalculationInput {
   readonly guard: Guard;
   /** Why a formula is not to be evaluated; undefined for those that are. */
   readonly frozen: (formula: number) => string | undefined;
-  /** The stored values of other formulas than ours prove nothing: the workbook was saved without being calculated. */
+  /** The workbook was saved without being calculated, so stored values of formulas other than ours prove nothing. */
   readonly uncalculated: boolean;
   /** The workbook as it was. */
   readonly stored: Grid;
-  /** The same once more, to be changed. */
+  /** A second copy, to be changed. */
   readonly grid: Grid;
   readonly landing: Landing;
-  /** Names of instruments that functions have looked for in vain since this was last asked. */
+  /** Names of instruments that functions have looked for in vain since the last call. */
   readonly instrumentsInVain: () => readonly string[];
   readonly onProgress: (done: number) => void;
 }
 
-/** What came of it. */
+/** Result of a calculation. */
 export interface Calculated {
   /** Formulas that keep their stored values, and why. */
   readonly kept: ReadonlyMap<number, string>;
-  /** Those of them that are kept for want of an instrument. */
+  /** Those kept because an instrument is missing. */
   readonly lacking: ReadonlySet<number>;
-  /** Formulas that find their cells by calculation: the cells they read. */
+  /** Cells read by formulas with dynamic references. */
   readonly found: ReadonlyMap<number, readonly PositionedArea[]>;
-  /** Those of them of which not even that is known. */
+  /** Formulas of which not even those cells are known. */
   readonly unknown: ReadonlySet<number>;
-  /** Formulas that ours need whose values differ from the stored ones, which are used instead. */
+  /** Formulas that ours need and whose values differ from the stored ones; the stored ones are used instead. */
   readonly distrusted: ReadonlyMap<number, FormulaValue>;
 }
 
 const PROGRESS_STEP = 250;
 
-/** Sees to the formulas of a plan, each after those it needs, and puts their values into the grid. @throws InterpreterMissing */
+/**
+ * Evaluates the formulas of a plan, each after those it needs, and writes their values to the grid. @throws
+ * InterpreterMissing
+ */
 export function calculate(input: CalculationInput): Calculated {
   const { plan, formulas, engine, book, guard, frozen, uncalculated, stored, grid, landing } = input;
   const isSubtotal = subtotalsOf(input);
@@ -81,7 +84,7 @@ export function calculate(input: CalculationInput): Calculated {
       const cell = formulas[formula];
       return cell && storedArea(cell);
     });
-    const untaken = (formula: number): boolean => frozen(formula) !== undefined || plan.circles.has(formula);
+    const untaken = (formula: number): boolean => frozen(formula) !== undefined || plan.cycles.has(formula);
     guard.tryAll(
       plan.order.filter((formula) => isReached(formula) && !untaken(formula)),
       before,
@@ -101,7 +104,7 @@ export function calculate(input: CalculationInput): Calculated {
   const distrusted = new Map<number, FormulaValue>();
   const taint = new Taint(plan.graph, formulas.length);
 
-  for (const [formula, { way }] of plan.circles)
+  for (const [formula, { path: way }] of plan.cycles)
     if (isReached(formula)) taint.keep(formula, way[0] ?? formula);
   for (const [done, formula] of plan.order.entries()) {
     if (done % PROGRESS_STEP === 0) input.onProgress(done);
@@ -109,33 +112,33 @@ export function calculate(input: CalculationInput): Calculated {
     if (!cell) continue;
     let reason = reasonToKeep(formula);
     if (reason === undefined) reason = attempt(formula, cell);
-    else if (cell.template.wanders) look(formula, cell);
+    else if (cell.template.isDynamic) look(formula, cell);
     if (reason === undefined) {
       if (hasMoved(formula, cell)) taint.move(formula);
       continue;
     }
     kept.set(formula, reason);
     landing.restore(formula, cell, stored);
-    // What ours come to hangs on instruments as well, so nobody can tell whether a kept one is still right.
-    // One that lacks its instrument is as right as it was, as long as nothing that it reads has moved.
+    // Our results depend on instruments as well, so nobody can tell whether a kept one is still right. A formula that
+    // lacks its instrument is as right as before, as long as nothing that it reads has changed.
     const isDoubtful = cell.template.own && !lacking.has(formula);
-    if (isReached(formula) && !plan.circles.has(formula) && (isDoubtful || taint.below(formula)))
+    if (isReached(formula) && !plan.cycles.has(formula) && (isDoubtful || taint.below(formula)))
       taint.keep(formula, taint.keptBelow(formula) ?? formula);
   }
   input.onProgress(plan.order.length);
   return { kept, lacking, found, unknown, distrusted };
 
-  /** Why a formula keeps its value whatever it would come to. */
+  /** Why a formula keeps its value whatever its result would be. */
   function reasonToKeep(formula: number): string | undefined {
     const obstacle = frozen(formula);
     if (obstacle !== undefined) return obstacle;
-    const circle = plan.circles.get(formula);
-    if (circle) return isReached(formula) ? circular(addressAt(circle.way[0] ?? formula)) : inLoop;
+    const cycle = plan.cycles.get(formula);
+    if (cycle) return isReached(formula) ? circular(addressAt(cycle.path[0] ?? formula)) : inCycle;
     const root = isReached(formula) ? taint.keptBelow(formula) : undefined;
     return root === undefined ? guard.of(formula).doubt : dependsOnKept(addressAt(root));
   }
 
-  /** Finds the cells of a formula that is not evaluated. */
+  /** Finds the cells read by a formula that is not evaluated. */
   function look(formula: number, cell: FormulaCell): void {
     try {
       const { reads, isUnknown } = now.find(cell);
@@ -152,7 +155,7 @@ export function calculate(input: CalculationInput): Calculated {
       input.instrumentsInVain();
       const evaluated = now.run(cell);
       const missing = input.instrumentsInVain();
-      if (cell.template.wanders) found.set(formula, evaluated.found);
+      if (cell.template.isDynamic) found.set(formula, evaluated.found);
       if (evaluated.isUnknown) unknown.add(formula);
       if (evaluated.value === undefined) return evaluated.withheld;
       if (missing.length > 0 && lostForInstruments(cell, evaluated.value, stored)) {
@@ -162,24 +165,24 @@ export function calculate(input: CalculationInput): Calculated {
       return settle(formula, cell, evaluated, evaluated.value);
     } catch (error) {
       if (error instanceof InterpreterMissing) throw error;
-      if (cell.template.wanders) look(formula, cell);
+      if (cell.template.isDynamic) look(formula, cell);
       return cannotCalculate(error);
     }
   }
 
-  /** Puts a value where it belongs, unless there is a reason not to. */
+  /** Writes a value to its cells, unless there is a reason not to. */
   function settle(
     formula: number,
     cell: FormulaCell,
     evaluated: Evaluated,
     value: FormulaValue,
   ): string | undefined {
-    const { own, sure, mixed, volatile } = cell.template;
+    const { own, isTrusted: sure, mixed, volatile } = cell.template;
     const doubtful = isDoubtful(cell, value);
     if (doubtful) return doubtful === "name" ? cannotCalculate() : severalValues;
     if (!isReached(formula)) {
       const differs = cell.stored !== null && !volatile && !comesOutAsStored(cell, value);
-      // Where the engine is not to be taken at its word, what the cell shows counts.
+      // If the engine's result cannot be trusted, the value shown in the cell counts.
       if (differs && !sure && !uncalculated) {
         distrusted.set(formula, value);
         landing.restore(formula, cell, stored);
@@ -188,7 +191,7 @@ export function calculate(input: CalculationInput): Calculated {
     }
     const { reproduced } = guard.of(formula);
     if (!own && reproduced !== undefined && same(reproduced, value)) {
-      // Nothing that it reads has changed what it comes to, so not even its last digit is touched.
+      // Its inputs did not change its result, so keep it to the last digit.
       landing.restore(formula, cell, stored);
       return undefined;
     }
@@ -196,27 +199,27 @@ export function calculate(input: CalculationInput): Calculated {
     const first = elementAt(value, 0, 0);
     if (own && !sure && first instanceof FormulaError && isUnexplained(first, readsOfAll(cell, evaluated)))
       return noReason(first.error);
-    // What stands around a call of ours is added up in another order by another program.
+    // Other programs add up what surrounds our call in another order.
     if (own && mixed && !(value instanceof Values) && alikeValues(value, fromCell(cell.stored), LAST_DIGITS))
       landing.restore(formula, cell, stored);
     else landing.land(formula, cell, value);
     return undefined;
   }
 
-  /** Whether the result could be another in the language of the author's spreadsheet program. */
+  /** Whether the result could differ in the language of the author's spreadsheet program. */
   function mayBeOtherwise(cell: FormulaCell, evaluated: Evaluated, value: FormulaValue): boolean {
     const written = evaluated.formula;
-    const speech = written ? speechOf(written.tokens) : cell.template.speech;
+    const speech = written ? localeDependenceOf(written.tokens) : cell.template.localeDependence;
     if (!speech.shows && speech.hidden.length === 0) return false;
     const reads = readsOfAll(cell, evaluated);
-    return languageTells(cell, written ?? seenFromCell(cell), speech, reads, value, grid, stored);
+    return dependsOnLocale(cell, written ?? seenFromCell(cell), speech, reads, value, grid, stored);
   }
 
   function readsOfAll(cell: FormulaCell, { found: cells }: Evaluated): PositionedArea[] {
     return [...readsOf(cell).map(({ area }) => area), ...cells];
   }
 
-  /** An error that neither has a message nor stands in any cell that was read. */
+  /** An error without a message that does not come from any cell read. */
   function isUnexplained(value: FormulaError, reads: readonly PositionedArea[]): boolean {
     if (value.message !== "") return false;
     return !reads.some(({ sheet, ...area }) => {

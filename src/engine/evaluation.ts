@@ -12,31 +12,31 @@ import type { Template } from "./references/templates.js";
 import type { Translation } from "./references/translation.js";
 import { FormulaError, elementAt, Values, type FormulaValue, type PositionedArea } from "./values.js";
 
-/** What a formula comes to with the cells that the engine reads. */
+/** Result of evaluating a formula on the cells of the engine. */
 export interface Evaluated {
   /** Undefined if it was not evaluated. */
   readonly value: FormulaValue | undefined;
   /** Why not; a sentence. */
   readonly withheld: string | undefined;
-  /** The formula with the cells written out that it found. */
+  /** The formula with its dynamic references written out. */
   readonly formula?: Translation;
-  /** Cells it found by calculation. */
+  /** Cells of its dynamic references. */
   readonly found: readonly PositionedArea[];
-  /** It may read others as well. */
+  /** It may read other cells as well. */
   readonly isUnknown: boolean;
 }
 
 const nothing: readonly PositionedArea[] = [];
 
-/** Evaluates formulas in their cells. Copies of one formula are prepared once, unless each means other cells. */
+/** Evaluates formulas in their cells. Copies of one formula are prepared once, unless each refers to other cells. */
 export class Evaluation {
   readonly #prepared = new Map<Template, (at: Position) => FormulaValue>();
   readonly #cells: Cells;
   #interpreter: Interpreter | undefined;
 
   /**
-   * @param grid the cells that formulas read, which must not change any more once a formula has read them
-   * @param isSubtotal whether the formula of a cell takes a SUBTOTAL, which other ones leave out
+   * @param grid the cells that formulas read; they must not change once a formula has read them
+   * @param isSubtotal whether a cell's formula has a SUBTOTAL, which other SUBTOTALs skip
    */
   constructor(
     readonly engine: Engine,
@@ -47,10 +47,10 @@ export class Evaluation {
     this.#cells = new Cells(grid);
   }
 
-  /** @throws whatever is thrown at a formula that is too much, or InterpreterMissing */
+  /** @throws any error of the interpreter, or InterpreterMissing */
   run(cell: FormulaCell): Evaluated {
     const { template } = cell;
-    if (template.wanders) {
+    if (template.isDynamic) {
       const { translation, reads, withheld, isUnknown } = this.find(cell);
       const value = withheld === undefined ? this.#once(translation, cell) : undefined;
       this.#interpreter?.forgetRanges();
@@ -61,13 +61,13 @@ export class Evaluation {
     return { value, withheld: undefined, found: nothing, isUnknown: false };
   }
 
-  /** Only finds the cells that a formula reads, and does not evaluate it. */
+  /** Only finds the cells that a formula reads, without evaluating it. */
   find(cell: FormulaCell): ReturnType<typeof findCells> {
     return findCells(seenFromCell(cell), cell, this.around, (part) => this.#once(part, cell));
   }
 
   #value(cell: FormulaCell, template: Template): FormulaValue {
-    // Where the text depends on what is spilled now, it is read anew for every cell.
+    // If the text depends on present spills, it is read anew for every cell.
     if (template.followsSpill) return this.#once(seenFromCell(cell), cell);
     let ready = this.#prepared.get(template);
     if (!ready) {
@@ -82,8 +82,8 @@ export class Evaluation {
   }
 
   /**
-   * @param keeps whether the cells that it reads have their last values when it is asked. Those that it only names (ROW, COLUMNS)
-   *   are not read, so they need not.
+   * @param keeps whether the cells that it reads already have their final values. Those that it only names (ROW,
+   *   COLUMNS) are not read, so they need not.
    */
   #prepare(formula: Translation, base: Position, keeps: boolean): (at: Position) => FormulaValue {
     let byInterpreter: ((at: Position) => FormulaValue) | undefined;
@@ -134,6 +134,6 @@ export function isDoubtful(
   const first = elementAt(value, 0, 0);
   if (first instanceof FormulaError && first.error === "#NAME?" && first.message === "" && !wasName)
     return "name";
-  // From before there were dynamic arrays: such a formula takes the one cell of a range that is level with it.
+  // Implicit intersection: a formula from before dynamic arrays takes the one cell of a range that is level with it.
   return formula.kind === "plain" && value instanceof Values && !template.own ? "several" : undefined;
 }

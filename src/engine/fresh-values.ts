@@ -2,7 +2,7 @@ import { placeKey } from "../cells/place.js";
 import type { CellValue, WorkbookModel } from "../workbook/model.js";
 import type { Recalculation } from "./recalculation.js";
 
-/** What cells hold after a recalculation. Sheets, rows and columns count from 0. */
+/** Values of cells after a recalculation. Sheets, rows and columns count from 0. */
 export function freshValues(
   model: WorkbookModel,
   { changes }: Pick<Recalculation, "changes">,

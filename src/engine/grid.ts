@@ -26,12 +26,12 @@ export class Grid {
     return copy;
   }
 
-  /** Rows in use, over all sheets alike, so that whole columns of two sheets are equally long. */
+  /** Rows in use over all sheets, so that whole columns of two sheets are equally long. */
   get height(): number {
     return this.#height;
   }
 
-  /** Columns in use, over all sheets alike. */
+  /** Columns in use over all sheets. */
   get width(): number {
     return this.#width;
   }
@@ -49,12 +49,12 @@ export class Grid {
   }
 }
 
-/** A value as the workbook stores it, for calculation. */
+/** Converts a stored value for calculation. */
 export function fromCell(value: CellValue): Scalar {
   return typeof value === "object" && value !== null ? new FormulaError(value.error) : value;
 }
 
-/** A calculated value, for the workbook to store. */
+/** Converts a calculated value for storage. */
 export function toCell(value: Scalar): CellValue {
   return value instanceof FormulaError ? { error: value.error } : value;
 }

@@ -6,7 +6,7 @@ import type { Workbook } from "../workbook/workbook.js";
 
 /** What a host does about instruments that cannot be read. */
 interface Otherwise {
-  /** Counts in their place; without it they are refused. */
+  /** Replacement; without it the workbook is refused. */
   readonly instead?: InstrumentSet | undefined;
   /** What the user can do. */
   readonly advice?: string;

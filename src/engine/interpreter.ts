@@ -4,30 +4,32 @@ import type { Surroundings } from "./references/surroundings.js";
 import type { Translation } from "./references/translation.js";
 import type { FormulaValue } from "./values.js";
 
-/** Something that is so or not so of a cell. */
+/** A predicate on cells. */
 export type CellTest = (sheet: number, row: number, column: number) => boolean;
 
 /** Calculates the formulas that are not compiled. */
 export interface Interpreter {
   /**
-   * From now on formulas read these cells, which must not change any more once a formula has read them.
+   * Sets the cells for formulas to read; they must not change once a formula has read them.
    *
-   * @param isSubtotal whether the formula of a cell takes a SUBTOTAL, which other ones leave out
+   * @param isSubtotal whether a cell's formula has a SUBTOTAL, which other SUBTOTALs skip
    */
   read(grid: Grid, isSubtotal: CellTest): void;
   /**
-   * Reads a formula once, for as many cells as it was copied to.
+   * Parses a formula once for all cells that it was copied to.
    *
-   * @param base the cell for which it is written; references without "$" move along
-   * @returns what gives its value in a cell; it throws at a formula that is too much for it
+   * @param base the cell for which it is written; references without "$" are relative to it
+   * @returns a function that evaluates it in a cell; it throws if the formula is too much for the interpreter
    */
   prepare(formula: Translation, base: Position, around: Surroundings): (at: Position) => FormulaValue;
-  /** To be called after a formula that leaves traces: it keeps every range it has read, and sorts in place. */
+  /**
+   * Call this after a formula that leaves traces: the interpreter caches every range it has read, and sorts in place.
+   */
   forgetRanges(): void;
   dispose(): void;
 }
 
-/** Ends a calculation for which there is no interpreter at hand. */
+/** Thrown by a calculation that needs an interpreter if there is none. */
 export class InterpreterMissing extends Error {
   override readonly name = "InterpreterMissing";
 }

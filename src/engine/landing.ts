@@ -9,18 +9,18 @@ import { type Grid } from "./grid.js";
 import { spillBlocked, spillTooLarge } from "./messages.js";
 import { FormulaError, elementAt, Values, type FormulaValue, type Scalar } from "./values.js";
 
-/** Writes the results of formulas into cells, the results of array formulas into as many as they fill. */
+/** Writes the results of formulas to cells; those of array formulas to all cells that they fill. */
 export class Landing {
-  /** Of array formulas, by number: the cells they fill now. */
+  /** The cells that array formulas fill now, by number of the formula. */
   readonly areas = new Map<number, Area>();
-  /** Dynamic arrays that found no room. */
+  /** Dynamic arrays that are blocked. */
   readonly blocked = new Map<number, FormulaError>();
-  /** Which formula stands in a cell, or fills it. */
+  /** Which formula a cell holds, or is filled by. */
   readonly #taken = new Map<number, number>();
 
   /**
    * @param filled the cells that array formulas fill in the grid
-   * @param grid the workbook, to be changed; dynamic arrays that are evaluated give up their cells at once
+   * @param grid the workbook, to be changed; dynamic arrays that are evaluated release their cells at once
    */
   constructor(
     readonly formulas: readonly FormulaCell[],
@@ -30,7 +30,7 @@ export class Landing {
     readonly book: Book,
     readonly tables: readonly Table[],
   ) {
-    // Only an array can be in the way of another formula, or find one in its way.
+    // Only arrays can block other formulas or be blocked.
     if (formulas.every(({ formula }) => formula.kind === "plain")) return;
     for (const [formula, cell] of formulas.entries()) {
       this.#taken.set(positionNumber(cell.sheet, cell.row, cell.column), formula);
@@ -61,7 +61,7 @@ export class Landing {
     }
   }
 
-  /** Leaves a formula with the values that the file has for it. */
+  /** Restores the values that the file has for a formula. */
   restore(formula: number, cell: FormulaCell, stored: Grid): void {
     const area = storedArea(cell);
     forEachCell(area, (row, column) => {
@@ -112,7 +112,7 @@ export class Landing {
     });
   }
 
-  /** A formula never leaves a cell blank: where its result is, it shows 0. */
+  /** A formula never leaves a cell blank: a blank result shows as 0. */
   #put(sheet: number, row: number, column: number, value: Scalar): void {
     this.grid.set(sheet, row, column, value ?? 0);
   }

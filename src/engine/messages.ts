@@ -1,4 +1,4 @@
-/** Every sentence the engine says to a user. */
+/** All sentences that the engine shows to users. */
 
 export const functionMissing = (name: string): string =>
   `${name} is declared, but the functions bundle does not define it.`;
@@ -38,7 +38,7 @@ export const spillTooLarge = "The result has no room: it would reach past the en
 
 export const tooManyCells = (most: number): string => `it reads more than ${most / 1e6} million cells`;
 
-export const inLoop =
+export const inCycle =
   "The formula is part of a circular reference, which is left to the spreadsheet program.";
 
 export const differsFromStored = (fresh: string, stored: string): string =>
@@ -56,7 +56,7 @@ export const instrumentMissing = (names: readonly string[]): string =>
     ? `It names the instrument "${names.join()}", which is not in this workbook.`
     : `It names the instruments ${names.map((name) => `"${name}"`).join(" and ")}, which are not in this workbook.`;
 
-/** Why the engine's word on a formula is not taken. */
+/** Why the engine's result for a formula is not used. */
 export const notReproduced = (fresh: string, stored: string): string =>
   `The stored cells come to ${fresh} here, but ${stored} is stored.`;
 

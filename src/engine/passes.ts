@@ -9,7 +9,7 @@ import type { Interpreter } from "./interpreter.js";
 import { Landing } from "./landing.js";
 import { unsettled } from "./messages.js";
 import type { CellFunctions } from "./ours/cell-functions.js";
-import { type Circle, makePlan } from "./plan/plan.js";
+import { type Cycle, makePlan } from "./plan/plan.js";
 import type { Recalculation, RecalculationOptions } from "./recalculation.js";
 import { Book } from "./references/book.js";
 import { CalculationReport } from "./report.js";
@@ -17,10 +17,10 @@ import { Templates } from "./references/templates.js";
 import { calculated as known } from "./univer/calculated-functions.js";
 import type { PositionedArea } from "./values.js";
 
-/** How often a new start may be necessary before formulas that never settle are given up. */
-const MOST_PASSES = 8;
+/** Restarts before formulas that never settle are given up. */
+const MAX_PASSES = 8;
 
-/** A workbook that is to be recalculated, its formulas read. */
+/** A workbook to be recalculated, with its formulas read. */
 export class Recalculating {
   readonly book: Book;
   readonly #formulas: readonly FormulaCell[];
@@ -34,8 +34,8 @@ export class Recalculating {
   }
 
   /**
-   * @param make an interpreter for formulas that need one
-   * @throws InterpreterMissing for want of it; the same may be asked again with one
+   * @param make creates an interpreter for formulas that need one
+   * @throws InterpreterMissing if there is none; the call can be repeated with one
    */
   run(make: (() => Interpreter) | undefined, options: RecalculationOptions): Recalculation {
     if (!this.#formulas.some(({ template }) => template.own)) return nothing;
@@ -62,13 +62,13 @@ function passes(
     formulas[formula]?.template.obstacle ?? (unsettledOnes.has(formula) ? unsettled : undefined);
   let areas = storedAreas(formulas);
   let found: ReadonlyMap<number, readonly PositionedArea[]> = new Map();
-  const circles = new Map<number, Circle>();
+  const cycles = new Map<number, Cycle>();
   let before = stored;
   for (let pass = 1; ; pass++) {
-    const plan = makePlan(formulas, areas, found, circles);
+    const plan = makePlan(formulas, areas, found, cycles);
     const grid = before.copy();
     const evaluated = plan.order.filter(
-      (formula) => frozen(formula) === undefined && !plan.circles.has(formula),
+      (formula) => frozen(formula) === undefined && !plan.cycles.has(formula),
     );
     for (const formula of evaluated) {
       const cell = formulas[formula];
@@ -90,8 +90,8 @@ function passes(
       onProgress: (done) => onProgress?.(done, plan.order.length),
     });
 
-    // A dynamic array of another size may reach cells that were read before it was calculated, and a formula that finds
-    // its cells by itself may have read them too early, or not be reached by ours at all.
+    // A dynamic array that changed size may reach cells that were read before it was calculated. A formula with dynamic
+    // references may have read them too early as well, or turn out not to depend on ours.
     const resized = [...landing.areas].flatMap(([formula, area]) =>
       sameArea(areas.get(formula), area) ? [] : [formula],
     );
@@ -110,26 +110,26 @@ function passes(
         uncalculated,
       });
       const changes = report.changes();
-      const ours = new Set([...plan.circles.values()].filter(({ own }) => own));
+      const ours = new Set([...plan.cycles.values()].filter(({ own }) => own));
       return {
         changes,
         counts: { recalculated: report.patched.length, changed: changes.length },
         errors: report.errors(),
         notes: report.notes(),
-        loops: [...ours].map(({ way }) => addresses(way)),
+        cycles: [...ours].map(({ path: way }) => addresses(way)),
       };
     }
-    // An array in a circle is given up, which ends the circle only for as long as it is not calculated.
-    const closed = new Set(resized.map((formula) => plan.circles.get(formula)));
-    for (const [formula, circle] of plan.circles) if (closed.has(circle)) circles.set(formula, circle);
+    // An array in a cycle is given up, which breaks the cycle only as long as it is not calculated.
+    const closed = new Set(resized.map((formula) => plan.cycles.get(formula)));
+    for (const [formula, cycle] of plan.cycles) if (closed.has(cycle)) cycles.set(formula, cycle);
     areas = landing.areas;
     found = new Map([...found, ...calculated.found]);
     before = grid;
-    if (pass % MOST_PASSES === 0) for (const formula of [...resized, ...strayed]) unsettledOnes.add(formula);
+    if (pass % MAX_PASSES === 0) for (const formula of [...resized, ...strayed]) unsettledOnes.add(formula);
   }
 
-  function addresses(loop: readonly number[]): Recalculation["loops"][number] {
-    return loop.flatMap((formula) => {
+  function addresses(cycle: readonly number[]): Recalculation["cycles"][number] {
+    return cycle.flatMap((formula) => {
       const cell = formulas[formula];
       return cell ? [{ sheet: book.sheetNames[cell.sheet] ?? "", row: cell.row, column: cell.column }] : [];
     });
@@ -145,7 +145,7 @@ const nothing: Recalculation = {
   counts: { recalculated: 0, changed: 0 },
   errors: [],
   notes: [],
-  loops: [],
+  cycles: [],
 };
 
 function storedAreas(formulas: readonly FormulaCell[]): ReadonlyMap<number, Area> {

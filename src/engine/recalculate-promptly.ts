@@ -5,8 +5,8 @@ import { Recalculating } from "./passes.js";
 import type { Recalculation, RecalculationOptions } from "./recalculation.js";
 
 /**
- * Does what `recalculate` does, for a program that is to be ready at once: the interpreter, which is most of the code, is only
- * loaded for a workbook that needs it.
+ * Like `recalculate`, for a program that must start quickly: the interpreter, which is most of the code, is loaded only
+ * for a workbook that needs it.
  */
 export async function recalculatePromptly(
   model: WorkbookModel,

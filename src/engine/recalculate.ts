@@ -5,10 +5,10 @@ import type { Recalculation, RecalculationOptions } from "./recalculation.js";
 import { UniverEngine } from "./univer/univer-engine.js";
 
 /**
- * Brings all formulas of a workbook that call our functions up to date, and all that depend on them.
+ * Recalculates all formulas of a workbook that call our functions, and all that depend on them.
  *
- * Formulas that these need are evaluated as well; all others count as the values stored for them. What is not ours is only
- * written where the engine first comes to its stored value from the stored cells.
+ * Formulas that these need are evaluated as well; all others count with their stored values. A native formula is
+ * written only if the engine first reproduces its stored value from the stored cells.
  */
 export function recalculate(
   model: WorkbookModel,

@@ -24,7 +24,7 @@ export interface ReportInput {
   readonly uncalculated: boolean;
 }
 
-/** What a finished calculation has to tell. */
+/** Report of a finished calculation. */
 export class CalculationReport {
   /** Formulas whose new values belong in the workbook. */
   readonly patched: readonly number[];
@@ -116,13 +116,13 @@ export class CalculationReport {
     return notes;
   }
 
-  /** Of a formula that ours depend on: that its first value that does not come out as stored does not. */
+  /** For a formula that ours depend on: its first value that differs from the stored one. */
   #difference(number: number): string | undefined {
     const { formulas, plan, calculated, stored, grid, uncalculated } = this.#told;
     const cell = formulas[number];
     const expected = plan.needed[number] === 1 && plan.patched[number] !== 1 && !uncalculated;
     if (!cell || !expected || cell.template.volatile || calculated.kept.has(number)) return undefined;
-    // A file made by a program need not have values beside its formulas.
+    // A file written by a program may have no values for its formulas.
     if (cell.stored === null) return undefined;
     const value = calculated.distrusted.get(number);
     const used = value === undefined;

@@ -1,7 +1,7 @@
 import type { Area } from "../cells/area.js";
 import type { ErrorValue } from "../workbook/model.js";
 
-/** An error on its way through a formula. The message, if any, was written by one of our own functions. */
+/** An error as it passes through a formula. The message, if any, was written by one of our own functions. */
 export class FormulaError implements ErrorValue {
   constructor(
     readonly error: string,
@@ -9,10 +9,10 @@ export class FormulaError implements ErrorValue {
   ) {}
 }
 
-/** What one cell holds; null is a blank. */
+/** Value of one cell; null is a blank. */
 export type Scalar = number | string | boolean | FormulaError | null;
 
-/** A rectangle of values that no longer belongs to any cells. */
+/** A rectangle of values that is no longer tied to cells. */
 export class Values {
   readonly height: number;
   readonly width: number;
@@ -28,13 +28,10 @@ export class Values {
   }
 }
 
-/** What a formula comes to. */
+/** Result of a formula. */
 export type FormulaValue = Scalar | Values;
 
-/**
- * The element that falls on a place of a larger area. A single value, or a single row or column, is repeated; what the
- * value lacks is #N/A.
- */
+/** The element at a place of a larger area. A single value, row or column is repeated; anything missing is #N/A. */
 export function elementAt(value: FormulaValue, row: number, column: number): Scalar {
   if (!(value instanceof Values)) return value;
   const r = value.height === 1 ? 0 : row;
@@ -47,7 +44,7 @@ export interface PositionedArea extends Area {
   readonly sheet: number;
 }
 
-/** The errors that are one in any cell. */
+/** Errors that every cell can hold. */
 export const errorCodes: ReadonlySet<string> = new Set([
   "#DIV/0!",
   "#NAME?",
@@ -70,7 +67,7 @@ export const formulaErrors = {
   calculation: new FormulaError("#CALC!"),
 } as const;
 
-/** A number as a cell can hold it: spreadsheets know no infinity, no NaN and no minus zero. */
+/** A number as a cell can hold it: spreadsheets have no infinity, NaN or minus zero. */
 export function finite(value: number): number | FormulaError {
   return Number.isFinite(value) ? value + 0 : formulaErrors.number;
 }
@@ -82,10 +79,10 @@ export function identical(a: Scalar, b: Scalar): boolean {
 
 const RELATIVE_TOLERANCE = 1e-9;
 
-/** A file has a number to 15 digits at least. */
+/** A file stores at least 15 digits of a number. */
 export const LAST_DIGITS = 1e-14;
 
-/** Equal but for what two spreadsheet programs may do differently in the last digits of a number. */
+/** Equal except for the last digits, in which spreadsheet programs may differ. */
 export function alikeValues(a: Scalar, b: Scalar, tolerance = RELATIVE_TOLERANCE): boolean {
   if (typeof a === "number" && typeof b === "number")
     return a === b || Math.abs(a - b) <= tolerance * Math.max(Math.abs(a), Math.abs(b));

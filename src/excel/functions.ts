@@ -16,7 +16,7 @@ export { explain } from "../functions/explain.js";
 export { resultAt as at, resultShape as shape } from "../functions/one-cell.js";
 export { course } from "../functions/fermentation-course.js";
 export { sentence, textNotNumber } from "../functions/contract/messages.js";
-export { plusMinus } from "../functions/sureness.js";
+export { plusMinus } from "../functions/uncertainty.js";
 export { catalogue as functions };
 export { NAMESPACE as namespace } from "../functions/contract/function-spec.js";
 

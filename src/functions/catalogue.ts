@@ -29,7 +29,7 @@ import { ORIGINAL, REFRACTOMETER_BEER, REFRACTOMETER_WORT } from "./cells/refrac
 import { SEASON } from "./cells/season-cell.js";
 import { VOLUME_COOLED } from "./cells/volume-cell.js";
 
-/** All cell functions, in the order in which lists show them. */
+/** All cell functions, in the order of the lists. */
 export const catalogue: readonly FunctionSpec[] = [
   HYDROMETER,
   REFRACTOMETER_WORT,

@@ -5,10 +5,10 @@ import type { Result } from "./contract/cell-value.js";
 import { withInstruments } from "./contract/instruments-port.js";
 
 /**
- * What a function would give with these arguments and these instruments, outside of any cell.
+ * The result of a function for these arguments and instruments, outside of any cell.
  *
  * @param name without its namespace
- * @param args cells, ranges as rows of cells, or undefined where an argument is left out
+ * @param args cells, ranges as rows of cells, or undefined for an omitted argument
  * @throws RangeError if there is no such function
  */
 export function evaluate(name: string, args: readonly unknown[], set: InstrumentSet): Result[][] {

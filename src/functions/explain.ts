@@ -8,34 +8,37 @@ import { inCell } from "./contract/define.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 import { withInstruments } from "./contract/instruments-port.js";
 import { partFor, type PartOfResult } from "./one-cell.js";
-import { surenessArguments } from "./sureness.js";
+import { uncertaintyArguments } from "./uncertainty.js";
 import { inCells, unknownFailure, warningSentence } from "./contract/messages.js";
 
-/** How one cell comes about. */
+/** How one cell was calculated. */
 export interface Explanation {
-  /** What the function was given there, as its arguments are called; only what is not empty. */
+  /** The arguments at that place by name; only those that are not empty. */
   readonly given: readonly { readonly name: string; readonly value: number | string | boolean }[];
-  /** In the order in which they were made; none where the function has no steps to tell. The last is the result. */
+  /** In order of calculation; none if the function reports no steps. The last is the result. */
   readonly steps: readonly Step[];
-  /** What deserves a second look, in sentences. */
+  /** Warnings, as sentences. */
   readonly warnings: readonly string[];
   readonly result: Result;
-  /** How sure the result is, where there is a function that says so. */
-  readonly sureness:
+  /** Uncertainty of the result, if there is a function for it. */
+  readonly uncertainty:
     | {
         /** Name of that function. */
         readonly by: string;
-        /** Expanded uncertainty (k = 2) in the units of the result, or why there is none; undefined if more has to be known. */
+        /**
+         * Expanded uncertainty (k = 2) in the units of the result, or why there is none; undefined if it needs more
+         * arguments.
+         */
         readonly plusMinus: Result | undefined;
       }
     | undefined;
 }
 
 /**
- * How one cell of a result comes about, told by the calculation itself.
+ * How one cell of a result was calculated, reported by the calculation itself.
  *
  * @param name without its namespace
- * @param args cells, ranges as rows of cells, or undefined where an argument is left out
+ * @param args cells, ranges as rows of cells, or undefined for an omitted argument
  * @param row @param column of the result, from 0
  * @throws RangeError if there is no such function
  */
@@ -61,14 +64,14 @@ export function explain(
   };
   return withInstruments(set, () => {
     const result = resultOf(spec, part, to);
-    const sureness = typeof result === "number" ? surenessOf(spec, part) : undefined;
-    return { given: given(spec, part), steps, warnings, result, sureness };
+    const uncertainty = typeof result === "number" ? uncertaintyOf(spec, part) : undefined;
+    return { given: given(spec, part), steps, warnings, result, uncertainty };
   });
 }
 
 function resultOf(spec: FunctionSpec, { args: matrices, row, column }: PartOfResult, to: Listener): Result {
   try {
-    // Whether the arguments fit together at all is for the whole calculation to say.
+    // Only the whole calculation can tell whether the arguments fit together.
     const all = inCell(() => spec.calculate(matrices));
     if (all instanceof CellError) return all;
     return spec.tell
@@ -79,13 +82,13 @@ function resultOf(spec: FunctionSpec, { args: matrices, row, column }: PartOfRes
   }
 }
 
-function surenessOf(
-  { sureness, parameters }: FunctionSpec,
+function uncertaintyOf(
+  { uncertainty, parameters }: FunctionSpec,
   { args: matrices, row, column }: PartOfResult,
-): Explanation["sureness"] {
-  if (!sureness) return undefined;
-  const { by } = sureness;
-  const args = surenessArguments({ sureness, parameters }, matrices);
+): Explanation["uncertainty"] {
+  if (!uncertainty) return undefined;
+  const { by } = uncertainty;
+  const args = uncertaintyArguments({ uncertainty, parameters }, matrices);
   const silent: Listener = { step: () => undefined, warn: () => undefined };
   return { by, plusMinus: args && resultOf(specNamed(by), { args, row, column }, silent) };
 }

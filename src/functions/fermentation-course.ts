@@ -8,33 +8,33 @@ import { cellContent, CellError } from "./contract/cell-value.js";
 import { inCell } from "./contract/define.js";
 import { logScale, readingLog, type ReadLog } from "./cells/log-functions.js";
 
-/** A time, days as the spreadsheet counts them or as the log does, and a gravity, SG. */
+/** A time, in days as the spreadsheet or the log counts them, and a gravity, SG. */
 export interface CoursePoint {
   readonly time: number;
   readonly gravity: number;
 }
 
-/** A fermentation log as a picture of it shows it. Gravities are SG. */
+/** A fermentation log for a chart. Gravities are SG. */
 export interface Course {
-  /** In the order of time. */
+  /** In order of time. */
   readonly readings: readonly (CoursePoint & {
     /** The first row of the log with this time, from 0. */
     readonly row: number;
     readonly smooth: number;
-    /** Why it was not used. */
+    /** Why it was excluded. */
     readonly setAside: "spike" | "tilt" | undefined;
   })[];
   readonly stages: readonly (CoursePoint & { readonly name: string })[];
-  /** How it is forecast to go on; empty where the log cannot carry a forecast. */
+  /** Forecast; empty if the log cannot carry one. */
   readonly ahead: readonly CoursePoint[];
 }
 
 /**
- * What a function of a fermentation log looks at.
+ * The log that a fermentation function is called with.
  *
  * @param name without its namespace
- * @param args cells, ranges as rows of cells, or undefined where an argument is left out
- * @returns undefined for another function, and for a log that cannot be read or is empty
+ * @param args cells, ranges as rows of cells, or undefined for an omitted argument
+ * @returns undefined for other functions, and for a log that is unreadable or empty
  */
 export function course(name: string, args: readonly unknown[]): Course | undefined {
   const { parameters, topic } = specNamed(name);

@@ -1,4 +1,4 @@
-// One cell of a result, without the thousands that may stand around it.
+// One cell of a result, without calculating the thousands that may surround it.
 import type { InstrumentSet } from "../instruments/set.js";
 import { at, commonShape, shapeOf } from "./contract/broadcast.js";
 import { matrix } from "./contract/call.js";
@@ -8,7 +8,7 @@ import { inCell } from "./contract/define.js";
 import { evaluate } from "./evaluate.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 
-/** What one cell of a result is calculated from, and where it stands in what that gives. */
+/** The arguments that one cell of a result depends on, and its place in their result. */
 export interface PartOfResult {
   readonly args: readonly RawCells[];
   readonly row: number;
@@ -16,8 +16,8 @@ export interface PartOfResult {
 }
 
 /**
- * The arguments that a cell depends on: of a function that goes cell by cell or row by row, those of its own place. Of any
- * other, and where the arguments do not fit together, all of them.
+ * Selects the arguments that a cell depends on: for a function that works by cell or by row, those of its own place.
+ * For all others, and if the shapes do not match, all of them.
  */
 export function partFor(
   { goesBy, parameters }: FunctionSpec,
@@ -29,10 +29,10 @@ export function partFor(
   if (!goesBy) return whole;
   const shape = inCell(() => commonShape(args));
   if ("code" in shape || row >= shape.rows || (goesBy === "cell" && column >= shape.columns)) return whole;
-  // Whether a row has only one cell is for the function to say.
+  // The function decides whether a row has only one cell.
   if (goesBy === "row" && shape.columns > 1) return whole;
   const across = goesBy === "cell" ? column : 0;
-  // An empty cell among names of instruments need not mean what one by itself does.
+  // An empty cell among names of instruments need not mean the same as one by itself.
   const isAmongNames = (cells: RawCells): boolean =>
     isEmpty(at(cells, row, across)) && !cells.flat().every(isEmpty);
   if (args.some((cells, i) => parameters[i]?.namesInstrument === true && isAmongNames(cells))) return whole;
@@ -45,7 +45,7 @@ function isEmpty(cell: unknown): boolean {
 }
 
 /**
- * Rows and columns of a result, with no more calculated than has to be.
+ * Rows and columns of a result, calculating no more than necessary.
  *
  * @param name without its namespace
  * @throws RangeError if there is no such function
@@ -61,7 +61,7 @@ export function resultShape(name: string, args: readonly unknown[], set: Instrum
 }
 
 /**
- * What one cell of a result shows.
+ * The value of one cell of a result.
  *
  * @param name without its namespace
  * @param row @param column of the result, from 0

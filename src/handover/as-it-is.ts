@@ -4,7 +4,7 @@ import { reportOf, type HandedOver } from "./values.js";
 
 type Row = readonly CellValue[];
 
-/** What someone needs to know who opens the workbook and has no add-in. One point a row. */
+/** Advice for someone who opens the workbook without the add-in. One point per row. */
 const page = (date: string): Row[] => [
   ["This workbook calculates with Gylesheet, a spreadsheet add-in for brewers."],
   [`Handed over ${date}. Its instruments travel inside this workbook.`],

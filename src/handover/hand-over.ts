@@ -10,5 +10,5 @@ const means: Record<Way, (given: BookToHandOver) => HandedOver> = {
   live: asLive,
 };
 
-/** What becomes of a workbook that is handed over. */
+/** Prepares a workbook for handing over, in the way chosen. */
 export const handedOver = (way: Way, given: BookToHandOver): HandedOver => means[way](given);

@@ -5,7 +5,7 @@ import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import type { CellChange } from "../workbook/model.js";
 import { LiveCalls, type LivePart } from "./live/live-call.js";
-import { spreadOut } from "./live/live-spread.js";
+import { formulaPerCell } from "./live/formula-per-cell.js";
 import { NotLive } from "./live/not-live.js";
 import { ownCells, type BookToHandOver, type OwnCell } from "./own-cells.js";
 import { putTogether, asValue, type HandedOver, type Replaced } from "./values.js";
@@ -16,7 +16,7 @@ const SAYS =
   "were found to be. Outside of what a function covers they show #N/A. An instrument is folded in as it is on this day. What " +
   "cannot be done so is a value, and its note says why.";
 
-/** Replaces our formulas by ordinary ones where that can be done, and by values elsewhere. */
+/** Replaces our formulas by ordinary ones where possible, and by values elsewhere. */
 export function asLive(given: BookToHandOver): HandedOver {
   const { model, functions, instruments } = given;
   const cells = ownCells(given);
@@ -54,12 +54,12 @@ function one(cell: OwnCell, formulas: LiveCalls): Replaced {
   return { cell, change, says: parts.map(exactness), isLive: true };
 }
 
-/** Each cell that the formula fills gets a formula of its own; the note stays with the first. */
+/** Each cell that the formula fills gets its own formula; the note stays with the first. */
 function several(cell: OwnCell, formulas: LiveCalls): Replaced {
   const { at, sheet, formula } = cell;
   const area = formula.area ?? { top: at.row, left: at.column, bottom: at.row, right: at.column };
   const says = new Set<string>();
-  const changes = spreadOut(formula.text, at, area, formulas.around).map(
+  const changes = formulaPerCell(formula.text, at, area, formulas.around).map(
     ({ row, column, text }): CellChange => {
       const live = formulas.of(text, { sheet: at.sheet, row, column });
       for (const part of live.parts) says.add(exactness(part));
@@ -71,7 +71,7 @@ function several(cell: OwnCell, formulas: LiveCalls): Replaced {
   return { cell, change, more, says: [...says], isLive: true };
 }
 
-/** How far off a part of the formula is, for the note. */
+/** Error of a part of the formula, for the note. */
 function exactness({ call, live, measured }: LivePart): string {
   const worst = shownError(measured.worst);
   return `Live without the add-in: ${call.name} within ${worst} ${live.unit} of the add-in's own, measured at ${measured.both} places.`;

@@ -15,19 +15,19 @@ export interface BookToHandOver {
   readonly result: Recalculation;
   readonly functions: CellFunctions;
   readonly instruments: InstrumentSet;
-  /** The day on which it is handed over, as it is to be shown. The host has the clock. */
+  /** The date of handing over, as text. The host has the clock. */
   readonly date: string;
   readonly onProgress?: (done: number, total: number) => void;
 }
 
-/** A cell whose formula calls a function of ours. */
+/** A cell whose formula calls one of our functions. */
 export interface OwnCell {
   readonly at: Position;
   readonly sheet: string;
   readonly formula: Formula;
   /** The formula as a user would type it, with "=". */
   readonly typed: string;
-  /** As recalculated. */
+  /** After recalculation. */
   readonly value: CellValue;
   /** Why it shows an error, if it does. */
   readonly error: string | undefined;
@@ -35,7 +35,7 @@ export interface OwnCell {
   readonly instruments: readonly Profile[];
 }
 
-/** All cells with formulas of ours, in reading order. */
+/** All cells with our formulas, in reading order. */
 export function ownCells({ model, result, functions, instruments }: BookToHandOver): OwnCell[] {
   const book = new Book(model);
   const profiles = new Map(instruments.instruments.map((profile) => [nameKey(profile.name), profile]));

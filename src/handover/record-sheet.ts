@@ -16,7 +16,7 @@ const GENERAL =
 
 type Row = readonly CellValue[];
 
-/** The sheet that goes along: what was handed over and when, by which instruments, with which cautions. */
+/** The sheet added to a copy: what was handed over and when, with which instruments and cautions. */
 export function recordSheet(
   { functions, instruments, date }: BookToHandOver,
   cells: readonly OwnCell[],
@@ -48,7 +48,7 @@ export function recordSheet(
   return { name: "Hand-over", rows, widths: WIDTHS };
 }
 
-/** One sentence a row: a longer text would run out of sight. */
+/** One sentence per row: a longer text would run out of view. */
 const sentences = (title: string, text: string): Row[] =>
   text.split(/(?<=\.) /).map((sentence, i) => [i === 0 ? title : null, null, sentence]);
 

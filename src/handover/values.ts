@@ -6,7 +6,7 @@ import type { Note } from "../workbook/workbook.js";
 import { ownCells, type BookToHandOver, type OwnCell } from "./own-cells.js";
 import { recordSheet } from "./record-sheet.js";
 
-/** A workbook for someone without the add-in: what changes in it, and what says where the numbers come from. */
+/** A workbook for someone without the add-in: its changes, and the notes that say where the numbers come from. */
 export interface HandedOver {
   readonly changes: readonly CellChange[];
   readonly notes: readonly Note[];
@@ -14,15 +14,15 @@ export interface HandedOver {
   readonly report: HandOverReport;
 }
 
-/** What the one who hands over is told. */
+/** Report for the person handing over. */
 export interface HandOverReport {
-  /** Cells with formulas of ours. */
+  /** Cells with our formulas. */
   readonly formulas: number;
-  /** Those that go on calculating without the add-in. */
+  /** Those that still calculate without the add-in. */
   readonly live: number;
-  /** Those that became values. */
+  /** Those that became fixed numbers. */
   readonly values: number;
-  /** Cells that were meant to and do not, each with the reason. */
+  /** Cells that should have stayed live but did not, each with the reason. */
   readonly notLive: readonly (SheetPlace & { readonly why: string })[];
   /** Cells of ours that show an error. */
   readonly errors: readonly SheetPlace[];
@@ -32,7 +32,7 @@ const SAYS =
   "Values only: every formula that needed the Gylesheet add-in is replaced by its value. A note on each such cell has the " +
   "formula and the instruments. Other formulas go on calculating with these values.";
 
-/** Replaces our formulas by their values. Formulas of others stay: they go on calculating with these. */
+/** Replaces our formulas by their values. Other formulas stay and keep calculating with these. */
 export function asValues(given: BookToHandOver): HandedOver {
   const cells = ownCells(given);
   return putTogether(
@@ -43,24 +43,24 @@ export function asValues(given: BookToHandOver): HandedOver {
   );
 }
 
-/** What becomes of one cell of ours, and what its note says beside the formula. */
+/** Replacement of one of our cells, and what its note says besides the formula. */
 export interface Replaced {
   readonly cell: OwnCell;
   readonly change: CellChange;
-  /** Of other cells that its formula filled. */
+  /** For other cells that its formula filled. */
   readonly more?: readonly CellChange[];
   readonly says: readonly string[];
   readonly isLive: boolean;
-  /** Why it is a value where it should have been live. */
+  /** Why it is a value although it should have been live. */
   readonly notLive?: string;
 }
 
-/** The cell with its value in place of its formula. */
+/** The cell with its value instead of its formula. */
 export function asValue({ sheet, at: { row, column }, value }: OwnCell): CellChange {
   return { sheet, row, column, value, formula: null };
 }
 
-/** Puts together what was replaced, all else that the recalculation changed, the notes and the sheet about it. */
+/** Combines the replacements, everything else that the recalculation changed, the notes, and the sheet about it all. */
 export function putTogether(
   given: BookToHandOver,
   cells: readonly OwnCell[],
@@ -78,7 +78,7 @@ export function putTogether(
   };
 }
 
-/** @param replaced none where formulas stay as they are */
+/** @param replaced empty if formulas stay as they are */
 export function reportOf(cells: readonly OwnCell[], replaced: readonly Replaced[]): HandOverReport {
   return {
     formulas: cells.length,

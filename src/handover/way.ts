@@ -5,11 +5,11 @@ export type Way = keyof typeof suffixes;
 
 export const ways = Object.keys(suffixes) as readonly Way[];
 
-/** Whether a workbook is called as a copy is, or as a browser calls the second of that name. */
+/** Whether a workbook has the name of a copy, or the name that a browser gives to a second one. */
 export const isCopy = (name: string): boolean =>
   new RegExp(`-(?:${Object.values(suffixes).join("|")})(?: ?\\(\\d+\\))?\\.[^./\\\\]*$`, "i").test(name);
 
-/** What a copy is called. @param name of the workbook, with or without its folder and with its extension */
+/** Name of a copy. @param name of the workbook, with or without its folder, and with its extension */
 export function copyName(name: string, way: Way): string {
   const extension = /\.[^./\\]*$/.exec(name)?.[0] ?? "";
   return `${name.slice(0, name.length - extension.length)}-${suffixes[way]}${extension}`;

@@ -1,8 +1,8 @@
-// The order in which a brew day asks for the functions. What each answers is in the catalogue.
+// The order in which a brew day needs the functions. The question that each answers is in the catalogue.
 
 export interface Stage {
   readonly title: string;
-  /** What is being done then. */
+  /** What happens at this stage. */
   readonly says: string;
   /** Names without the namespace. */
   readonly functions: readonly string[];

@@ -18,14 +18,14 @@ import {
   withSemicolons,
 } from "./html.js";
 import { mistakes, type Mistake } from "./mistakes.js";
-import { nudges } from "./nudges.js";
+import { sensitivities } from "./sensitivities.js";
 import { figure, withUnit } from "./outcome.js";
 import { covered, RESULT } from "./ranges.js";
 import { sampleInstruments } from "./sample-book.js";
 import { exampleCells, exampleResult, resultUnit } from "./worked-table.js";
 import { workedExample, type WorkedExample } from "./worked-example.js";
 
-/** The help of one function: what Excel opens from its formula bar. */
+/** Help page of one function; Excel opens it from its formula bar. */
 export function functionPage(spec: FunctionSpec): string {
   const worked = workedExample(spec);
   const name = `${NAMESPACE}.${spec.name}`;
@@ -43,7 +43,7 @@ export function functionPage(spec: FunctionSpec): string {
       section("Worked example", workedOut(spec, worked)),
       section("More examples", moreExamples(spec, worked)),
       section("Range", range(spec)),
-      section("How sure it is", sureness(spec, worked)),
+      section("How sure it is", uncertainty(spec, worked)),
       section("Errors, and what to do", errors(mistakes(spec, worked))),
       section("Method and sources", `<p>${prose(spec.method, spec.name)}</p>`),
       section("See also", seeAlso(spec)),
@@ -92,7 +92,7 @@ function moreExamples({ name, examples }: FunctionSpec, worked: WorkedExample): 
     .join("\n");
 }
 
-/** Ends of a range; an extract is written as gravity too. */
+/** Ends of a range; for an extract, gravity too. */
 function ends({ min, max, unit }: Range): string {
   const number = (value: number): string => String(Number(value.toPrecision(5))).replace("-", "−");
   const sg = (extract: number): string => figure(gravityOfExtract(extract), "SG");
@@ -115,17 +115,17 @@ function range(spec: FunctionSpec): string {
     : `${list(items)}\n<p>Outside of this it refuses, and never guesses.${own}</p>`;
 }
 
-/** For what is neither a number nor a reading. */
-const LOG_SURENESS =
+/** For results that are neither a number nor a reading. */
+const LOG_UNCERTAINTY =
   "As sure as what logged it. Scatter and spikes are taken out; what the instrument is off by all the time stays in, and so does " +
   "what drifts slowly. Calibrate it against glass, and take final values with glass.";
 
-function sureness(spec: FunctionSpec, worked: WorkedExample): string {
-  const { sureness: found, topic } = spec;
+function uncertainty(spec: FunctionSpec, worked: WorkedExample): string {
+  const { uncertainty: found, topic } = spec;
   const unit = resultUnit(worked);
-  if (topic === "Instruments" && nudges(spec, worked).length === 0)
+  if (topic === "Instruments" && sensitivities(spec, worked).length === 0)
     return "<p>It repeats what the profile says: as sure as who wrote it there.</p>";
-  if (topic === "Fermentation") return `<p>${prose(LOG_SURENESS)}</p>`;
+  if (topic === "Fermentation") return `<p>${prose(LOG_UNCERTAINTY)}</p>`;
   if (topic === "How sure it is")
     return "<p>This is how sure: the steps above are its budget, each the standard uncertainty that one thing brings in. A brewer's slips, such as a bubble or a wrong row, are not in it.</p>";
   const parts: string[] = [];
@@ -141,7 +141,7 @@ function sureness(spec: FunctionSpec, worked: WorkedExample): string {
         `<p>${link(helpFile(found.by), code(`${NAMESPACE}.${found.by}`))} says it, once you know how sure the gravities are: ${code(`=${by.formula}`)} gives ± ${escape(withUnit(Number(value.toPrecision(2)), resultUnit(by)))} (k = 2).</p>`,
       );
   }
-  const rows = nudges(spec, worked).map(({ parameter, by, change }) => [
+  const rows = sensitivities(spec, worked).map(({ parameter, by, change }) => [
     `${code(parameter)} ${escape(by)} higher`,
     escape(signed(change, unit)),
   ]);

@@ -1,4 +1,5 @@
-// How to take a good reading, by kind of instrument. What has no source is marked as common practice where it is shown.
+// How to take a good reading, by kind of instrument. Anything without a source is marked as common practice where it is
+// shown.
 import { trustedReach } from "../core/instrument/floating.js";
 import { sampleTemperature } from "../core/instrument/hydrometer.js";
 import { pairExtract } from "../core/instrument/refractometer-calibration.js";
@@ -7,7 +8,7 @@ import type { Range } from "../core/refusal.js";
 import type { Kind } from "../instruments/schema.js";
 
 export interface GoodReadings {
-  /** What to be careful about, before anything else. */
+  /** Precautions, shown first. */
   readonly caution: string;
   readonly lies: readonly string[];
   readonly steps: readonly string[];

@@ -1,4 +1,4 @@
-// What all help pages share: their frame, and how text becomes HTML.
+// Shared by all help pages: their frame, and how text becomes HTML.
 import { catalogue } from "../functions/catalogue.js";
 import { helpFile } from "../functions/metadata.js";
 import { kindOf, kinds } from "../instruments/describe.js";
@@ -6,9 +6,9 @@ import { readingPage } from "../instruments/reading-page.js";
 
 export const escape = (text: string): string => text.replace(/[&<>"]/g, (c) => `&#${c.charCodeAt(0)};`);
 
-/** Names of functions, the longest first, so that a longer one is never taken for its beginning. */
+/** Names of functions, longest first, so that a longer name is never matched by its beginning. */
 const names = catalogue.map(({ name }) => name).sort((a, b) => b.length - a.length);
-// Not in quotation marks, where it is a word of an argument, nor what the spreadsheet itself calls so.
+// Not in quotation marks, where it is a literal argument, nor where it means the spreadsheet's own function.
 const MENTION = new RegExp(
   `(?<![\\w.]|&#34;|spreadsheet's )(?:GYLE\\.)?(${names.map((name) => name.replaceAll(".", "\\.")).join("|")})(?![\\w(]|\\.[A-Z]|&#34;)`,
   "g",
@@ -18,11 +18,11 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 
 export const link = (file: string, html: string): string => `<a href="${file}">${html}</a>`;
 
-/** A formula or a name, which may be broken behind commas, brackets and underscores. */
+/** A formula or a name, which may break after commas, parentheses and underscores. */
 export const code = (text: string): string =>
   `<code>${escape(text).replace(/([,(_])(?=.)/g, "$1<wbr>")}</code>`;
 
-/** Prose, in which functions that are mentioned lead to their pages. @param but the page's own */
+/** Prose, with functions linked to their pages. @param but the page's own function */
 export function prose(text: string, but?: string): string {
   return escape(text.trim()).replace(MENTION, (mention, name: string) =>
     name === but ? mention : link(helpFile(name), mention),
@@ -32,7 +32,7 @@ export function prose(text: string, but?: string): string {
 /** A formula on a line of its own. */
 export const formulaBlock = (formula: string): string => `<p class="formula">${code(`=${formula}`)}</p>`;
 
-/** Where the system writes decimals with a comma, arguments are separated by semicolons. */
+/** Arguments are separated by semicolons where the decimal sign is a comma. */
 export function withSemicolons(formula: string): string {
   return formula
     .split(/("[^"]*")/)
@@ -42,14 +42,14 @@ export function withSemicolons(formula: string): string {
     .join("");
 }
 
-/** A section, or nothing where it has nothing in it. */
+/** A section, omitted if it is empty. */
 export const section = (title: string, html: string): string =>
   html === "" ? "" : `<section>\n<h2>${title}</h2>\n${html}\n</section>\n`;
 
 export const list = (items: readonly string[], kind: "ul" | "ol" = "ul"): string =>
   `<${kind}>\n${items.map((item) => `<li>${item}</li>`).join("\n")}\n</${kind}>`;
 
-/** Cells of a table, already HTML; the first of each row is its heading. Too wide a table scrolls by itself. */
+/** Cells of a table, already HTML; the first of each row is its heading. A table that is too wide scrolls by itself. */
 export function table(
   name: string,
   headings: readonly string[],
@@ -70,14 +70,14 @@ export const INDEX = "index.html";
 export const WHEN = "when.html";
 export const STYLE_SHEET = "help.css";
 
-/** The places that every page leads to. */
+/** Links on every page. */
 const places: readonly (readonly [file: string, says: string])[] = [
   [INDEX, "All functions"],
   [WHEN, "Which one when"],
   ...kinds.map((kind) => [readingPage(kind), capital(kindOf({ kind }))] as const),
 ];
 
-/** A whole page. @param file its own name, which it does not lead to */
+/** A whole page. @param file its own name, which is not linked */
 export function helpPage(file: string, title: string, html: string): string {
   const ways = places.map(([to, says]) =>
     to === file ? `<li><span aria-current="page">${says}</span></li>` : `<li>${link(to, says)}</li>`,

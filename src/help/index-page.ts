@@ -5,7 +5,7 @@ import { kindOf, kinds } from "../instruments/describe.js";
 import { readingPage } from "../instruments/reading-page.js";
 import { code, escape, INDEX, link, list, helpPage, section, WHEN } from "./html.js";
 
-/** The list of all functions, by what one wants to know. */
+/** The list of all functions, ordered by question. */
 export function indexPage(): string {
   const ways = list([
     link(WHEN, "Which function when, through a brew day"),

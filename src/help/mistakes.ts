@@ -1,4 +1,4 @@
-// Real refusals: each mistake is made when the help is built, and the page shows what the function then says.
+// Real refusals: each mistake is made when the help is built, and the page shows what the function says then.
 import type { Range } from "../core/refusal.js";
 import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
 import { CellError, type RawCells } from "../functions/contract/cell-value.js";
@@ -10,7 +10,7 @@ import { sampleInstruments } from "./sample-book.js";
 import { argument, functions, type WorkedExample } from "./worked-example.js";
 
 export interface Mistake {
-  /** A formula without "=", or what stands in a cell of the worked example. */
+  /** A formula without "=", or new content for a cell of the worked example. */
   readonly made: { readonly formula: string } | { readonly cell: string; readonly holds: string };
   readonly error: CellError;
   readonly remedy: string;
@@ -18,7 +18,7 @@ export interface Mistake {
 
 type Value = number | string | undefined;
 
-/** What the function says to bad input; only what it really refuses is among it. */
+/** Error messages of the function for bad input; input that it accepts is left out. */
 export function mistakes(spec: FunctionSpec, worked: WorkedExample): Mistake[] {
   const own = ownMistakes(spec.name).map(([formula, remedy]) => made(spec, formula, remedy, worked));
   const usual = spec.parameters.flatMap((parameter, i) =>
@@ -26,7 +26,7 @@ export function mistakes(spec: FunctionSpec, worked: WorkedExample): Mistake[] {
       ([value, remedy]) => changed(spec, worked, i, value, remedy) ?? [],
     ),
   );
-  // What has the same remedy is the same mistake, made at another place.
+  // Mistakes with the same remedy are the same mistake at different places.
   return [
     ...own,
     ...usual.filter(({ remedy }, i) => usual.findIndex((each) => each.remedy === remedy) === i),
@@ -37,7 +37,7 @@ const EMPTY = "Fill it in. To leave a whole row out, leave all of it empty.";
 
 const CHECK = "Check the value and its unit.";
 
-/** What people do wrong with a parameter, and the way out. */
+/** Mistakes that people make with a parameter, and the remedies. */
 function changes(
   spec: FunctionSpec,
   { optional, namesInstrument, instrumentKind, choices }: Parameter,
@@ -71,7 +71,7 @@ function changes(
 const withComma = (value: number): string =>
   String(value).replace(".", ",") + (Number.isInteger(value) ? ",0" : "");
 
-/** The likeliest value that a range does not hold. */
+/** The likeliest value outside a range. */
 function outside({ unit, max }: Range, given: unknown): readonly [Value, string] {
   switch (unit) {
     case "SG":

@@ -1,4 +1,4 @@
-// Numbers as a help page prints them: as many digits as the quantity deserves.
+// Numbers on help pages, with as many digits as the quantity deserves.
 import { shown } from "../functions/contract/messages.js";
 import { isoTime } from "../functions/contract/log-time.js";
 import { CellError, type Result } from "../functions/contract/cell-value.js";
@@ -13,7 +13,7 @@ const decimals: Readonly<Partial<Record<string, number>>> = {
   "% m/m": 2,
 };
 
-/** What is smaller is an uncertainty or a shift, in units of SG. */
+/** Anything smaller is an uncertainty or a shift, in units of SG. */
 const NO_GRAVITY = 0.1;
 
 /** A number without its unit. */
@@ -24,13 +24,13 @@ export function figure(value: number, unit: string): string {
   return places === undefined ? shown(Number(value.toPrecision(5))) : value.toFixed(places);
 }
 
-/** A number with its unit; SG is the one that is not printed. */
+/** A number with its unit; only SG is not printed. */
 export const withUnit = (value: number, unit: string): string =>
   unit === "SG" || unit === "date-time" || unit === ""
     ? figure(value, unit)
     : `${figure(value, unit)} ${unit}`;
 
-/** Any cell, as a spreadsheet shows it. */
+/** Any cell, formatted as in a spreadsheet. */
 export function shownCell(cell: Result, unit = ""): string {
   if (cell instanceof CellError) return `${cell.code} ${cell.message}`.trim();
   if (typeof cell === "number") return figure(cell, unit);

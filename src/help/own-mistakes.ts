@@ -1,4 +1,4 @@
-// Mistakes that only some functions can be asked to make, each with the way out.
+// Mistakes that are possible with some functions only, each with its remedy.
 
 type Made = readonly (readonly [formula: string, remedy: string])[];
 
@@ -6,7 +6,7 @@ const PERCENT = "Write the number of percent, or multiply the cell by 100.";
 
 const offScale = "Take the other instrument of the pair, or mend its graduations in the pane.";
 
-/** Two gravities in the wrong order, and one that no yeast reaches. */
+/** Two gravities in the wrong order, and a final gravity that no yeast reaches. */
 const pairs = (name: string): Made => [
   [`GYLE.${name}(1.012,1.048)`, "The original comes first. Swap the two."],
   [`GYLE.${name}(1.048,0.985)`, "Read again at eye level, in a cool sample. Do the two belong to one batch?"],

@@ -9,7 +9,7 @@ import { readingPageOf } from "./reading-page.js";
 import { helpStyle } from "./style.js";
 import { whenPage } from "./when-page.js";
 
-/** All files of the help, by name: they stand in one folder. */
+/** All help files by name; they are in one folder. */
 export function helpFiles(): ReadonlyMap<string, string> {
   return new Map([
     [STYLE_SHEET, helpStyle],

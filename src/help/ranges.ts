@@ -1,10 +1,10 @@
-// What each function covers, by the very ranges that its code refuses with. None is written down a second time.
+// The ranges of each function: the same objects that its code checks against. None is written down a second time.
 import { plusMinusRange } from "../core/uncertainty/alcohol-uncertainty.js";
 import { massRange, volumeRange } from "../core/brewhouse/amounts.js";
 import { attenuableRange, attenuationRange } from "../core/beer/attenuation.js";
 import { originalRange } from "../core/beer/beer.js";
 import { wortRange } from "../core/brewhouse/extract-mass.js";
-import { stillDays } from "../core/log/fermentation-steady.js";
+import { steadyDays } from "../core/log/fermentation-steady.js";
 import { extractRange } from "../core/liquid/gravity.js";
 import { yieldRanges } from "../core/brewhouse/grist.js";
 import { sampleTemperature, scaleMarks, sgMarks } from "../core/instrument/hydrometer.js";
@@ -14,12 +14,12 @@ import { wortFactorRange } from "../core/instrument/refractometer.js";
 import { pairExtract } from "../core/instrument/refractometer-calibration.js";
 import { refractometerTemperature } from "../core/instrument/refractometer-temperature.js";
 import { wortTemperature } from "../core/liquid/sucrose-expansion.js";
-import { temperatureWithin } from "../core/uncertainty/reading-uncertainty.js";
+import { temperatureHalfWidthRange } from "../core/uncertainty/reading-uncertainty.js";
 import { tolerances } from "../functions/cells/fermentation-cells.js";
-import { LEAST_PERCENT } from "../functions/arguments/percent.js";
+import { MIN_PERCENT } from "../functions/arguments/percent.js";
 import { originalBrix } from "../functions/cells/refractometer-cells.js";
 
-/** By parameter; a value may lie in any of several ranges. RESULT is what the function may come to. */
+/** By parameter; a value may be in any of several ranges. RESULT is the range of the result. */
 export type Covered = Readonly<Record<string, readonly Range[]>>;
 
 export const RESULT = "";
@@ -33,8 +33,8 @@ const uncertain: Covered = {
   final_plusminus: [{ ...plusMinusRange.SG, of: "uncertainty" }],
 };
 const wort: Covered = { volume: [volumeRange], gravity: [wortRange] };
-/** A share of 1 where percent are meant is refused, and so is what no fermentable gives. */
-const fromLeast = (range: Range): Range => ({ ...range, min: LEAST_PERCENT });
+/** A share of 1 instead of a percentage is refused, and so is a yield below that of any fermentable. */
+const fromLeast = (range: Range): Range => ({ ...range, min: MIN_PERCENT });
 const yields = Object.values(yieldRanges).map(fromLeast);
 const log: Covered = { gravities: [scaleMarks.SG] };
 const gravity: Covered = { [RESULT]: [extractRange] };
@@ -65,7 +65,7 @@ export const covered: Readonly<Record<string, Covered>> = {
   "FINAL.EXPECTED": { original: [originalRange], attenuation: [fromLeast(attenuationRange)] },
   ENERGY: { ...beer, millilitres: [volumeRange] },
   "CO2.LATENT": { gravity: [extractRange], expected_final: [extractRange], original: [originalRange] },
-  "PLUSMINUS.HYDROMETER": { ...hydrometer, temperature_uncertainty: [temperatureWithin] },
+  "PLUSMINUS.HYDROMETER": { ...hydrometer, temperature_uncertainty: [temperatureHalfWidthRange] },
   "PLUSMINUS.REFRACTOMETER": { ...prism, original: [originalRange, originalBrix] },
   "PLUSMINUS.ABV": { ...beer, ...uncertain },
   "PLUSMINUS.ATTENUATION": { ...attenuable, ...uncertain },
@@ -81,7 +81,7 @@ export const covered: Readonly<Record<string, Covered>> = {
   "FERMENT.SMOOTH": log,
   "FERMENT.RATE": log,
   "FERMENT.REACHES": { ...log, target: [extractRange] },
-  "FERMENT.STEADY": { ...log, days: [stillDays], tolerance: [tolerances.SG] },
+  "FERMENT.STEADY": { ...log, days: [steadyDays], tolerance: [tolerances.SG] },
   "FERMENT.STAGES": log,
   INSTRUMENT: {},
   "CALIBRATE.FACTOR": {

@@ -11,7 +11,7 @@ import { sampleInstruments } from "./sample-book.js";
 
 const say = (text: string): string => prose(text);
 
-/** How to take a good reading with instruments of a kind. */
+/** How to take good readings with instruments of a kind. */
 export function readingPageOf(kind: Kind): string {
   const { caution, lies, steps, writeDown, check, wrong } = goodReadings[kind];
   const rows = wrong.map(([sign, cause]) => [escape(sign), say(cause)]);
@@ -31,7 +31,7 @@ export function readingPageOf(kind: Kind): string {
   );
 }
 
-/** By the catalogue: what names an instrument of this kind. */
+/** From the catalogue: functions that name an instrument of this kind. */
 function functionsOf(kind: Kind): string {
   const takers = catalogue.filter(({ parameters }) =>
     parameters.some((p) => p.namesInstrument && (p.instrumentKind ?? kind) === kind),
@@ -39,7 +39,7 @@ function functionsOf(kind: Kind): string {
   return list(takers.map(({ name, question }) => `${link(helpFile(name), code(name))} ${escape(question)}`));
 }
 
-/** Numbers that show what the corrections are worth, worked out by the functions themselves. */
+/** Numbers that show the effect of the corrections, calculated by the functions themselves. */
 function demonstration(kind: Kind): string {
   const cell = (name: string, ...args: readonly unknown[]): string =>
     shownCell(evaluate(name, args, sampleInstruments)[0]?.[0] ?? "", "SG");

@@ -1,15 +1,15 @@
-// The cells and the instruments that worked examples are about: those of an invented brewery.
+// The cells and instruments of the worked examples: those of an invented brewery.
 import type { Profile } from "../instruments/schema.js";
 import { FORMAT_VERSION, type InstrumentSet } from "../instruments/set.js";
 
-/** Columns by their letter, each with a heading, and where the first value stands. */
+/** Columns by their letter, each with a heading, and the row of the first value. */
 export interface SampleCells {
-  /** Row of the first values, as a spreadsheet counts. The headings stand above it. */
+  /** Row of the first values, from 1. The headings are above it. */
   readonly row: number;
   readonly columns: Readonly<Record<string, readonly [heading: string, ...values: (number | string)[]]>>;
 }
 
-/** When a reading was logged, every twelve hours from the second of March. */
+/** Time of a reading in the log, every twelve hours from 2 March. */
 const logged = (i: number): string =>
   new Date(Date.UTC(2026, 2, 2, 18 + 12 * i)).toISOString().slice(0, 16).replace("T", " ");
 
@@ -70,7 +70,7 @@ const gravities = [
   1.0138, 1.0131, 1.0126, 1.0123, 1.0121, 1.012, 1.012, 1.012, 1.012,
 ]; // prettier-ignore
 
-/** The log up to so many readings. */
+/** The log up to a number of readings. */
 const log = (readings = gravities.length): SampleCells => ({
   row: 2,
   columns: {
@@ -79,7 +79,7 @@ const log = (readings = gravities.length): SampleCells => ({
   },
 });
 
-/** By function, for those whose example takes cells. */
+/** By function, for those whose example reads cells. */
 export const sampleCells: Readonly<Partial<Record<string, SampleCells>>> = {
   FLOATING: { row: 2, columns: { B: ["as logged", 1.05, 1.031, 1.016, 1.0105] } },
   SEASON: {

@@ -1,4 +1,7 @@
-/** For a phone beside the kettle first, then for a desk, and for paper. Colours of both schemes have a contrast of 4.5 or more. */
+/**
+ * For a phone beside the kettle first, then for a desktop screen, and for print. Both colour schemes have a contrast of
+ * at least 4.5.
+ */
 export const helpStyle = `:root{color-scheme:light dark;--ink:#1b1b1b;--soft:#555;--paper:#fff;--line:#c8c8c8;--way:#0c584f;--warn:#8a5200;--tint:#f3f5f4}
 @media (prefers-color-scheme:dark){:root{--ink:#eee;--soft:#b5b5b5;--paper:#1c1d1d;--line:#4a4d4c;--way:#86bdb5;--warn:#ffc46b;--tint:#272a29}}
 *{box-sizing:border-box}

@@ -3,7 +3,7 @@ import { helpFile } from "../functions/metadata.js";
 import { brewDay } from "./brew-day.js";
 import { code, escape, link, list, helpPage, section, WHEN } from "./html.js";
 
-/** Which function when: all of them, in the order in which a brew day asks for them. */
+/** Which function when: all of them, in the order of a brew day. */
 export function whenPage(): string {
   const sections = brewDay.map(({ title, says, functions }) => {
     const items = functions.map((name) => {

@@ -14,36 +14,36 @@ import { sampleCells, sampleInstruments, type SampleCells } from "./sample-book.
 
 export const functions = ownFunctions(NAMESPACE, catalogue);
 
-/** An example that was worked out, by the calculation itself. */
+/** An example, worked out by the calculation itself. */
 export interface WorkedExample {
   /** Without "=". */
   readonly formula: string;
   readonly says: string;
-  /** What its references lead to, where it has any. */
+  /** The cells that it refers to, if any. */
   readonly cells: SampleCells | undefined;
   readonly sources: readonly ArgumentSource[];
-  /** What the function gets, in the order of its parameters. */
+  /** Arguments of the function, in the order of its parameters. */
   readonly args: readonly RawCells[];
   /** All cells of the result. */
   readonly results: readonly (readonly Result[])[];
-  /** How the cell at `told` of the result came about. */
+  /** How the cell at `told` of the result was calculated. */
   readonly steps: readonly Step[];
   readonly warnings: readonly string[];
   readonly told: readonly [row: number, column: number];
   readonly plusMinus: Result | undefined;
 }
 
-/** Of several columns, the one whose steps say most. */
+/** If there are several columns, the one whose steps are most informative. */
 const TOLD: Readonly<Partial<Record<string, readonly [number, number]>>> = { SEASON: [0, 2] };
 
-/** Examples that say little: the first ones are passed over. */
+/** The first examples, which are not informative, are skipped. */
 const FROM: Readonly<Partial<Record<string, number>>> = { "FERMENT.RATE": 1 }; // at its end, nothing is lost any more
 
 /**
- * The first example of a function that is nothing but one call of it, worked out with the cells and instruments of the invented
+ * The first example that is a single call of the function, worked out with the cells and instruments of the invented
  * brewery.
  *
- * @throws if no example can be worked out, or it comes to nothing but an error
+ * @throws if no example can be worked out, or the result is only an error
  */
 export function workedExample({ name, examples, parameters }: FunctionSpec): WorkedExample {
   const cells = sampleCells[name];
@@ -53,7 +53,7 @@ export function workedExample({ name, examples, parameters }: FunctionSpec): Wor
     const args = parameters.map((_, i) => argument(call.args[i], cells));
     const results = evaluate(name, args, sampleInstruments);
     const told = TOLD[name] ?? [0, 0];
-    const { steps, warnings, sureness } = explain(name, args, ...told, sampleInstruments);
+    const { steps, warnings, uncertainty } = explain(name, args, ...told, sampleInstruments);
     if (results.flat().some((each) => each instanceof Error))
       throw new Error(
         `The example ${formula} comes to ${results
@@ -71,13 +71,13 @@ export function workedExample({ name, examples, parameters }: FunctionSpec): Wor
       steps,
       warnings,
       told,
-      plusMinus: sureness?.plusMinus,
+      plusMinus: uncertainty?.plusMinus,
     };
   }
   throw new Error(`${name} has no example that can be worked out.`);
 }
 
-/** What an argument is worth, written down or in a cell. */
+/** Value of an argument, whether a literal or in a cell. */
 export function argument(source: ArgumentSource, cells: SampleCells | undefined): RawCells {
   if (!source || "value" in source) return matrix(source?.value);
   const at = { sheet: "S", row: 0, column: 0 };

@@ -1,4 +1,4 @@
-// The cells of a worked example, and what they come to.
+// The cells of a worked example, and their results.
 import type { FunctionSpec } from "../functions/contract/function-spec.js";
 import type { Result } from "../functions/contract/cell-value.js";
 import { code, escape, table } from "./html.js";
@@ -22,7 +22,7 @@ const columns: Readonly<Partial<Record<string, readonly (readonly [heading: stri
   ],
 };
 
-/** The unit of a result of one cell, as its last step says. */
+/** The unit of a single-cell result, from its last step. */
 export const resultUnit = ({ steps }: WorkedExample): string => steps.at(-1)?.unit ?? "";
 
 export function exampleCells({ cells }: WorkedExample): string {
@@ -39,7 +39,7 @@ export function exampleCells({ cells }: WorkedExample): string {
   return table("Cells of the example", ["Row", ...headings], rows);
 }
 
-/** A cell as the page prints it, with the whole value behind it. */
+/** A cell as printed on the page, with the full value behind it. */
 const data = (value: Result, text: string): string =>
   `<data value="${escape(String(value))}">${escape(text)}</data>`;
 

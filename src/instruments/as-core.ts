@@ -2,10 +2,10 @@ import type { FloatingHydrometer } from "../core/instrument/floating.js";
 import type { Hydrometer } from "../core/instrument/hydrometer.js";
 import type { Refractometer } from "../core/instrument/refractometer.js";
 import { celsius } from "../core/liquid/temperature.js";
-import { fineness, type Fineness } from "../core/uncertainty/reading-uncertainty.js";
+import { scaleAccuracy, type ScaleAccuracy } from "../core/uncertainty/reading-uncertainty.js";
 import type { FloatingProfile, HydrometerProfile, RefractometerProfile } from "./schema.js";
 
-/** A hydrometer as the core wants it: temperatures in °C, what the profile leaves out filled in. */
+/** Converts a profile to the core's hydrometer: temperatures in °C, defaults filled in. */
 export function hydrometerOf(profile: HydrometerProfile): Hydrometer {
   const {
     scale,
@@ -22,7 +22,7 @@ export function hydrometerOf(profile: HydrometerProfile): Hydrometer {
   };
 }
 
-/** A refractometer as the core wants it. */
+/** Converts a profile to the core's refractometer. */
 export function refractometerOf({
   scale,
   compensates,
@@ -32,12 +32,12 @@ export function refractometerOf({
   return { scale, compensates, wortFactor, waterReading: waterReading ?? (scale === "SG" ? 1 : 0) };
 }
 
-/** How fine the scale of an instrument is; undefined if its profile says nothing of it. */
-export function finenessOf(profile: HydrometerProfile | RefractometerProfile): Fineness | undefined {
-  return fineness(profile.division, profile.kind === "hydrometer" ? profile.maximumError : undefined);
+/** Accuracy of an instrument's scale; undefined if its profile states neither division nor maximum error. */
+export function accuracyOf(profile: HydrometerProfile | RefractometerProfile): ScaleAccuracy | undefined {
+  return scaleAccuracy(profile.division, profile.kind === "hydrometer" ? profile.maximumError : undefined);
 }
 
-/** A floating hydrometer as the core wants it. */
+/** Converts a profile to the core's floating hydrometer. */
 export function floatingOf({ scale, pairs }: FloatingProfile): FloatingHydrometer {
   return { scale, pairs };
 }

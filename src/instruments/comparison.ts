@@ -3,11 +3,11 @@ import { findInstrument } from "./find.js";
 import { LONGEST_NAME, type Profile } from "./schema.js";
 import type { InstrumentSet } from "./set.js";
 
-/** An instrument of a file beside what the workbook has under its name. */
+/** An instrument from a file beside the workbook's instrument of the same name. */
 export interface Incoming {
   readonly profile: Profile;
   readonly present: Profile | undefined;
-  /** Nothing but the time of its edit differs from what is there. */
+  /** They differ in nothing but the time of their edit. */
   readonly same: boolean;
 }
 
@@ -17,7 +17,7 @@ export type Choice = "keep" | "replace" | "both";
 const facts = (profile: Profile | undefined): string =>
   JSON.stringify(Object.entries({ ...profile, edited: undefined, name: undefined }).sort());
 
-/** What a file of instruments would bring to a workbook. */
+/** Compares the instruments of a file with those of a workbook. */
 export function compareInstruments(set: InstrumentSet, file: InstrumentSet): Incoming[] {
   return file.instruments.map((profile) => {
     const present = findInstrument(set, profile.name);
@@ -26,9 +26,10 @@ export function compareInstruments(set: InstrumentSet, file: InstrumentSet): Inc
 }
 
 /**
- * Takes the instruments of a file into a workbook's. What is not chosen stays as it is; new ones come in without asking.
+ * Adds the instruments of a file to those of a workbook. Conflicts are resolved as chosen; new ones are added without
+ * asking.
  *
- * @param choose what to do where the workbook has something else under the same name
+ * @param choose what to do if the workbook has a different instrument of the same name
  * @param now ISO time of the edit
  */
 export function takeIn(
@@ -50,7 +51,7 @@ export function takeIn(
   return result;
 }
 
-/** A free name that is not too long to be one. */
+/** A free name within the length limit. */
 function besides(set: InstrumentSet, name: string): string {
   return freeName(set, name.slice(0, LONGEST_NAME - 5).trim());
 }

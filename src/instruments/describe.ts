@@ -2,7 +2,7 @@ import type { FloatingProfile, HydrometerProfile, Kind, Profile, RefractometerPr
 
 const scaleName = { SG: "SG", P: "°P", BX: "°Bx" } as const;
 
-/** As it stands on the scale: gravities have three decimals or more. */
+/** As marked on the scale: gravities have at least three decimals. */
 function mark(value: number | undefined, scale: Profile["scale"]): string {
   if (value === undefined) return "…";
   const decimals = String(value).split(".")[1]?.length ?? 0;
@@ -66,10 +66,10 @@ const kindName = {
 
 export const kinds = Object.keys(kindName) as Kind[];
 
-/** A kind as the trade calls it. */
+/** The trade's name of a kind. */
 export const kindOf = ({ kind }: Pick<Profile, "kind">): string => kindName[kind];
 
-/** What a profile says beyond its name and kind, most important first. */
+/** Content of a profile apart from its name and kind, most important first. */
 export function factsOf(profile: Profile): string[] {
   switch (profile.kind) {
     case "hydrometer":
@@ -81,7 +81,7 @@ export function factsOf(profile: Profile): string[] {
   }
 }
 
-/** All that matters about an instrument in one line, for a note beside a result. */
+/** Everything that matters about an instrument in one line, for a note beside a result. */
 export function describe(profile: Profile): string {
   return `${profile.name}: ${kindOf(profile)}, ${factsOf(profile).join(", ")}.`;
 }

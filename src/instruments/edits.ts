@@ -1,4 +1,4 @@
-// What a user does to a set of instruments. Every edit is dated, so that it finds its place beside those of others.
+// Edits of a set of instruments. Every edit is dated, so that it can be merged with those of others.
 import { EditRefused } from "./edit-refused.js";
 import { findInstrument } from "./find.js";
 import { nameKey } from "./name.js";
@@ -8,7 +8,7 @@ import type { InstrumentSet } from "./set.js";
 const withoutName = <T extends { readonly name: string }>(list: readonly T[], name: string): T[] =>
   list.filter((entry) => nameKey(entry.name) !== nameKey(name));
 
-/** Puts a profile in the place of the one with its name, or behind the others. @param now ISO time of the edit */
+/** Replaces the profile of the same name, or appends a new one. @param now ISO time of the edit */
 export function put(set: InstrumentSet, profile: Profile, now: string): InstrumentSet {
   const dated = { ...profile, edited: now };
   const at = set.instruments.findIndex(({ name }) => nameKey(name) === nameKey(profile.name));
@@ -19,14 +19,14 @@ export function put(set: InstrumentSet, profile: Profile, now: string): Instrume
   };
 }
 
-/** @throws EditRefused if another instrument has the name by now */
+/** @throws EditRefused if another instrument already has the name */
 function refuseTaken(set: InstrumentSet, name: string): void {
   if (findInstrument(set, name))
     throw new EditRefused(`Another instrument of this workbook is called "${name}" now. Give another name.`);
 }
 
 /**
- * Puts a new profile behind the others.
+ * Appends a new profile.
  *
  * @param now ISO time of the edit
  * @throws EditRefused if its name is taken
@@ -36,7 +36,7 @@ export function add(set: InstrumentSet, profile: Profile, now: string): Instrume
   return put(set, profile, now);
 }
 
-/** Takes a profile out, and notes that it was. @param now ISO time of the edit */
+/** Removes a profile, and records the removal. @param now ISO time of the edit */
 export function takeOut(set: InstrumentSet, name: string, now: string): InstrumentSet {
   const gone = set.instruments.find((profile) => nameKey(profile.name) === nameKey(name));
   if (!gone) return set;
@@ -48,10 +48,10 @@ export function takeOut(set: InstrumentSet, name: string, now: string): Instrume
 }
 
 /**
- * Gives a profile another name, in its place among the others.
+ * Renames a profile, keeping its place among the others.
  *
  * @param now ISO time of the edit
- * @throws EditRefused if it is not there any more, or the name is taken
+ * @throws EditRefused if it no longer exists, or the name is taken
  */
 export function rename(set: InstrumentSet, from: string, to: string, now: string): InstrumentSet {
   const at = set.instruments.findIndex(({ name }) => nameKey(name) === nameKey(from));
@@ -67,7 +67,7 @@ export function rename(set: InstrumentSet, from: string, to: string, now: string
   return { ...set, instruments: set.instruments.with(at, renamed), removed };
 }
 
-/** A name near a wanted one that no instrument of the set has. */
+/** A free name similar to the one wanted. */
 export function freeName(set: InstrumentSet, wanted: string): string {
   const taken = new Set(set.instruments.map(({ name }) => nameKey(name)));
   if (!taken.has(nameKey(wanted))) return wanted;

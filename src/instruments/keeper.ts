@@ -5,47 +5,47 @@ import { formatSet, noInstruments, parseSet, type InstrumentSet } from "./set.js
 import { storedInstruments, type RefusedPart, type Stored } from "./stored.js";
 import { Turns } from "./turns.js";
 
-/** Where a host keeps the XML parts of a workbook in our namespace. */
+/** Storage of a workbook's XML parts in our namespace, provided by a host. */
 export interface PartStore {
-  /** The texts of all of them. */
+  /** The text of every part. */
   readonly read: () => Promise<readonly string[]>;
-  /** Adds a part, and then takes out those with the given texts. */
+  /** Adds a part, and then removes those with the given texts. */
   readonly write: (xml: string, insteadOf: readonly string[]) => Promise<void>;
 }
 
-/** What came of reading or writing the workbook's instruments. */
+/** Result of reading or writing the workbook's instruments. */
 export interface News {
-  /** Undefined where there are parts but none can be read. */
+  /** Undefined if there are parts but none can be read. */
   readonly set: InstrumentSet | undefined;
   readonly refused: readonly RefusedPart[];
-  /** Names whose profile is not what it was when last looked. */
+  /** Names whose profile has changed since the last look. */
   readonly changed: readonly string[];
-  /** Edits made here, and edits of others never seen here, that gave way to later ones. */
+  /** Edits made here, and edits of others never seen here, that were overruled by later ones. */
   readonly overruled: readonly Overruled[];
-  /** Why what was brought together here is not in the workbook yet; tried again at the next occasion. */
+  /** Why the merged set is not in the workbook yet; writing is retried on the next occasion. */
   readonly unwritten?: unknown;
 }
 
-/** There are only parts that cannot be read. To write beside them, say so with `startBeside`. */
+/** None of the existing parts can be read. To write beside them, call `startBeside`. */
 export class NothingReadable extends Error {
   override readonly name = "NothingReadable";
 }
 
 /**
- * Keeps the instruments of one workbook, which others may be editing as well. What was known here and what is stored
- * are merged each time, so that a co-author who saved over an edit does not undo it. A part that cannot be read is never
+ * Keeps the instruments of one workbook, which others may be editing as well. The set known here and the stored one are
+ * merged each time, so that a co-author who saved over an edit does not undo it. A part that cannot be read is never
  * touched.
  */
 export class Keeper {
   #known: InstrumentSet | undefined;
   readonly #seen = new Set<string>();
   readonly #ownEdits = new Set<string>();
-  /** No two of our own edits cross. */
+  /** Serialises our own edits. */
   readonly #turns = new Turns();
 
   constructor(private readonly store: PartStore) {}
 
-  /** Looks at the workbook again. A workbook that cannot be written to, such as one opened for reading, is read all the same. */
+  /** Reads the workbook again. A workbook that cannot be written to, such as one opened read-only, is still read. */
   refresh(): Promise<News> {
     return this.#turns.take(async () => {
       let unwritten: unknown;
@@ -64,14 +64,14 @@ export class Keeper {
   /**
    * Changes the instruments as they are in the workbook now.
    *
-   * @throws NothingReadable, InstrumentsRefused for a set that could not be read again, or whatever `change` throws;
+   * @throws NothingReadable, InstrumentsRefused for a set that could not be read back, or whatever `change` throws;
    *   nothing was written then
    */
   edit(change: (set: InstrumentSet) => InstrumentSet): Promise<News> {
     return this.#turns.take(() =>
       this.#look((set) => {
         if (!set) throw new NothingReadable("The workbook's instruments cannot be read.");
-        // As it will be read again, so that an edit is the same from whichever side it is looked at.
+        // In the form in which it will be read back, so that an edit compares equal from either side.
         const edited = parseSet(formatSet(change(set)));
         const before = new Set(set.instruments.map((profile) => JSON.stringify(profile)));
         for (const profile of edited.instruments)
@@ -81,7 +81,7 @@ export class Keeper {
     );
   }
 
-  /** Starts a set beside parts that cannot be read, which stay. */
+  /** Starts a set beside unreadable parts, which stay. */
   startBeside(): Promise<News> {
     return this.#turns.take(() => this.#look((set) => set ?? this.#known ?? noInstruments));
   }
@@ -112,7 +112,7 @@ export class Keeper {
     };
   }
 
-  /** An earlier state that everyone had seen is no loss when it gives way. */
+  /** Overruling an earlier state that everyone had seen loses nothing. */
   #isLoss(profile: Profile): boolean {
     const text = JSON.stringify(profile);
     return this.#ownEdits.has(text) || !this.#seen.has(text);

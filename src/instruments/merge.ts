@@ -2,18 +2,18 @@ import { nameKey } from "./name.js";
 import type { Profile } from "./schema.js";
 import { FORMAT_VERSION, type InstrumentSet } from "./set.js";
 
-/** A profile that gave way to a later edit. */
+/** A profile overruled by a later edit. */
 export interface Overruled {
   readonly name: string;
-  /** What gave way. */
+  /** The profile that was overruled. */
   readonly profile: Profile;
-  /** What stands now; undefined if it was removed. */
+  /** The profile that replaced it; undefined if it was removed. */
   readonly by: Profile | undefined;
 }
 
 export interface Merged {
   readonly set: InstrumentSet;
-  /** Everything of either side that does not stand any more, so that nothing is lost silently. */
+  /** Everything from either side that was overruled, so that nothing is lost silently. */
   readonly overruled: readonly Overruled[];
 }
 
@@ -23,7 +23,7 @@ interface Entry {
   readonly profile: Profile | undefined;
 }
 
-/** A profile that nobody dated is older than any that is dated. */
+/** A profile without a date is older than any dated one. */
 const time = (edited: string | undefined): number => (edited === undefined ? -Infinity : Date.parse(edited));
 
 function entries(set: InstrumentSet): Map<string, Entry> {
@@ -39,8 +39,8 @@ const same = (a: Profile | undefined, b: Profile | undefined): boolean =>
   JSON.stringify(a) === JSON.stringify(b);
 
 /**
- * Brings two sets together, profile by profile: the later edit wins, and a removal counts as an edit. Between edits of
- * the same time `theirs` wins, so that two copies which merge each other agree only if told who is who.
+ * Merges two sets, profile by profile: the later edit wins, and a removal counts as an edit. Between edits of the same
+ * time `theirs` wins, so two copies that merge each other agree only if told which is which.
  */
 export function mergeSets(mine: InstrumentSet, theirs: InstrumentSet): Merged {
   const merged = entries(mine);
@@ -66,7 +66,7 @@ export function mergeSets(mine: InstrumentSet, theirs: InstrumentSet): Merged {
   };
 }
 
-/** Whether two sets say the same, in whatever order. */
+/** Whether two sets are equal, in any order. */
 export function sameSets(one: InstrumentSet, other: InstrumentSet): boolean {
   const [a, b] = [entries(one), entries(other)];
   return (
@@ -80,7 +80,7 @@ export function sameSets(one: InstrumentSet, other: InstrumentSet): boolean {
 
 const facts = (profile: Profile | undefined): string => JSON.stringify({ ...profile, edited: undefined });
 
-/** Names of the instruments by which a reading would come out otherwise, or not at all, after than before. */
+/** Names of the instruments whose change affects readings. */
 export function changedNames(before: InstrumentSet, after: InstrumentSet): string[] {
   const [old, now] = [entries(before), entries(after)];
   return [...new Set([...old.keys(), ...now.keys()])].flatMap((key) => {

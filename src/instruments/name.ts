@@ -1,4 +1,4 @@
-/** What decides whether two instrument names are the same: neither case nor outer blanks. */
+/** Key for comparing instrument names, which ignores case and surrounding blanks. */
 export function nameKey(name: string): string {
   return name.trim().normalize("NFC").toLowerCase();
 }

@@ -9,7 +9,7 @@ const ROOT = "instruments";
 const escape = (text: string): string =>
   text.replace(/[&<>]/g, (c) => (c === "&" ? "&amp;" : c === "<" ? "&lt;" : "&gt;"));
 
-/** The workbook part that holds a set of instruments. */
+/** XML of the workbook part for a set of instruments. */
 export function writePart(set: InstrumentSet): string {
   return `<?xml version="1.0" encoding="UTF-8"?>\n<${ROOT} xmlns="${partNamespace}">${escape(formatSet(set))}</${ROOT}>`;
 }
@@ -20,7 +20,7 @@ const unreadable = (why: string): InstrumentsRefused =>
 /**
  * Reads the workbook part: one element of our namespace with the set as JSON text, and nothing else.
  *
- * @throws InstrumentsRefused for anything else, declared entities among it; the part is then to be left as it is
+ * @throws InstrumentsRefused for anything else, including declared entities; the part must then be left as it is
  */
 export function readPart(xml: string): InstrumentSet {
   const found = { text: "", depth: 0, closed: false };

@@ -2,11 +2,11 @@ import type { z } from "zod";
 
 const LONGEST_SHOWN = 40;
 
-/** What was found, short enough for a message. */
+/** A value, shortened for a message. */
 function shown(value: unknown): string {
   if (value === undefined) return "nothing";
   const text = JSON.stringify(value);
-  // A character may take two units, and half of one is none.
+  // A character may take two code units; do not split it.
   return text.length > LONGEST_SHOWN
     ? `${text.slice(0, LONGEST_SHOWN).replace(/[\uD800-\uDBFF]$/, "")}…`
     : text;
@@ -61,10 +61,10 @@ function allowed(issue: z.core.$ZodIssue): string {
   }
 }
 
-/** What is wrong in one place of an input. */
+/** A problem at one place of an input. */
 export interface Problem {
   readonly path: readonly PropertyKey[];
-  /** What it may be, to stand after "allowed is"; undefined where there is no such field. */
+  /** Allowed values, to follow "allowed is"; undefined if there is no such field. */
   readonly allowed: string | undefined;
 }
 

@@ -1,7 +1,7 @@
 import { describe, kindOf } from "./describe.js";
 import type { Profile } from "./schema.js";
 
-/** What can be asked of a profile: trade terms, as a cell writes them. */
+/** Properties of a profile that cells can ask for, in trade terms. */
 export const properties = [
   "SUMMARY",
   "KIND",
@@ -61,9 +61,9 @@ function ofKind(profile: Profile): Values {
 }
 
 /**
- * What a profile says of one thing.
+ * Value of a property.
  *
- * @returns "" where nothing was entered, undefined where instruments of this kind have no such thing
+ * @returns "" if nothing was entered, undefined if instruments of this kind have no such property
  */
 export function propertyOf(profile: Profile, property: Property): string | number | boolean | undefined {
   const values: Values = {

@@ -1,4 +1,4 @@
 import type { Kind } from "./schema.js";
 
-/** The help page on taking a good reading with instruments of a kind, as the pane and the help itself lead to it. */
+/** File name of the help page on taking good readings, by kind of instrument. */
 export const readingPage = (kind: Kind): string => `reading-${kind}.html`;

@@ -1,13 +1,13 @@
-/** Why a set of instruments was not taken. */
+/** Why a set of instruments was refused. */
 export type RefusedBecause =
   /** Written by a later version: kept as it is, to be opened there. */
   | "newer"
-  /** Not what we write, or damaged: kept, reported, never overwritten without asking. */
+  /** Not in our format, or damaged: kept, reported, never overwritten without asking. */
   | "unreadable"
-  /** Some profile does not hold together. */
+  /** Some profile is inconsistent. */
   | "invalid";
 
-/** A set of instruments that cannot be used, with one sentence for each thing that is wrong. */
+/** A set of instruments that cannot be used, with one sentence per problem. */
 export class InstrumentsRefused extends Error {
   override readonly name = "InstrumentsRefused";
 

@@ -1,4 +1,4 @@
-// Taking an edit back, however long ago it was made.
+// Undoing an edit, however long ago it was made.
 import { EditRefused } from "./edit-refused.js";
 import { changedNames } from "./merge.js";
 import { nameKey } from "./name.js";
@@ -12,13 +12,12 @@ const only = (set: InstrumentSet, key: string): InstrumentSet => ({
 });
 
 /**
- * The edit that takes another one back: what that one changed becomes as it was, in its old place among the others, and
- * nothing else changes.
+ * The inverse of an edit: whatever that edit changed is restored in its old place, and nothing else changes.
  *
  * @param before the set that was edited
- * @param after what the edit made of it
- * @returns undefined where the edit changed nothing; else an edit that throws EditRefused if what it would take back has
- *   been changed since
+ * @param after the result of the edit
+ * @returns undefined if the edit changed nothing; otherwise an edit that throws EditRefused if what it would undo has
+ *   changed since
  */
 export function revert(
   before: InstrumentSet,

@@ -8,11 +8,11 @@ import { fromCelsius } from "../core/liquid/temperature.js";
 
 /** Longer names are a mistake, and no list could show them. */
 export const LONGEST_NAME = 100;
-export const MOST_PAIRS = 50;
+export const MAX_PAIRS = 50;
 
 const within = ({ min, max }: Pick<Range, "min" | "max">) => z.number().min(min).max(max);
 
-/** Refuses a number that cannot stand on a profile's scale. */
+/** Refuses numbers outside a profile's scale. */
 function checkMarks(
   context: z.RefinementCtx,
   scale: keyof typeof scaleMarks,
@@ -26,7 +26,7 @@ function checkMarks(
 
 type Path = readonly (string | number)[];
 
-/** @param allowed what the field may hold; the sentence around it is made where problems are shown */
+/** @param allowed what the field may hold; the sentence is made where problems are shown */
 function problem(context: z.RefinementCtx, path: Path, allowed: string): void {
   context.addIssue({ code: "custom", path: [...path], message: allowed });
 }
@@ -40,7 +40,7 @@ function pairMarks(field: string, pairs: readonly CheckPoint[]): [Path, number][
 
 const checkPoint = z.strictObject({ reading: z.number(), true: z.number() });
 export const name = z.string().trim().min(1).max(LONGEST_NAME);
-/** When it was last changed; the later of two edits wins when workbooks meet. */
+/** Time of the last change; the later of two edits wins when workbooks are merged. */
 export const edited = z.iso.datetime({ offset: true });
 
 const common = { name, edited: edited.optional() };
@@ -55,15 +55,15 @@ const hydrometerProfile = z
     /** Unit of the sample temperature that goes with its readings, and of the two temperatures below. */
     temperatureUnit: thermometer,
     calibrationTemperature: z.number(),
-    /** Temperature of the water that an SG scale compares with, where it is not the calibration temperature. */
+    /** Temperature of the water to which an SG scale refers, if it is not the calibration temperature. */
     referenceTemperature: z.number().optional(),
     lowest: z.number().optional(),
     highest: z.number().optional(),
     division: z.number().positive().optional(),
     read: z.enum(["level", "top"]),
-    /** What a reading at the top of the meniscus lacks, in units of the scale. */
+    /** Correction for a reading at the top of the meniscus, in units of the scale. */
     meniscusAllowance: z.number().min(0).max(1).optional(),
-    checks: z.array(checkPoint).max(MOST_PAIRS).optional(),
+    checks: z.array(checkPoint).max(MAX_PAIRS).optional(),
     maximumError: z.number().positive().optional(),
   })
   .superRefine((profile, context) => {
@@ -104,7 +104,7 @@ const refractometerProfile = z
     temperatureUnit: thermometer,
     compensates: z.boolean(),
     wortFactor: within(wortFactorRange),
-    /** What it shows on distilled water, in units of its scale. */
+    /** Reading on distilled water, in units of its scale. */
     waterReading: z.number().optional(),
     division: z.number().positive().optional(),
   })
@@ -119,9 +119,9 @@ const floatingProfile = z
     ...common,
     kind: z.literal("floating"),
     scale: z.enum(["SG", "P"]),
-    /** Its readings beside those of a glass hydrometer. */
-    pairs: z.array(checkPoint).max(MOST_PAIRS),
-    /** Typical scatter of one logged reading (one standard deviation), in units of the scale. */
+    /** Its readings, paired with those of a glass hydrometer. */
+    pairs: z.array(checkPoint).max(MAX_PAIRS),
+    /** Typical standard deviation of one logged reading, in units of the scale. */
     scatter: z.number().positive().optional(),
   })
   .superRefine(({ scale, pairs }, context) => {
@@ -134,7 +134,7 @@ const floatingProfile = z
     }
   });
 
-/** What an instrument profile is: a name, a kind, and only what its kind needs. */
+/** An instrument profile: a name, a kind, and only what its kind needs. */
 export const profile = z.discriminatedUnion("kind", [
   hydrometerProfile,
   refractometerProfile,

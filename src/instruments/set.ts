@@ -4,11 +4,11 @@ import { problemsOf, sentences, type Problem } from "./problems.js";
 import { InstrumentsRefused } from "./refusal.js";
 import { edited, name, profile, type Profile } from "./schema.js";
 
-/** Raised when a reader of today could misunderstand what a writer of tomorrow means. */
+/** Raised whenever an older reader could misunderstand what a newer one writes. */
 export const FORMAT_VERSION = 1;
 
-const MOST_INSTRUMENTS = 1000;
-const MOST_REMOVALS = 20_000;
+const MAX_INSTRUMENTS = 1000;
+const MAX_REMOVALS = 20_000;
 /** More text than any set of instruments needs; refused before it is parsed. */
 export const LONGEST_TEXT = 2_000_000;
 
@@ -17,9 +17,9 @@ const removal = z.strictObject({ name, edited });
 const instrumentSet = z
   .strictObject({
     version: z.literal(FORMAT_VERSION),
-    instruments: z.array(profile).max(MOST_INSTRUMENTS),
-    /** Names that were taken out, so that an older copy cannot bring them back unseen. */
-    removed: z.array(removal).max(MOST_REMOVALS).optional(),
+    instruments: z.array(profile).max(MAX_INSTRUMENTS),
+    /** Names that were removed, so that an older copy cannot bring them back unnoticed. */
+    removed: z.array(removal).max(MAX_REMOVALS).optional(),
   })
   .superRefine(({ instruments }, context) => {
     const seen = new Map<string, number>();
@@ -56,7 +56,7 @@ export function parseSet(text: string): InstrumentSet {
   try {
     json = JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
-    // The parser quotes what it met, line breaks included.
+    // The parser quotes its input, line breaks included.
     const why = (error as Error).message.replace(/\s+/g, " ");
     throw new InstrumentsRefused("unreadable", [`The instruments are not JSON: ${why}.`]);
   }
@@ -70,7 +70,7 @@ export function parseSet(text: string): InstrumentSet {
   return read.data;
 }
 
-/** Checks a single profile, such as one from a form: the profile, or every problem with its place. */
+/** Checks a single profile, such as one from a form. Returns the profile, or every problem with its path. */
 export function checkProfile(
   input: unknown,
 ): { readonly profile: Profile } | { readonly problems: readonly Problem[] } {

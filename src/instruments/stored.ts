@@ -3,25 +3,25 @@ import { readPart } from "./part.js";
 import { InstrumentsRefused, type RefusedBecause } from "./refusal.js";
 import { noInstruments, type InstrumentSet } from "./set.js";
 
-/** A part in our namespace that could not be taken. It stays in the workbook as it is. */
+/** A part in our namespace that was refused. It stays in the workbook as it is. */
 export interface RefusedPart {
   readonly because: RefusedBecause;
   readonly problems: readonly string[];
   readonly xml: string;
 }
 
-/** What a workbook holds in the place of its instruments. */
+/** The instruments stored in a workbook. */
 export interface Stored {
-  /** Those of all parts that can be read, together; undefined where there are parts but none can be read. */
+  /** Merged from all readable parts; undefined if there are parts but none can be read. */
   readonly set: InstrumentSet | undefined;
   readonly refused: readonly RefusedPart[];
-  /** What gave way when several parts were brought together. */
+  /** Profiles overruled when several parts were merged. */
   readonly overruled: readonly Overruled[];
 }
 
 /**
- * Instruments out of the parts that a workbook holds in our namespace. There is usually one; two people saving at a
- * time can leave several.
+ * Instruments from all parts of a workbook in our namespace. There is usually one; two people saving at the same time
+ * can leave several.
  */
 export function storedInstruments(parts: readonly string[]): Stored {
   let set: InstrumentSet | undefined;

@@ -3,10 +3,11 @@ import { checkRange, Refusal, type Range } from "../core/refusal.js";
 import { sentence } from "../functions/contract/messages.js";
 
 /**
- * Gives the answer of the core, or says what is wrong.
+ * Returns the answer of the core, or throws an error that says what is wrong.
  *
- * @param given numbers by the names that the caller knows them by
- * @throws TypeError where one of them is no number; RangeError, whose cause is the core's reason, where there is no answer
+ * @param given numbers by the caller's names for them
+ * @throws TypeError if one of them is not a number; RangeError, with the core's reason as its cause, if there is no
+ *   answer
  */
 export function answered<T>(given: Readonly<Record<string, number>>, calculate: () => T): T {
   for (const [name, value] of Object.entries(given)) mustBeNumber(name, value);
@@ -18,7 +19,7 @@ export function answered<T>(given: Readonly<Record<string, number>>, calculate: 
   }
 }
 
-/** Programs without types hand over anything, and "1.05" + 0.001 would be a text. */
+/** Untyped programs may pass anything, and "1.05" + 0.001 would be a text. */
 function mustBeNumber(name: string, value: unknown): void {
   if (typeof value !== "number")
     throw new TypeError(
@@ -29,17 +30,17 @@ function mustBeNumber(name: string, value: unknown): void {
 const shown = (value: unknown): string =>
   typeof value === "string" ? `the text ${JSON.stringify(value)}` : value === null ? "null" : typeof value;
 
-/** Refuses what lies outside a range of the core, by the name that the caller knows it by. @returns the value */
+/** Checks a value against a range of the core, by the caller's name for it. @returns the value */
 export function inRange(range: Range, name: string, value: number): number {
   checkRange({ ...range, of: name }, value);
   return value;
 }
 
-/** °P of a gravity, which is refused by the name that the caller knows it by. */
+/** °P of a gravity; a refusal uses the caller's name for it. */
 export const platoOf = (name: string, sg: number): number =>
   extractOfGravity(inRange(gravityRange, name, sg));
 
-/** @throws RangeError for a word that is not among those allowed */
+/** @throws RangeError for a word that is not allowed */
 export function mustBeOneOf(name: string, given: string, allowed: readonly string[]): void {
   if (!allowed.includes(given))
     throw new RangeError(
@@ -48,9 +49,9 @@ export function mustBeOneOf(name: string, given: string, allowed: readonly strin
 }
 
 /**
- * What was given, and for the rest what is usual.
+ * Fills in defaults for options that were not given.
  *
- * @throws TypeError for what is no options, and for an option that does not exist: both would be passed over
+ * @throws TypeError if the options are not an object, or one does not exist: both would be ignored otherwise
  */
 export function withUsual<T extends object>(usual: T, given: Partial<T>): T {
   const names = either(Object.keys(usual));

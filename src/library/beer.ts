@@ -5,8 +5,9 @@ import { gravityOfExtract } from "../core/liquid/gravity.js";
 import { answered, mustBeOneOf, platoOf } from "./answered.js";
 
 /**
- * Ways to alcohol. BALLING: mass balance closed by Tabarié's density. QUOTIENT: Balling's tables, from 6 °P on. DUTY-UK: factors of the
- * UK beer duty notice, not rounded. RULE: 131.25 × the difference of the gravities (common practice, no source).
+ * Methods for alcohol. BALLING: mass balance closed by Tabarié's density. QUOTIENT: Balling's tables, from 6 °P.
+ * DUTY-UK: factors of the UK beer duty notice, not rounded. RULE: 131.25 × the difference of the gravities (common
+ * practice, no source).
  */
 export type AlcoholMethod = "BALLING" | "QUOTIENT" | "DUTY-UK" | "RULE";
 
@@ -15,10 +16,10 @@ export type AlcoholMethod = "BALLING" | "QUOTIENT" | "DUTY-UK" | "RULE";
  *
  * @param originalSg specific gravity 20 °C/20 °C before fermentation, up to 30 °P
  * @param finalSg apparent specific gravity 20 °C/20 °C of the beer
- * @param method "BALLING" if left out
- * @returns % by volume at 20 °C; expect ±0.15 to 0.3, since yields scatter
- * @throws RangeError outside these ranges, if the final gravity is above the original one or lower than a wort can reach, and for a
- *   method that does not exist
+ * @param method "BALLING" by default
+ * @returns % by volume at 20 °C; expect ±0.15 to 0.3, since yields vary
+ * @throws RangeError outside these ranges, if the final gravity is above the original one or lower than a wort can
+ *   reach, and for an unknown method
  */
 export function abvFromGravities(
   originalSg: number,
@@ -44,7 +45,7 @@ export function abwFromGravities(originalSg: number, finalSg: number): number {
 }
 
 /**
- * Extract that is really left in a beer, whose alcohol makes a hydrometer show less.
+ * Real extract of a beer. A hydrometer shows less, because of the alcohol.
  *
  * @param originalSg specific gravity 20 °C/20 °C before fermentation
  * @param finalSg apparent specific gravity 20 °C/20 °C of the beer
@@ -58,7 +59,7 @@ export function realExtractPlato(originalSg: number, finalSg: number): number {
 /**
  * Share of the original extract that seems to have gone, by hydrometer.
  *
- * @param originalSg specific gravity 20 °C/20 °C before fermentation, from 0.1 °P on
+ * @param originalSg specific gravity 20 °C/20 °C before fermentation, at least 0.1 °P
  * @param finalSg apparent specific gravity 20 °C/20 °C of the beer
  * @returns apparent attenuation, %; above 100 for beer lighter than water
  * @throws RangeError outside these ranges, and if the final gravity is above the original one
@@ -70,7 +71,7 @@ export function apparentAttenuationPercent(originalSg: number, finalSg: number):
 /**
  * Share of the original extract that has fermented: the real degree of fermentation (ASBC Beer-6).
  *
- * @param originalSg specific gravity 20 °C/20 °C before fermentation, from 0.1 °P on
+ * @param originalSg specific gravity 20 °C/20 °C before fermentation, at least 0.1 °P
  * @param finalSg apparent specific gravity 20 °C/20 °C of the beer
  * @returns real attenuation, %
  * @throws RangeError as `abvFromGravities`
@@ -82,7 +83,7 @@ export function realAttenuationPercent(originalSg: number, finalSg: number): num
 }
 
 /**
- * Gravity at which a wort has reached an apparent attenuation.
+ * Gravity at which a wort reaches an apparent attenuation.
  *
  * @param originalSg specific gravity 20 °C/20 °C before fermentation
  * @param attenuationPercent apparent attenuation, %, 0 to 130

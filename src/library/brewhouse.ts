@@ -4,8 +4,8 @@ import { efficiency, extractShare, gristExtract, yieldRanges, yieldUnits } from 
 import { answered, inRange, mustBeOneOf, platoOf } from "./answered.js";
 
 /**
- * How a maltster states what a fermentable can give. PCT: percent of its mass. LDK: litre-degrees per kilogram. PPG: points·gal/lb, one
- * pound in a US gallon of wort.
+ * How maltsters state yield. PCT: percent of mass. LDK: litre-degrees per kilogram. PPG: points·gal/lb, one pound in a
+ * US gallon of wort.
  */
 export type MaltYieldUnit = "PCT" | "LDK" | "PPG";
 
@@ -24,13 +24,13 @@ export function wortExtractKg(litres: number, sg: number): number {
 }
 
 /**
- * Extract that a fermentable could give if none stayed behind. Those of a grist add up.
+ * Extract that a fermentable could give if nothing were lost. Add up those of a grist.
  *
  * @param kg mass of the fermentable, kg
  * @param maltYield as the maltster states it, in maltYieldUnit: up to 100 %, 390 L·°/kg or 47 points·gal/lb
- * @param maltYieldUnit "PCT" if left out
+ * @param maltYieldUnit "PCT" by default
  * @returns extract, kg
- * @throws RangeError outside these ranges, and for a unit that does not exist
+ * @throws RangeError outside these ranges, and for an unknown unit
  */
 export function maltExtractKg(kg: number, maltYield: number, maltYieldUnit: MaltYieldUnit = "PCT"): number {
   mustBeOneOf("maltYieldUnit", maltYieldUnit, yieldUnits);
@@ -47,7 +47,7 @@ export function maltExtractKg(kg: number, maltYield: number, maltYieldUnit: Malt
  * @param wortKg extract in the wort, kg: see `wortExtractKg`
  * @param gristKg extract that the grist could give, kg: see `maltExtractKg`
  * @returns %
- * @throws RangeError above 105 %, which is no scatter of readings, and for a grist that holds nothing
+ * @throws RangeError above 105 %, which is more than scatter of readings, and for a grist that holds nothing
  */
 export function efficiencyPercent(wortKg: number, gristKg: number): number {
   return answered({ wortKg, gristKg }, () =>

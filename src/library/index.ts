@@ -1,4 +1,4 @@
-// What `import { … } from "gylesheet"` gives to programs.
+// The public interface: `import { … } from "gylesheet"`.
 export { convertGravity, platoFromSg, sgFromPlato, type GravityUnit } from "./gravity.js";
 export { sgFromHydrometer, type HydrometerOptions } from "./hydrometer.js";
 export {

@@ -10,13 +10,18 @@ import { gravityOfExtract } from "../core/liquid/gravity.js";
 import { brixRange } from "../core/liquid/refractive-index.js";
 import { answered, inRange, platoOf, withUsual } from "./answered.js";
 
-/** What there is to say about a refractometer with a scale in °Bx. */
+/** Properties of a refractometer with a scale in °Bx. */
 export interface RefractometerOptions {
-  /** °Bx that unfermented wort shows, over its °P: 0.9 to 1.1. 1.04 if left out, which is common practice and no standard. */
+  /**
+   * °Bx reading of unfermented wort over its °P: 0.9 to 1.1. 1.04 by default, which is common practice, not a standard.
+   */
   readonly wortFactor?: number;
-  /** Temperature of the prism, °C, 10 to 30, for an instrument that does not compensate it. Leave it out for one that does. */
+  /**
+   * Temperature of the prism, °C, 10 to 30, for an instrument without temperature compensation. Omit it for one that
+   * compensates.
+   */
   readonly prismC?: number;
-  /** What it shows on distilled water, °Bx. 0 if left out. */
+  /** Reading on distilled water, °Bx. 0 by default. */
   readonly waterBrix?: number;
 }
 
@@ -33,7 +38,7 @@ interface Reading {
   readonly wortFactor: number;
 }
 
-/** Hands the reading at 20 °C to a calculation, or says what is wrong with it or the rest. */
+/** Passes the reading at 20 °C to a calculation, or says what is wrong with it or the options. */
 function read<T>(
   brix: number,
   options: RefractometerOptions,
@@ -52,7 +57,8 @@ function read<T>(
 }
 
 /**
- * Extract of unfermented wort by refractometer. Without compensation the reading is referred to 20 °C by the international table of 1936.
+ * Extract of unfermented wort by refractometer. Without compensation the reading is referred to 20 °C by the
+ * international table of 1936.
  *
  * @param brix as read, °Bx, 0 to 30
  * @returns extract, °P
@@ -63,13 +69,13 @@ export function platoFromRefractometer(brix: number, options: RefractometerOptio
 }
 
 /**
- * Gravity of fermenting or finished beer by refractometer, as a hydrometer would show it: Balling's mass balance and the refraction of
- * alcohol and extract, solved for both.
+ * Gravity of fermenting or finished beer by refractometer, as a hydrometer would show it: Balling's mass balance and
+ * the refraction of alcohol and extract, solved for both.
  *
  * @param brix as read in the beer, °Bx, 0 to 30
  * @param originalSg specific gravity 20 °C/20 °C before fermentation
  * @returns apparent specific gravity 20 °C/20 °C
- * @throws RangeError outside these ranges, and where no beer of that original gravity shows the reading
+ * @throws RangeError outside these ranges, and if no beer of that original gravity gives the reading
  */
 export function sgFromRefractometer(
   brix: number,
@@ -85,7 +91,7 @@ export function sgFromRefractometer(
  * @param brix as read in the beer, °Bx, 0 to 30
  * @param originalSg specific gravity 20 °C/20 °C before fermentation
  * @returns % by volume at 20 °C
- * @throws RangeError outside these ranges, and where no beer of that original gravity shows the reading
+ * @throws RangeError outside these ranges, and if no beer of that original gravity gives the reading
  */
 export function abvFromRefractometer(
   brix: number,
@@ -96,13 +102,13 @@ export function abvFromRefractometer(
 }
 
 /**
- * Original gravity that nobody recorded, from hydrometer and refractometer in one sample. The difference of two near readings: 0.1 °Bx
- * moves it by 0.27 °P, 0.001 SG by 0.42 °P.
+ * Original gravity, if nobody recorded it, from a hydrometer and a refractometer reading of one sample. Two close
+ * readings are subtracted: 0.1 °Bx moves it by 0.27 °P, 0.001 SG by 0.42 °P.
  *
  * @param sg apparent specific gravity 20 °C/20 °C, by a corrected hydrometer
  * @param brix as read in the same sample, °Bx, 0 to 30
  * @returns specific gravity 20 °C/20 °C before fermentation
- * @throws RangeError outside these ranges, and where no beer shows both
+ * @throws RangeError outside these ranges, and if no beer gives both readings
  */
 export function originalSgFromBoth(sg: number, brix: number, options: RefractometerOptions = {}): number {
   return read(brix, options, { sg }, (at20) =>

@@ -2,8 +2,8 @@ import { readdir, stat } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join } from "node:path";
 
-// What is being written has a name by which a later run knows whose it is: the machine, since folders are shared, and the
-// number of the process there.
+// The name of a file being written shows later runs whose it is: it has the machine, since folders are shared, and the
+// process number there.
 
 const machine = hostname()
   .replace(/[^\w.]/g, "_")
@@ -11,13 +11,13 @@ const machine = hostname()
 
 const ours = /^\.gylesheet-(.+)-(\d+)\.tmp$/;
 
-/** On another machine nobody can tell whether a run still lives, but none takes so long. */
+/** Nobody can tell whether a run on another machine is still alive, but none takes this long. */
 const ONE_DAY = 24 * 60 * 60 * 1000;
 
-/** What this run calls the file that it is writing. */
+/** Name of the file that this run is writing. */
 export const ownName = (): string => `.gylesheet-${machine}-${process.pid}.tmp`;
 
-/** Files that runs have left behind that were killed. This run's own name is among them: it writes one file at a time. */
+/** Files left behind by runs that were killed. This run's own name is among them: it writes one file at a time. */
 export async function abandoned(folder: string): Promise<string[]> {
   const names = await readdir(folder).catch(() => []);
   const found: string[] = [];
@@ -40,7 +40,7 @@ function isRunning(id: number): boolean {
     process.kill(id, 0);
     return true;
   } catch (error) {
-    // One of another user's may not be asked, but it is there.
+    // A process of another user may not be queried, but it exists.
     return error instanceof Error && "code" in error && error.code === "EPERM";
   }
 }

@@ -49,23 +49,23 @@ export interface Settings {
   readonly inputs: readonly string[];
   readonly output: string | undefined;
   readonly instruments: string | undefined;
-  /** How the workbook is handed over, if it is. */
+  /** How the workbook is handed over, if at all. */
   readonly handOver: Way | undefined;
-  /** Looks for faults and writes nothing. */
+  /** Only looks for faults, without writing. */
   readonly check: boolean;
   readonly json: boolean;
-  /** Where a table of what changed goes. */
+  /** Path of the table of changes. */
   readonly changes: string | undefined;
   readonly repair: boolean;
   readonly table: boolean;
-  /** Writes to signed workbooks too. */
+  /** Also writes to signed workbooks. */
   readonly force: boolean;
   readonly strict: boolean;
   /** Stored values prove nothing. */
   readonly uncalculated: boolean;
 }
 
-/** What the command line asks for. @throws UsageError with a sentence for what it cannot mean */
+/** Parses the command line. @throws UsageError with a sentence for invalid arguments */
 export function readArguments(args: readonly string[]): Settings | "help" | "version" {
   const { values, positionals } = parsed(args);
   if (values.help) return "help";

@@ -7,7 +7,7 @@ const isMissing = (error: unknown): boolean =>
   error instanceof Error && "code" in error && (error.code === "ENOENT" || error.code === "ENOTDIR");
 
 /**
- * Writes the table of what changed.
+ * Writes the table of changes.
  *
  * @throws FileRefused
  */
@@ -21,8 +21,8 @@ export async function writeTable(path: string, table: Uint8Array): Promise<void>
 }
 
 /**
- * Proves that the table can be written, by writing what stands there already. Once a workbook is recalculated in place, nobody
- * can tell any more what it showed before.
+ * Verifies that the table can be written, by rewriting its present content. Once a workbook is recalculated in place,
+ * nobody can tell what it showed before.
  *
  * @throws FileRefused, or the file system's error
  */

@@ -6,17 +6,17 @@ import { printable } from "./summary.js";
 
 const titles: Readonly<Record<Severity, string>> = { fault: "Faults", doubt: "Doubtful", note: "To know" };
 
-const MOST_RUNS = 6;
+const MAX_RUNS = 6;
 
-/** Cells that a formula could refer to: "'Brew day'!E4:E9". */
+/** Cells in the form of a reference: "'Brew day'!E4:E9". */
 function placeOf({ sheet, cells }: Pick<Finding, "sheet" | "cells">): string {
   if (sheet === undefined) return "";
   if (cells.length === 0) return quoted(sheet);
-  const more = cells.length - MOST_RUNS;
-  return `${quoted(sheet)}!${cells.slice(0, MOST_RUNS).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
+  const more = cells.length - MAX_RUNS;
+  return `${quoted(sheet)}!${cells.slice(0, MAX_RUNS).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
 }
 
-/** What the check of a workbook found, for people. */
+/** Findings of the check of a workbook, for people. */
 export function checkText({ input }: Job, { sheets, findings }: Check): string {
   const formulas = sheets.reduce((sum, sheet) => sum + sheet.formulas, 0);
   const found = findings.length === 0 ? "nothing found" : `${findings.length} found`;

@@ -3,11 +3,11 @@ import type { Dirent } from "node:fs";
 import { extname, join, resolve } from "node:path";
 import { isCopy } from "../handover/way.js";
 
-/** What a folder holds for the command. */
+/** Content of a folder, as far as it concerns the command. */
 export interface FolderContent {
-  /** Paths of the workbooks, below the folder, in order. */
+  /** Paths of the workbooks, relative to the folder, sorted. */
   readonly workbooks: readonly string[];
-  /** What looks as if it should be taken and is not, with the reason in brackets. */
+  /** Files that one might expect to be taken but are not, with the reason in brackets. */
   readonly passedOver: readonly string[];
 }
 
@@ -16,14 +16,14 @@ const isHidden = (name: string): boolean => /^(~\$|\.)/.test(name);
 
 const isWorkbook = (name: string): boolean => /\.xls[xm]$/i.test(name);
 
-/** Spreadsheets of other kinds. A table of text is no workbook that anyone would miss. */
+/** Spreadsheets of other kinds. Nobody would expect a text table to be taken for a workbook. */
 const isOther = (name: string): boolean => /\.(xls|xlsb|xlt[xm]?|ods|fods|ots|numbers)$/i.test(name);
 
-/** What is one file under two names is the same file. */
+/** Two names of the same file have the same result. */
 export const sameFile = async (path: string): Promise<string> => realpath(path).catch(() => resolve(path));
 
 /**
- * Looks through a folder and those inside it. Links to folders are not followed, since they may lead round in a circle.
+ * Scans a folder and its subfolders. Links to folders are not followed, since they may be circular.
  *
  * @param output a folder for results, which are not taken for workbooks again
  */
@@ -64,7 +64,7 @@ const isFolder = async (path: string): Promise<boolean> =>
     () => false,
   );
 
-/** A link beside the file that it names gives way to it. */
+/** A link is dropped if the file that it names is listed as well. */
 async function eachOnce(
   folder: string,
   found: readonly { readonly path: string; readonly isLink: boolean }[],

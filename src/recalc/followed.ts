@@ -1,7 +1,7 @@
 import { readlink, realpath } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 
-/** The file that a path names in the end, be it through links, and even if it is still to be made. */
+/** Final target of a path through any links, even if the file does not exist yet. */
 export async function followed(path: string): Promise<string> {
   try {
     return await realpath(path);

@@ -10,9 +10,9 @@ export async function instrumentsFromFile(path: string): Promise<InstrumentSet> 
 }
 
 /**
- * The instruments by which a workbook is calculated: those inside it, but for those that a file says otherwise.
+ * The instruments for a workbook: its own, overridden by those of a file.
  *
- * @throws WorkbookError if those inside cannot be read and no file replaces them: they stay as they are
+ * @throws WorkbookError if its own cannot be read and no file replaces them: they stay as they are
  */
 export function instrumentsFor(workbook: Workbook, fromFile: InstrumentSet | undefined): InstrumentSet {
   const inside = instrumentsInside(workbook, {

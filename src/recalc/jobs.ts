@@ -14,16 +14,16 @@ export interface Job {
 const isFolder = async (path: string): Promise<boolean> =>
   (await stat(path).catch(() => undefined))?.isDirectory() ?? false;
 
-/** What a command line comes to. */
+/** Jobs of a command line. */
 export interface Jobs {
   readonly jobs: readonly Job[];
-  /** What was not taken from folders, in sentences that stand alone. */
+  /** What was not taken from folders, in complete sentences. */
   readonly remarks: readonly string[];
 }
 
 interface Taken {
   readonly input: string;
-  /** Where it is to stand in a folder for results. */
+  /** Relative path in a folder for results. */
   readonly inside: string;
 }
 
@@ -44,9 +44,9 @@ async function workbooksOf(input: string, results: string | undefined, remarks: 
 const workbookName = new RegExp(`\\.(?:${workbookKinds.join("|")})$`, "i");
 
 /**
- * The workbooks that a command line means, and where each result goes.
+ * The workbooks of a command line, and where each result goes.
  *
- * @throws UsageError where that is unclear, or where one result would overwrite another or a copy its original
+ * @throws UsageError if that is unclear, or if a result would overwrite another one or a copy its original
  */
 export async function jobsOf({ inputs, output, handOver, changes }: Settings): Promise<Jobs> {
   const intoFolder = output !== undefined && (/[\\/]$/.test(output) || (await isFolder(output)));

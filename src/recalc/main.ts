@@ -26,7 +26,7 @@ const say = (what: string): void => {
   process.stderr.write(`gylesheet-recalc: ${printable(what)}\n`);
 };
 
-/** Says in one line which file could not be dealt with. @returns why: "<file> …" */
+/** Prints one line on a file that failed. @returns the reason: "<file> …" */
 function complain(file: string, error: unknown): string {
   const cause = causeOf(error);
   if (cause === undefined) throw error;
@@ -35,7 +35,7 @@ function complain(file: string, error: unknown): string {
   return why;
 }
 
-/** A bar on a terminal, nothing anywhere else. */
+/** A progress bar on a terminal, nothing elsewhere. */
 function progressBar(file: string) {
   const bar = new SingleBar({
     format: `${printable(file)} [{bar}] {percentage}%`,
@@ -84,7 +84,7 @@ async function attempt(
 
 type Instruments = Awaited<ReturnType<typeof instrumentsFromFile>> | undefined;
 
-function isNotRight({ loops, errors, notes }: FileOutcome, strict: boolean): boolean {
+function isNotRight({ cycles: loops, errors, notes }: FileOutcome, strict: boolean): boolean {
   const isLeft = notes.some(({ kind }) => kind === "left-as-it-was");
   return loops.length > 0 || (strict && (errors.length > 0 || isLeft));
 }
@@ -149,8 +149,8 @@ async function run(settings: Settings): Promise<number> {
 }
 
 /**
- * The whole command, within the process that asks for it: reads and writes files below its folder, and says things on its
- * standard output and standard error.
+ * The whole command within the calling process: reads and writes files below its folder, and prints to its standard
+ * output and standard error.
  * @returns the exit status
  */
 export async function main(args: readonly string[]): Promise<number> {

@@ -2,13 +2,13 @@ import { stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { followed } from "./followed.js";
 
-/** How programs mark a workbook that they have open: by a file beside it. */
+/** Programs mark an open workbook by a file beside it. */
 const marks: readonly (readonly [program: string, name: (workbook: string) => string])[] = [
   ["Excel", (workbook) => `~$${workbook}`],
   ["LibreOffice", (workbook) => `.~lock.${workbook}#`],
 ];
 
-/** What is to be told of a workbook that another program seems to have open, each completing "<file> …". */
+/** Warnings about other programs that seem to have a workbook open, each completing "<file> …". */
 export async function openElsewhere(path: string): Promise<string[]> {
   const told: string[] = [];
   for (const place of new Set([path, await followed(path)]))

@@ -1,4 +1,4 @@
-// The command as a program of its own: dist/recalc.cjs.
+// The command as a program: dist/recalc.cjs.
 import { main } from "./main.js";
 
 void main(process.argv.slice(2)).then((status) => {

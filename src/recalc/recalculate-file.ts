@@ -7,7 +7,7 @@ import { checkWorkbook, type Check } from "../check/check.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { recalculatePromptly } from "../engine/recalculate-promptly.js";
 import type { Recalculation } from "../engine/recalculation.js";
-import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";
+import { refuseCircularReferences, refuseOnlyCircularReferences } from "../engine/circular-references.js";
 import { useInstruments } from "../functions/contract/instruments-port.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { HandOverReport } from "../handover/values.js";
@@ -22,20 +22,20 @@ import { causeOf, FileRefused } from "./refusal.js";
 import { whatChanged } from "./what-changed.js";
 import { writeFileWhole } from "./write-file.js";
 
-/** A workbook that was dealt with. */
+/** Result for one workbook. */
 export interface FileOutcome extends Recalculation {
   readonly model: WorkbookModel;
   /** Whether there was anything new to write. */
   readonly written: boolean;
-  /** Of a copy that was handed over. */
+  /** For a copy that was handed over. */
   readonly report: HandOverReport | undefined;
-  /** What was found, where that was asked for. */
+  /** Findings, if requested. */
   readonly check: Check | undefined;
-  /** Cells of ours that show something else than before, where that was asked for. */
+  /** Cells of ours with new values, if requested. */
   readonly changed: readonly ChangedCell[];
-  /** Formulas that were written anew. */
+  /** Number of formulas that were rewritten. */
   readonly repaired: number;
-  /** What whoever asked should know of the file itself, each completing "<file> …". */
+  /** Warnings about the file itself, each completing "<file> …". */
   readonly warnings: readonly string[];
 }
 
@@ -44,7 +44,7 @@ export interface Tools {
   readonly settings: Pick<Settings, "handOver" | "check" | "repair" | "changes"> &
     Partial<Pick<Settings, "force" | "uncalculated">>;
   readonly instruments: InstrumentSet | undefined;
-  /** Today, for what is handed over. */
+  /** Today's date, for copies. */
   readonly date: string;
   readonly onProgress: (done: number, total: number) => void;
 }
@@ -65,7 +65,7 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<FileOutco
   useInstruments(instruments);
   const uncalculated = settings.uncalculated ?? false;
   const result = await recalculatePromptly(model, functions, { onProgress, uncalculated });
-  (settings.handOver ? refuseLoops : refuseNothingButLoops)(result, model);
+  (settings.handOver ? refuseCircularReferences : refuseOnlyCircularReferences)(result, model);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
   const nothing = { written: false, report: undefined, repaired: 0, changed: [], warnings: [] };
   if (settings.check) return { ...result, model, check, ...nothing };
@@ -102,7 +102,7 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<FileOutco
   };
 }
 
-/** A cell whose formula is written anew gets its new value along with it. */
+/** A cell whose formula is rewritten gets its new value along with it. */
 function withRepairs(changes: readonly CellChange[], repairs: readonly CellChange[]): readonly CellChange[] {
   if (repairs.length === 0) return changes;
   const all = new Map(changes.map((change) => [positionKey(change), change]));
@@ -129,7 +129,7 @@ function expectExtension({ input, output }: Job, { kind }: Workbook): void {
     );
 }
 
-/** @returns what is to be told of it */
+/** @returns warnings about the file */
 async function write({ input, output }: Job, bytes: Uint8Array, asRead: Uint8Array): Promise<string[]> {
   try {
     await mkdir(dirname(output), { recursive: true });

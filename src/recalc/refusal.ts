@@ -1,12 +1,12 @@
 import { InstrumentsRefused } from "../instruments/refusal.js";
 import { WorkbookError } from "../workbook/error.js";
 
-/** A file that cannot be dealt with. Its message is one line that completes "<file> …". */
+/** A file that cannot be processed. Its message is one line that completes "<file> …". */
 export class FileRefused extends Error {
   override readonly name = "FileRefused";
 }
 
-/** What each thing that a file system can say means to someone who named a file. */
+/** Explanations of file system errors, for someone who named a file. */
 const causes: Readonly<Record<string, string>> = {
   ENOENT: "does not exist",
   ENOTDIR: "does not exist: what should be a folder is a file",
@@ -19,7 +19,7 @@ const causes: Readonly<Record<string, string>> = {
   EROFS: "cannot be written: the disk is read-only",
 };
 
-/** The cause of a failure as the end of a sentence that begins with the file's name; undefined for a mistake of ours. */
+/** Explanation of a failure as the end of a sentence that begins with the file's name; undefined for a bug of ours. */
 export function causeOf(error: unknown): string | undefined {
   if (error instanceof FileRefused || error instanceof WorkbookError) return error.message;
   if (error instanceof InstrumentsRefused) return `has instruments that cannot be used: ${error.message}`;

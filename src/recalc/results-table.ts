@@ -9,7 +9,7 @@ const WIDEST = 28;
 
 type Cells = (row: number, column: number) => CellValue;
 
-/** Every sheet with results of ours, as a table: the rows that hold them, with what stands left of them and above. */
+/** Every sheet with results of ours, as a table: the rows that hold them, with the labels to their left and above. */
 export function resultsTable({ model, changes }: FileOutcome, functions: CellFunctions): string {
   const changed = new Map(
     changes.map((change) => [`${change.sheet}\n${change.row}\n${change.column}`, change]),
@@ -43,7 +43,7 @@ function table(sheet: SheetModel, ours: readonly { row: number; column: number }
   const rows = [...new Set(ours.map(({ row }) => row))].sort((a, b) => a - b);
   const columns = [...new Set(ours.map(({ column }) => column))].sort((a, b) => a - b);
   const first = Math.min(...columns);
-  // Columns left of the first result name the rows.
+  // Columns to the left of the first result label the rows.
   const labels = Array.from({ length: Math.min(first, 2) }, (_, column) => column);
   const shown = [...labels, ...columns];
   const lines = rows.flatMap((row, i) => {
@@ -55,7 +55,7 @@ function table(sheet: SheetModel, ours: readonly { row: number; column: number }
   return [printable(sheet.name), ...lines.map((line) => row(line, widths))].join("\n");
 }
 
-/** The nearest row above, but behind the results before it, that has a text over some result. */
+/** The nearest row above, but after the previous results, that has text over some result. */
 function headingRow(row: number, before: number, columns: readonly number[], at: Cells): number | undefined {
   for (let above = row - 1; above > before; above--)
     if (columns.some((column) => textAt(above, column, at) !== "")) return above;

@@ -7,11 +7,11 @@ import type { WorkbookModel } from "../workbook/model.js";
 import type { Job } from "./jobs.js";
 import type { FileOutcome } from "./recalculate-file.js";
 
-const MOST_LINES = 50;
+const MAX_LINES = 50;
 
 const count = (n: number, of: string): string => `${n} ${of}${n === 1 ? "" : "s"}`;
 
-/** Names and texts of a workbook may hold anything; a terminal shall show it, not obey it. */
+/** Names and texts of a workbook may hold anything; a terminal must show it, not obey it. */
 export const printable = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]+/g, " ");
 
 /** What became of our formulas in a copy. */
@@ -28,7 +28,7 @@ const holdsOurs = ({ sheets }: WorkbookModel, functions: CellFunctions): boolean
 const repairCount = ({ repaired }: FileOutcome): string =>
   repaired > 0 ? `, ${count(repaired, "formula")} written anew` : "";
 
-/** How many formulas kept what they showed because their instrument is not in the workbook. */
+/** How many formulas kept their values because their instrument is not in the workbook. */
 export const keptForInstruments = ({ notes }: Pick<FileOutcome, "notes">): number =>
   notes.filter(({ kind }) => kind === "instrument-missing").length;
 
@@ -41,7 +41,7 @@ const ADVICE = "  Add what is missing in the Gylesheet pane, or give it with --i
 
 const trusted = ", formulas that depend on ours written without a look at their stored values";
 
-/** What happened to a workbook: what was recalculated, each error with its cell and message, and what to know. */
+/** What happened to a workbook: what was recalculated, each error with its cell and message, and notes. */
 export function summary(
   { input, output }: Job,
   outcome: FileOutcome,
@@ -59,11 +59,11 @@ export function summary(
     ...notes.map((note) => `  ${address(note)}  note  ${printable(note.message)}`),
     ...(report?.notLive ?? []).map((cell) => `  ${address(cell)}  a value, not live: ${printable(cell.why)}`),
   ];
-  const left = lines.length - MOST_LINES;
+  const left = lines.length - MAX_LINES;
   const place = output === input ? "" : ` → ${printable(output)}`;
   return [
     `${printable(input)}${place}: ${count(counts.recalculated, "formula")} recalculated, ${count(counts.changed, "cell")} changed, ${count(errors.length, "error")}${keptCount(outcome)}${copyCount(report)}${repairCount(outcome)}${uncalculated ? trusted : ""}${written ? "" : ", nothing to write"}.`,
-    ...lines.slice(0, MOST_LINES),
+    ...lines.slice(0, MAX_LINES),
     ...(left > 0 ? [`  … and ${left} more.`] : []),
     ...(keptForInstruments(outcome) > 0 ? [ADVICE] : []),
   ].join("\n");

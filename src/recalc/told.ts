@@ -3,20 +3,22 @@ import type { Check } from "../check/check.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { Job } from "./jobs.js";
 
-/** A workbook of a run: what was found in it, what became of its formulas in a copy, or why it could not be dealt with. */
+/** Report on one workbook of a run: its findings, what became of its formulas in a copy, or why it was refused. */
 export type Told = { readonly job: Job } & (
   | { readonly check: Check }
   | { readonly copy: HandOverReport; readonly kept: number }
   | { readonly refused: string }
 );
 
-/** Whether scripts are to stop at it. */
+/** Whether scripts should stop because of it. */
 export const isGrave = (told: Told, strict: boolean): boolean =>
   "refused" in told ||
   ("check" in told &&
     told.check.findings.some(({ severity }) => severity === "fault" || (strict && severity === "doubt")));
 
-/** The same for machines. Fields are added, never renamed; the format goes up when one means something else. */
+/**
+ * The reports for machines. Fields are added, never renamed; the format number goes up if the meaning of one changes.
+ */
 export function toldJson(all: readonly Told[]): string {
   const workbooks = all.map(({ job: { input: workbook, output }, ...told }) => {
     if ("refused" in told) return { workbook, refused: told.refused };

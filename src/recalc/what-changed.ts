@@ -9,7 +9,7 @@ import { workbookNames } from "../engine/references/workbook-names.js";
 import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { evaluate } from "../functions/evaluate.js";
-import { plusMinus } from "../functions/sureness.js";
+import { plusMinus } from "../functions/uncertainty.js";
 import { follow } from "../formulas/cells.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions } from "../formulas/own-calls.js";
@@ -19,7 +19,7 @@ import type { CellValue, WorkbookModel } from "../workbook/model.js";
 
 const own = ownFunctions(NAMESPACE, catalogue);
 
-/** Cells of ours that show something else than the file did, with how sure each result is where that can be said. */
+/** Cells of ours that show something other than the file did, with the uncertainty of each result, if known. */
 export function whatChanged(
   model: WorkbookModel,
   result: Recalculation,
@@ -41,7 +41,7 @@ export function whatChanged(
       const call = onlyCall(`=${typedFormula(formula.text, own)}`, own);
       const args = call && argumentsOf(call, { sheet, row, column });
       const now = shown(after);
-      // Something else in the formula may do something to the result.
+      // Other parts of the formula may alter the result.
       const isPassedOn =
         args && (call.isWhole || showsSame(now[0]?.[0], evaluate(call.name, args, instruments)[0]?.[0]));
       return changedCells(
@@ -60,11 +60,11 @@ const rows = <T>({ top, left, bottom, right }: Area, at: (row: number, column: n
     Array.from({ length: right - left + 1 }, (__, c) => at(top + r, left + c)),
   );
 
-/** A value as a function gets it from a cell. */
+/** A value in the form in which a function receives it from a cell. */
 const inCell = (value: CellValue) =>
   typeof value === "object" && value !== null ? { code: value.error } : value;
 
-/** Reads the cells that a call gets; undefined where a reference leads to none. */
+/** Reads the cells of a call; undefined if a reference leads to none. */
 function reader(model: WorkbookModel, book: Book, valueAt: ReturnType<typeof freshValues>) {
   const names = workbookNames(model, book);
   const ends = model.sheets.map(({ cells }) => ({
@@ -78,7 +78,7 @@ function reader(model: WorkbookModel, book: Book, valueAt: ReturnType<typeof fre
       const target = follow(source.reference, at, names);
       if (!target || "text" in target) return target ? [[target.text]] : "lost";
       const sheet = book.sheetNamed(target.sheet) ?? -1;
-      // A whole column or row goes as far as there is something in the sheet.
+      // A whole column or row ends with the last cell in use.
       const bottom = Math.max(target.top, Math.min(target.bottom, ends[sheet]?.row ?? 0));
       const right = Math.max(target.left, Math.min(target.right, ends[sheet]?.column ?? 0));
       return rows({ ...target, bottom, right }, (row, column) => inCell(valueAt(sheet, row, column)));

@@ -6,12 +6,12 @@ import { followed } from "./followed.js";
 import { FileRefused } from "./refusal.js";
 
 /**
- * Writes a file so that there is never half of one: beside its place first, then renamed into it. A link stays a link, and what
- * it names is written; whose file it is and who may read it stays as it was.
+ * Writes a file so that there is never half of one: first beside its place, then renamed into it. A link stays a link,
+ * and its target is written; owner and permissions stay as they were.
  *
- * @param asRead what the file held when it was read: if it holds anything else by now, it is left alone
- * @returns what could not be kept, each completing "<file> …"
- * @throws FileRefused or the file system's error; then the old file is as it was and nothing is left beside it
+ * @param asRead content of the file when it was read: if it has changed since, it is left alone
+ * @returns what could not be preserved, each completing "<file> …"
+ * @throws FileRefused or the file system's error; then the old file is unchanged and nothing is left beside it
  */
 export async function writeFileWhole(
   path: string,
@@ -22,7 +22,7 @@ export async function writeFileWhole(
   const there = await ifThere(stat(place));
   if (there) await expectWritable(place, there);
   const folder = dirname(place);
-  // Left behind by a run that was killed, perhaps one whose number this one has now.
+  // Left behind by a run that was killed, perhaps one with the process number of this one.
   for (const name of await abandoned(folder)) await rm(join(folder, name), { force: true });
   const beside = join(folder, ownName());
   try {
@@ -53,7 +53,7 @@ async function ifThere<T>(asked: Promise<T>): Promise<T | undefined> {
 
 const ELSEWHERE = "write the result elsewhere with --output";
 
-/** A file that is marked as read-only is meant to stay, even where the folder, or who runs this, would allow more. */
+/** A read-only file is meant to stay as it is, even if the folder or the user's rights would allow more. */
 async function expectWritable(place: string, { mode }: Stats): Promise<void> {
   const isMarked = (mode & 0o222) === 0;
   const isAllowed = await access(place, constants.W_OK).then(
@@ -70,7 +70,7 @@ async function expectUnchanged(place: string, asRead: Uint8Array): Promise<void>
     throw new FileRefused("has been saved by someone else since it was read: run this again");
 }
 
-/** Gives a new file the owner, the group and the permissions of the one that it replaces, as far as that is permitted. */
+/** Gives a new file the owner, group and permissions of the one that it replaces, as far as permitted. */
 async function likeBefore(file: FileHandle, { uid, gid, mode, nlink }: Stats): Promise<string[]> {
   const lost = nlink > 1 ? ["has other names (hard links), under which it stays as it was"] : [];
   const made = await file.stat();

@@ -1,6 +1,6 @@
 // What we are willing to open. A workbook arrives by mail from anyone, so each guard acts before memory is filled.
 
-/** A file, in bytes: no workbook is larger; whatever is, is not read. */
+/** Size of a file in bytes. No real workbook is larger, so a larger file is not read. */
 export const fileLimit = 256 * 1024 * 1024;
 
 /** All parts together, unpacked, in bytes. */
@@ -9,16 +9,18 @@ export const unpackedLimit = 512 * 1024 * 1024;
 /** One part read as text, in bytes: a JavaScript string cannot be much longer. */
 export const textLimit = 256 * 1024 * 1024;
 
-/** Unpacked size over file size. The most repetitive sheets stay below 300; deflate itself ends at 1032. */
+/** Unpacked size over file size. The most repetitive sheets stay below 300; the limit of deflate itself is 1032. */
 export const ratioLimit = 400;
 
-/** Below this unpacked size a high ratio does no harm and happens in honest files: a blank sheet with many styled rows. */
+/**
+ * Below this unpacked size a high ratio does no harm and occurs in honest files: a blank sheet with many styled rows.
+ */
 export const ratioAppliesFrom = 64 * 1024 * 1024;
 
-/** The most that one byte of deflated data can become. */
+/** The most bytes that one byte of deflated data can become. */
 export const deflateRatio = 1032;
 
-/** Elements inside elements. A sheet needs about 15. */
+/** Depth of nested elements. A sheet needs about 15. */
 export const depthLimit = 64;
 
 /** Attributes of one element; they are compared with each other. The root of a sheet has about 20. */

@@ -1,5 +1,5 @@
 import type { Area } from "../cells/area.js";
-/** What an .xlsx workbook holds, as far as calculation is concerned. Rows and columns count from 0. */
+/** Content of an .xlsx workbook, as far as calculation needs it. Rows and columns count from 0. */
 
 /** An error as a cell shows it, e.g. "#VALUE!". */
 export interface ErrorValue {
@@ -10,11 +10,11 @@ export interface ErrorValue {
 export type CellValue = number | string | boolean | ErrorValue | null;
 
 export interface Formula {
-  /** As the file has it, without the leading "="; a shared formula is already written out for its cell. */
+  /** As stored, without the leading "="; a shared formula is already expanded for its cell. */
   readonly text: string;
   /**
-   * "plain": one value in its own cell (an array result shows its top left element).
-   * "array": entered over a fixed area. "spill": a dynamic array that takes the room it needs.
+   * "plain": one value in its own cell (an array result shows its top left element). "array": entered over a fixed
+   * area. "spill": a dynamic array that takes the room it needs.
    */
   readonly kind: "plain" | "array" | "spill";
   /** The cells that "array" and "spill" fill; as stored, so a spill may have outgrown it. */
@@ -38,9 +38,9 @@ export interface SheetModel {
 
 export interface DefinedName {
   readonly name: string;
-  /** As the file has it, without "=": a reference, a constant or a formula. */
+  /** As stored, without "=": a reference, a constant or a formula. */
   readonly refersTo: string;
-  /** The sheet it is limited to, if any. */
+  /** The sheet to which it is limited, if any. */
   readonly sheet?: string;
 }
 
@@ -70,8 +70,10 @@ export interface CellChange {
   readonly row: number;
   readonly column: number;
   readonly value: CellValue;
-  /** undefined leaves the formula as it is, null removes it; an "area" that differs from the stored one is rewritten. */
+  /**
+   * undefined leaves the formula as it is, null removes it; an "area" that differs from the stored one is rewritten.
+   */
   readonly formula?: Formula | null;
-  /** Number of a style of the workbook, for a cell that has none in the file yet. */
+  /** Index of a style of the workbook, for a cell that is not in the file yet. */
   readonly style?: number;
 }

@@ -28,7 +28,7 @@ import { isSigned, workbookKind, type WorkbookKind } from "./package/workbook-ki
 import { readWorkbookPart, type WorkbookPart } from "./package/workbook-part.js";
 import { splice } from "./xml/xml-splice.js";
 
-/** A note to put on a cell. */
+/** A note for a cell. */
 export interface Note {
   readonly sheet: string;
   readonly row: number;
@@ -36,43 +36,42 @@ export interface Note {
   readonly text: string;
 }
 
-/** What a patch can bring beside cell values. */
+/** Additions of a patch besides cell values. */
 export interface PatchExtras {
   readonly customXml?: readonly NewCustomXml[];
-  /** Paths of custom XML documents to take out. */
+  /** Paths of custom XML documents to remove. */
   readonly droppedCustomXml?: readonly string[];
   readonly notes?: readonly Note[];
-  /** Sheets to add behind all others. */
+  /** Sheets to add after all others. */
   readonly sheets?: readonly NewSheet[];
 }
 
-/** An opened workbook. It does not change: a patch gives a new file. */
+/** An opened workbook. It is immutable: a patch gives a new file. */
 export interface Workbook {
   readonly model: WorkbookModel;
 
-  /** By its content, whatever the file is called; undefined for one that no extension belongs to. */
+  /** By its content, whatever the file is called; undefined if no extension belongs to it. */
   readonly kind: WorkbookKind | undefined;
 
-  /** Any change makes the signature void. */
+  /** Any change invalidates the signature. */
   readonly isSigned: boolean;
 
   /**
-   * How it looks, read when asked for: calculation does not need it.
+   * Read on demand: calculation does not need it.
    *
-   * @throws WorkbookError when a part that says so is damaged
+   * @throws WorkbookError if a part with appearance is damaged
    */
   appearance(): Appearance;
 
   /**
    * Custom XML documents whose root element is in the namespace.
    *
-   * @throws WorkbookError when such a document is damaged
+   * @throws WorkbookError if such a document is damaged
    */
   customXml(namespace: string): CustomXml[];
 
   /**
-   * The file with the changes brought in. Elements of cells that do not change, and parts that nothing touches, stay
-   * byte for byte and in place.
+   * The file with the changes applied. Elements of unchanged cells and untouched parts stay byte for byte and in place.
    *
    * @throws WorkbookError for a sheet or cell that the workbook does not have, and for damaged parts that must change
    * @throws RangeError for a value that no cell can hold
@@ -83,7 +82,7 @@ export interface Workbook {
 /**
  * Opens an .xlsx or .xlsm workbook.
  *
- * @throws WorkbookError for any file that is none, is encrypted, damaged, or larger than the limits allow
+ * @throws WorkbookError for any other file, and for one that is encrypted, damaged, or larger than the limits allow
  */
 export async function openWorkbook(bytes: Uint8Array): Promise<Workbook> {
   const foreign = foreignFile(bytes);

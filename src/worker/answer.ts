@@ -2,7 +2,7 @@ import { checkWorkbook } from "../check/check.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { instrumentsInside } from "../engine/instruments-inside.js";
 import { recalculate } from "../engine/recalculate.js";
-import { refuseLoops, refuseNothingButLoops } from "../engine/way-round.js";
+import { refuseCircularReferences, refuseOnlyCircularReferences } from "../engine/circular-references.js";
 import { handedOver } from "../handover/hand-over.js";
 import type { InstrumentSet } from "../instruments/set.js";
 import { openWorkbook } from "../workbook/workbook.js";
@@ -29,7 +29,7 @@ export async function answer(
   const instruments = instrumentsInside(workbook);
   useInstruments(instruments);
   const result = recalculate(model, functions, { onProgress });
-  (asked.wants === "check" ? refuseNothingButLoops : refuseLoops)(result, model);
+  (asked.wants === "check" ? refuseOnlyCircularReferences : refuseCircularReferences)(result, model);
   if (asked.wants === "check") return { is: "check", check: checkWorkbook({ model, result, instruments }) };
   const { bytes, way, date } = asked;
   const given = { model, result, functions, instruments, date, onProgress };

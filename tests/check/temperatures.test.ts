@@ -42,7 +42,7 @@ function doubted(call: string, temperatures: readonly number[], reading = 1.05):
     tables: [],
     iterates: false,
   };
-  const result = { changes: [], counts: { recalculated: 0, changed: 0 }, errors: [], notes: [], loops: [] };
+  const result = { changes: [], counts: { recalculated: 0, changed: 0 }, errors: [], notes: [], cycles: [] };
   return checkWorkbook({ model, result, instruments })
     .findings.filter(({ severity }) => severity === "doubt")
     .flatMap(({ kind, cells }) => cells.map((cell) => `${kind} ${cell}`));

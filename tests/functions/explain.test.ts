@@ -161,30 +161,31 @@ test("there is no explanation of a function that is not there", () => {
 });
 
 describe("how sure a result is", () => {
-  const sureness = (name: string, args: readonly unknown[], row = 0) => explained(name, args, row).sureness;
+  const uncertainty = (name: string, args: readonly unknown[], row = 0) =>
+    explained(name, args, row).uncertainty;
 
   test("is what the function says that is for it, in the same place", () => {
     const readings = [[1.046], [1.06]];
-    expect(sureness("HYDROMETER", [readings, 27, null, "P"], 1)).toEqual({
+    expect(uncertainty("HYDROMETER", [readings, 27, null, "P"], 1)).toEqual({
       by: "PLUSMINUS.HYDROMETER",
       plusMinus: evaluate("PLUSMINUS.HYDROMETER", [1.06, 27, null, "P"], instruments)[0]?.[0],
     });
-    expect(sureness("REFRACTOMETER.WORT", [12.48])?.plusMinus).toBe(
+    expect(uncertainty("REFRACTOMETER.WORT", [12.48])?.plusMinus).toBe(
       evaluate("PLUSMINUS.REFRACTOMETER", [12.48], instruments)[0]?.[0],
     );
-    expect(sureness("REFRACTOMETER.BEER", [6.4, 1.048])?.plusMinus).toBe(
+    expect(uncertainty("REFRACTOMETER.BEER", [6.4, 1.048])?.plusMinus).toBe(
       evaluate("PLUSMINUS.REFRACTOMETER", [6.4, 1.048], instruments)[0]?.[0],
     );
   });
 
   test("is not said where the instrument's profile lacks what it takes, and why", () => {
-    const found = sureness("HYDROMETER", [1.01, 20, "Finishing glass"])?.plusMinus;
+    const found = uncertainty("HYDROMETER", [1.01, 20, "Finishing glass"])?.plusMinus;
     expect(errorText(found)).toMatch(/neither a smallest division nor a maker's maximum error/);
   });
 
   test("is left open where it takes more, and for functions and errors that have none", () => {
-    expect(sureness("ABV", [1.048, 1.012])).toEqual({ by: "PLUSMINUS.ABV", plusMinus: undefined });
-    expect(sureness("BLEND", [[[10]], [[1.05]]])).toBeUndefined();
-    expect(sureness("HYDROMETER", ["n/a", 20])).toBeUndefined();
+    expect(uncertainty("ABV", [1.048, 1.012])).toEqual({ by: "PLUSMINUS.ABV", plusMinus: undefined });
+    expect(uncertainty("BLEND", [[[10]], [[1.05]]])).toBeUndefined();
+    expect(uncertainty("HYDROMETER", ["n/a", 20])).toBeUndefined();
   });
 });

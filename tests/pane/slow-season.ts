@@ -7,7 +7,7 @@ import { course } from "../../src/functions/fermentation-course.js";
 import { refuseInstruments, useInstruments } from "../../src/functions/contract/instruments-port.js";
 import { sentence, textNotNumber } from "../../src/functions/contract/messages.js";
 import { resultAt, resultShape } from "../../src/functions/one-cell.js";
-import { plusMinus } from "../../src/functions/sureness.js";
+import { plusMinus } from "../../src/functions/uncertainty.js";
 import { add, freeName, put, takeOut } from "../../src/instruments/edits.js";
 import { findInstrument } from "../../src/instruments/find.js";
 import { sameSets } from "../../src/instruments/merge.js";

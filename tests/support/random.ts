@@ -11,7 +11,7 @@ export function uniform(seed: number, count: number): number[] {
 
 /** Draws of a quantity as JCGM 101:2008 has them: normal (6.4.7, by Box and Muller) or rectangular (6.4.2). */
 export function draws(
-  { value, standard, shape }: Quantity,
+  { value, standardUncertainty: standard, distribution: shape }: Quantity,
   uniforms: readonly number[],
   more: readonly number[],
 ): number[] {

@@ -1,7 +1,7 @@
 // What the core finds in synthetic logs, against what is true of them.
 import { reachedBy } from "../../src/core/log/fermentation-forecast.js";
 import { stagesOf } from "../../src/core/log/fermentation-stages.js";
-import { standsStill } from "../../src/core/log/fermentation-steady.js";
+import { isSteady } from "../../src/core/log/fermentation-steady.js";
 import { fermentation } from "../../src/core/log/fermentation.js";
 import { type Reason, Refusal } from "../../src/core/refusal.js";
 import { syntheticLog, trueCrossing, type SyntheticLog } from "./synthetic-log.js";
@@ -151,7 +151,7 @@ export function stillness(seeds: readonly number[]): Stillness {
       if (last < 3.5) continue;
       const sugared = log.sugarAt !== undefined && log.sugarAt < last && log.sugarAt > last - 3;
       const fall = sugared ? Infinity : log.truth(last - 3) - log.truth(last);
-      const steady = standsStill(fermentation(readings));
+      const steady = isSteady(fermentation(readings));
       into.asked++;
       if (steady) into.calledSteady.push(fall);
       if (fall <= 0.7) into.still++;

@@ -9,14 +9,14 @@ import {
 } from "../../src/core/uncertainty/refractometer-uncertainty.js";
 import { plainRefractometer } from "../../src/core/instrument/refractometer.js";
 import {
-  plainHydrometerFineness,
-  plainRefractometerFineness,
+  plainHydrometerAccuracy,
+  plainRefractometerAccuracy,
 } from "../../src/core/uncertainty/reading-uncertainty.js";
 
 /** By a plain glass hydrometer, with a thermometer within 1 °C. */
 export const glass = (reading: number, tC: number, scale: "SG" | "P" = "SG") =>
   hydrometerModel(
-    { reading, tC, hydrometer: plainHydrometer, fineness: plainHydrometerFineness, temperatureWithin: 1 },
+    { reading, tC, hydrometer: plainHydrometer, accuracy: plainHydrometerAccuracy, temperatureHalfWidth: 1 },
     scale,
   );
 
@@ -26,7 +26,7 @@ export const prism = (reading: number, original?: Original) =>
     {
       reading,
       refractometer: plainRefractometer,
-      fineness: plainRefractometerFineness,
+      accuracy: plainRefractometerAccuracy,
       factor: factorAsUsual,
       original,
     },

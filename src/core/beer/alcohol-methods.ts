@@ -10,7 +10,7 @@ import { wortDensity20 } from "../liquid/wort-density.js";
 export const methods = ["BALLING", "QUOTIENT", "DUTY-UK", "RULE"] as const;
 export type Method = (typeof methods)[number];
 
-/** Balling states his quotient for these. */
+/** The range of original extracts for which Balling gives his quotient. */
 const quotientRange: Range = { of: "original extract", min: 6, max: 30, unit: "°P" };
 
 /**
@@ -18,11 +18,11 @@ const quotientRange: Range = { of: "original extract", min: 6, max: 30, unit: "�
  *
  * @param original original extract, °P
  * @param apparent final apparent extract, °P
- * @param method BALLING: mass balance closed by Tabarié density. QUOTIENT: Balling's tables. DUTY-UK: the factors of the
- *   UK beer duty notice, not rounded. RULE: 131.25 × the difference of the gravities (common practice, no source)
- * @param to is told the steps
+ * @param method BALLING: mass balance closed by Tabarié density. QUOTIENT: Balling's tables. DUTY-UK: the factors of
+ *   the UK beer duty notice, not rounded. RULE: 131.25 × the difference of the gravities (common practice, no source)
+ * @param to listener for the steps
  * @returns % vol
- * @throws Refusal where a method has no source, and if the final extract is above the original one
+ * @throws Refusal outside the range of the method, and if the final extract is above the original one
  */
 export function alcoholByVolume(original: number, apparent: number, method: Method, to?: Listener): number {
   if (method === "BALLING") {

@@ -8,18 +8,18 @@ const BALLING = "Balling: 2.0665 g of extract give 1 g of alcohol";
 
 const DEFINITION = "definition of apparent attenuation";
 
-/** Below this there is nothing to take a share of. */
+/** Below this, attenuation as a share of the original extract has no meaning. */
 export const attenuableRange: Range = { ...originalRange, min: 0.1 };
 
-/** Above 100 % a beer is lighter than water, which alcohol brings about. */
+/** Above 100 % the beer is lighter than water because of its alcohol. */
 export const attenuationRange: Range = { of: "apparent attenuation", min: 0, max: 130, unit: "%" };
 
 /**
- * Apparent attenuation: share of the original extract that seems to have gone, by hydrometer.
+ * Apparent attenuation: the share of the original extract that seems to have gone, going by the hydrometer.
  *
  * @param original °P, 0.1 to 30
  * @param apparent final apparent extract, °P, −4 to 30
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns %
  */
 export function apparentAttenuation(original: number, apparent: number, to?: Listener): number {
@@ -38,11 +38,11 @@ export function realAttenuation({ abw, realExtract, originalExtract }: Beer, to?
 }
 
 /**
- * Apparent extract at which a wort has reached an apparent attenuation.
+ * Apparent extract of a wort that has reached a given apparent attenuation.
  *
  * @param original °P, 0 to 30
  * @param attenuation %, 0 to 130
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns °P
  */
 export function finalExtract(original: number, attenuation: number, to?: Listener): number {

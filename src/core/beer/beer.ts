@@ -15,24 +15,24 @@ import { step, type Listener } from "../steps.js";
 import { brixRange, sucroseIndex } from "../liquid/refractive-index.js";
 import { gravityOfDensity, wortDensity20 } from "../liquid/wort-density.js";
 
-/** Wort before fermentation, and water as it may be read. */
+/** Wort before fermentation, with room for water that reads slightly below 0. */
 export const originalRange: Range = { ...extractRange, of: "original extract", min: -0.1 };
 
-// Readings scatter, so a result just past what nature allows is still given as it is. How much alcohol there may be at most
-// follows from the strongest wort: 0.17, less than the 0.2 that the refractive index data cover.
-const LEAST_ALCOHOL = -0.003; // mass fraction
+// Readings scatter, so a result slightly below zero is returned as it is. No upper limit is needed: the strongest wort
+// gives 0.17, less than the 0.2 that the refractive index data cover.
+const MIN_ALCOHOL = -0.003; // mass fraction
 const extractBounds = { min: -0.5, max: extractRange.max };
 
-/** Source of how alcohol and extract follow from each other. */
+/** Source of the relation between alcohol and extract. */
 export const BALLING_TABARIE = "Balling's mass balance, closed by Tabarié's density";
 
-const SAME = 1e-6; // °P; no reading is so fine
+const SAME = 1e-6; // °P; finer than any reading
 
-/** Whether two extracts are one and the same, written twice, but for the rounding of their last digits. */
+/** Whether two extracts are equal apart from rounding in their last digits. */
 export const isSameExtract = (one: number, other: number): boolean => Math.abs(one - other) <= SAME;
 
 /**
- * Apparent extract that has gone, °P; 0 where the two are one and the same.
+ * Apparent extract lost, °P; 0 if the two are equal.
  *
  * @throws Refusal if the final extract is above the original one
  */
@@ -47,7 +47,7 @@ export function extractLost(original: number, apparent: number): number {
   return original - apparent;
 }
 
-/** Wort of which nothing has fermented yet. */
+/** Wort that has not started to ferment. */
 const unfermented = (extract: number): Beer => ({
   originalExtract: extract,
   realExtract: extract,
@@ -56,7 +56,7 @@ const unfermented = (extract: number): Beer => ({
   abv: 0,
 });
 
-/** What a beer is made of. Extracts are °P. */
+/** Composition of a beer. Extracts are °P. */
 export interface Beer {
   readonly originalExtract: number;
   readonly realExtract: number;
@@ -76,7 +76,7 @@ const quantities = {
   abv: ["alcohol by volume at 20 °C", "% vol", "density of ethanol: OIML R 22"],
 } as const satisfies Record<keyof Beer, readonly [what: string, unit: string, source: string]>;
 
-/** Tells what a beer is made of, in the order asked for. */
+/** Reports the composition of a beer to a listener, in the order given. */
 export function tellBeer(of: Beer, which: readonly (keyof Beer)[], to: Listener | undefined): void {
   if (!to) return;
   for (const quantity of which) {
@@ -97,25 +97,25 @@ function beer(m: Mixture): Beer {
 
 function accept(found: Mixture | undefined, tooMuch: () => Reason, tooLittle = tooMuch): Beer {
   if (!found || found.extract < extractBounds.min) throw new Refusal(tooMuch());
-  if (found.p < LEAST_ALCOHOL || found.extract > extractBounds.max) throw new Refusal(tooLittle());
+  if (found.p < MIN_ALCOHOL || found.extract > extractBounds.max) throw new Refusal(tooLittle());
   return beer(found);
 }
 
 /**
  * A beer from its original and final extract: Balling's mass balance closed by Tabarié's density, solved for both the
- * alcohol and the real extract. Yields scatter between fermentations, so expect ±0.15 to 0.3 % vol.
+ * alcohol and the real extract. Yields differ between fermentations, so expect ±0.15 to 0.3 % vol.
  *
  * @param original original extract, °P, −0.1 to 30
- * @param apparent apparent extract of the beer, °P, −4 to 30: its gravity as if it were wort
- * @throws Refusal outside these ranges, if the final extract is above the original one, or so low that more would have
- *   fermented than there was
+ * @param apparent apparent extract of the beer, °P, −4 to 30: its gravity read as if it were wort
+ * @throws Refusal outside these ranges, if the final extract is above the original one, or if it is so low that more
+ *   would have fermented than there was
  */
 export function beerByExtracts(original: number, apparent: number): Beer {
   checkRange(originalRange, original);
   const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
-  const found = fermentedTo(original, density, extractBounds, nearExtract(original, apparent));
-  if (!found || found.p < LEAST_ALCOHOL)
+  const found = fermentedTo(original, density, extractBounds, extractGuess(original, apparent));
+  if (!found || found.p < MIN_ALCOHOL)
     throw new Refusal({
       kind: "final-too-low",
       original: gravityOfExtract(original),
@@ -130,11 +130,11 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   };
 }
 
-/** Our own fit to the real extract that is found, within 0.1 °P: where to begin. */
-const nearExtract = (original: number, apparent: number): number =>
+/** Initial guess at the real extract from our own fit, within 0.1 °P of the solution. */
+const extractGuess = (original: number, apparent: number): number =>
   apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent);
 
-/** Halfway through a fermentation. */
+/** Initial guess: halfway through a fermentation. */
 const halfway = (extract: number): MixtureGuess => ({ extract, p: extract / 200 });
 
 /**
@@ -158,14 +158,15 @@ export function beerByRefraction(original: number, brix: number, factor: number)
 }
 
 /**
- * A beer whose original gravity nobody recorded, from hydrometer and refractometer on one sample.
+ * A beer of unknown original gravity, from a hydrometer and a refractometer reading of the same sample.
  *
- * The difference of two near readings: 0.1 °Bx moves the original extract by 0.27 °P, 0.001 SG by 0.42 °P.
+ * Two close readings are subtracted, so errors are magnified: 0.1 °Bx moves the original extract by 0.27 °P, 0.001 SG
+ * by 0.42 °P.
  *
  * @param apparent apparent extract by hydrometer, °P, −4 to 30
  * @param brix reading referred to 20 °C, °Bx, 0 to 30
  * @param factor wort correction factor
- * @throws Refusal where no beer shows both, and where the original extract would lie below the present one
+ * @throws Refusal if no beer gives both readings, or if the original extract would be below the present one
  */
 export function beerByBoth(apparent: number, brix: number, factor: number): Beer {
   checkRange(brixRange, brix);

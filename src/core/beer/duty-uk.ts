@@ -2,8 +2,8 @@ import { Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { lastOf } from "../numeric/value-at.js";
 
-// UK Excise Notice 226 (Beer Duty), paragraphs 30.2 and 30.3, table by the Laboratory of the Government Chemist, as quoted
-// in public discussion; the withdrawn notice itself was not opened. Last degree of each band and its factor.
+// UK Excise Notice 226 (Beer Duty), paragraphs 30.2 and 30.3, table by the Laboratory of the Government Chemist, as
+// quoted in public discussion; we have not seen the withdrawn notice itself. Last degree of each band and its factor.
 export const dutyBands: readonly (readonly [lostTo: number, factor: number])[] = [
   [6.9, 0.125],
   [10.4, 0.126],
@@ -24,12 +24,12 @@ const NOTICE = "UK Excise Notice 226, as quoted in public discussion";
 const toTenth = (degrees: number): number => Math.round(degrees * 10 + 1e-9) / 10;
 
 /**
- * Alcoholic strength as the UK duty table has it: degrees of gravity lost × the factor of their band. For a return it is
- * then rounded down to one decimal, which is left to the caller. The law and the tax office decide, not this function.
+ * Alcoholic strength by the UK duty table: degrees of gravity lost × the factor of their band. A duty return rounds it
+ * down to one decimal, which is left to the caller. The law and the tax office decide, not this function.
  *
  * @param original original gravity, SG 20/20
  * @param final present gravity, SG 20/20
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns % vol
  * @throws Refusal above 100.7 degrees lost, where the table ends
  */

@@ -3,7 +3,7 @@ import type { Beer } from "./beer.js";
 import { checkRange, type Range } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 
-// ASBC Beer-33. Ash is taken as 0.1 %, the usual stand-in where nobody measured it.
+// ASBC Beer-33. Ash is taken as 0.1 %, the usual value if nobody measured it.
 const KCAL_PER_G_ALCOHOL = 6.9;
 const KCAL_PER_G_EXTRACT = 4;
 const ASH = 0.1; // % by mass
@@ -13,12 +13,12 @@ const millilitresRange: Range = { ...volumeRange, unit: "mL" };
 const beerExtractRange: Range = { of: "real extract", min: ASH, max: 30, unit: "°P" };
 
 /**
- * Energy of beer, ASBC Beer-33. Not for a label: the law prescribes its own factors and a laboratory its own analysis.
+ * Energy of beer, ASBC Beer-33. Not for a label: labels need the factors set by law and a laboratory analysis.
  *
  * @param millilitres volume of beer, 0 to 1e9
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns kcal
- * @throws Refusal below 0.1 °P of real extract, where the method has nothing to say, and for a volume that is none
+ * @throws Refusal below 0.1 °P of real extract, where the method does not apply, and outside the range of volumes
  */
 export function energy({ abw, realExtract, gravity }: Beer, millilitres: number, to?: Listener): number {
   checkRange(beerExtractRange, realExtract);

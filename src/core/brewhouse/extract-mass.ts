@@ -6,7 +6,7 @@ import { wortDensity20 } from "../liquid/wort-density.js";
 
 const KG = "kg, for a volume in L";
 
-/** Wort, and water as it may be read; not the "negative" extract of a beer that alcohol makes lighter. */
+/** Wort, with room for water that reads slightly below 0, but not for beer, which alcohol makes lighter than water. */
 export const wortRange: Range = { ...extractRange, min: -0.1 };
 
 /**
@@ -14,7 +14,7 @@ export const wortRange: Range = { ...extractRange, min: -0.1 };
  *
  * @param litres at 20 °C
  * @param extract °P, −0.1 to 30
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns kg
  */
 export function wortMass(litres: number, extract: number, to?: Listener): number {
@@ -28,7 +28,7 @@ export function wortMass(litres: number, extract: number, to?: Listener): number
  *
  * @param litres at 20 °C
  * @param extract °P, −0.1 to 30
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns kg
  */
 export function extractMass(litres: number, extract: number, to?: Listener): number {

@@ -6,13 +6,13 @@ import { step, type Listener } from "../steps.js";
 import { kilogramsPer, litresPer, type MassUnit, type VolumeUnit } from "./units.js";
 
 /**
- * How a maltster states what a fermentable can give. PCT: percent of its mass. LDK: litre-degrees per kilogram, from the
- * laboratory mash of one part in ten. PPG: points·gal/lb, one pound in a US gallon of wort.
+ * How maltsters state yield. PCT: percent of mass. LDK: litre-degrees per kilogram, from a laboratory mash of one part
+ * in ten. PPG: points·gal/lb, one pound in a US gallon of wort.
  */
 export const yieldUnits = ["PCT", "LDK", "PPG"] as const;
 export type YieldUnit = (typeof yieldUnits)[number];
 
-/** Units of volume and mass that a yield is stated by; a percentage has none, so that it goes with those of science. */
+/** Volume and mass units that belong to each unit of yield; a percentage has none, so it goes with the metric ones. */
 export const unitsOfYield: Readonly<
   Record<YieldUnit, { readonly volume: VolumeUnit; readonly mass: MassUnit }>
 > = {
@@ -28,11 +28,11 @@ export const yieldRanges: Record<YieldUnit, Range> = {
   PPG: { of: "yield", min: 0, max: 47, unit: "points·gal/lb" },
 };
 
-/** Litres of wort that the laboratory mash makes of one kilogram. */
+/** Litres of wort per kilogram in a laboratory mash. */
 const LDK_LITRES = 10;
 
 /**
- * Extract in a fermentable.
+ * Extract in a fermentable, as a share of its mass.
  *
  * @param yields in its unit: up to 100 %, 390 L·°/kg, 47 points·gal/lb
  * @returns kg of extract per kg
@@ -56,7 +56,7 @@ export interface Fermentable {
   readonly share: number;
 }
 
-/** Extract that a grist could give if none stayed behind, kg. */
+/** Extract that a grist could give if nothing were lost, kg. */
 export function gristExtract(grist: readonly Fermentable[], to?: Listener): number {
   let sum = 0;
   for (const { kilograms, share } of grist) {
@@ -66,22 +66,22 @@ export function gristExtract(grist: readonly Fermentable[], to?: Listener): numb
   return step(to, "extract that the grist could give", sum, "kg", "yields as the maltster states them");
 }
 
-/** Beyond this it is not scatter of the readings. */
-const MOST_EFFICIENCY = 105; // %
+/** Anything above this is more than scatter of the readings. */
+const MAX_EFFICIENCY = 105; // %
 
 /**
  * Share of the grist's extract that is found in the wort.
  *
  * @param found extract in the wort, kg
  * @param possible extract that the grist could give, kg
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns %
  * @throws Refusal above 105 %, or if the grist holds nothing
  */
 export function efficiency(found: number, possible: number, to?: Listener): number {
   const percent = (100 * found) / possible;
-  if (!(percent <= MOST_EFFICIENCY))
-    throw new Refusal({ kind: "more-than-grist", efficiency: percent, most: MOST_EFFICIENCY });
+  if (!(percent <= MAX_EFFICIENCY))
+    throw new Refusal({ kind: "more-than-grist", efficiency: percent, most: MAX_EFFICIENCY });
   if (percent > 100) to?.warn({ kind: "more-than-all", percent });
   return step(to, "share of it that is in the wort", percent, "%");
 }

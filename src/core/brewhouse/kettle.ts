@@ -6,23 +6,23 @@ import { checkRange, Refusal } from "../refusal.js";
 import { step, type Listener } from "../steps.js";
 import { WATER_20 } from "../liquid/water-density.js";
 
-// All volumes are litres at 20 °C, all extracts °P; each function tells its steps to whoever listens. Water and extract are balanced by mass: volumes do not add up, and
-// neither do points of gravity.
+// Volumes are litres at 20 °C, extracts °P, and `to` is a listener for the steps. Water and extract are balanced by
+// mass, because neither volumes nor points of gravity add up.
 
-const PROOF = 1e-12; // kg of extract per litre of wort
+const TOLERANCE = 1e-12; // kg of extract per litre of wort
 
 /**
- * Strength of wort after boiling down, none of its extract lost.
+ * Strength of wort after boiling down, with no loss of extract.
  *
  * @param end volume after the boil
  * @returns °P
- * @throws Refusal if the volume would grow, or the wort become stronger than 30 °P
+ * @throws Refusal if the volume would grow, or the wort would exceed 30 °P
  */
 export function boiledExtract(volume: number, extract: number, end: number, to?: Listener): number {
   checkRange(volumeRange, end);
   if (end > volume) throw new Refusal({ kind: "volume-grows", volume, end });
   const found = extractMass(volume, extract, to);
-  const boiled = invert((p) => extractMass(1, p), wortRange, found / end, PROOF);
+  const boiled = invert((p) => extractMass(1, p), wortRange, found / end, TOLERANCE);
   return step(to, "extract after the boil", boiled, "°P");
 }
 
@@ -40,10 +40,10 @@ export function boiledVolume(volume: number, extract: number, target: number, to
 }
 
 /**
- * Water that thins wort to a target strength.
+ * Water that dilutes wort to a target strength.
  *
  * @returns litres of water at 20 °C
- * @throws Refusal if the target is stronger than the wort, or water
+ * @throws Refusal if the target is stronger than the wort, or is water
  */
 export function dilutionWater(volume: number, extract: number, target: number, to?: Listener): number {
   checkRange(wortRange, target);
@@ -60,11 +60,11 @@ export function dilutionWater(volume: number, extract: number, target: number, t
 }
 
 /**
- * Malt extract or sugar that strengthens wort to a target. What is not extract in it counts as water.
+ * Malt extract or sugar that raises wort to a target strength. Whatever is not extract in it counts as water.
  *
  * @param share kg of extract per kg of the addition
  * @returns kg of the addition
- * @throws Refusal if the target is weaker than the wort, or not weaker than the addition
+ * @throws Refusal if the target is weaker than the wort, or as strong as the addition
  */
 export function fortifyingMass(
   volume: number,
@@ -81,14 +81,14 @@ export function fortifyingMass(
   return step(to, "addition", added, "kg");
 }
 
-/** One of several worts. */
+/** One of the worts in a blend. */
 export interface Portion {
   readonly litres: number;
   readonly extract: number;
 }
 
 /**
- * Strength of several worts together.
+ * Strength of a blend of worts.
  *
  * @returns °P
  */

@@ -1,7 +1,8 @@
-// Barrels of beer by law, for which CONVERT has no code: its "bbl" is one of oil, 42 US gallons, so they are not called so. US:
-// 31 gallons (27 CFR 25.156; NIST Handbook 44, Appendix C, note 16). UK: 36 gallons (Inland Revenue Act 1880, section 11).
+// Legal barrels of beer. CONVERT has no code for them: its "bbl" is the oil barrel of 42 US gallons, so ours have other
+// names. US: 31 gallons (27 CFR 25.156; NIST Handbook 44, Appendix C, note 16). UK: 36 gallons (Inland Revenue Act
+// 1880, section 11).
 
-/** Litres in one unit of volume, by the spreadsheet's own CONVERT codes where it has one. All exact by definition. */
+/** Litres per unit of volume, named by the spreadsheet's CONVERT codes where there is one. All exact by definition. */
 export const litresPer = {
   l: 1,
   ml: 0.001,
@@ -18,7 +19,7 @@ export const litresPer = {
 } as const;
 export type VolumeUnit = keyof typeof litresPer;
 
-/** Kilograms in one unit of mass, by the spreadsheet's own CONVERT codes. All exact by definition. */
+/** Kilograms per unit of mass, named by the spreadsheet's CONVERT codes. All exact by definition. */
 export const kilogramsPer = {
   kg: 1,
   g: 0.001,
@@ -29,5 +30,5 @@ export type MassUnit = keyof typeof kilogramsPer;
 
 const metric: ReadonlySet<string> = new Set<VolumeUnit | MassUnit>(["l", "ml", "hl", "m3", "kg", "g"]);
 
-/** Whether a unit is metric, or one of pounds and gallons. */
+/** Whether a unit is metric, as opposed to pounds and gallons. */
 export const isMetric = (unit: VolumeUnit | MassUnit): boolean => metric.has(unit);

@@ -1,30 +1,33 @@
 import type { CheckPoint } from "./check-point.js";
 import { Refusal } from "../refusal.js";
 
-/** A calibration pair and what the calibration makes of it. */
+/** A calibration pair and how the calibration fits it. */
 export interface FittedPair extends CheckPoint {
-  /** What the reading means by the instrument as calibrated, in units of `true`. */
+  /** Calibrated value of the reading, in units of `true`. */
   readonly fitted: number;
   /** true − fitted. */
   readonly residual: number;
 }
 
-/** Something that a brewer should know before a calibration is used. It refuses nothing. */
+/** Something a brewer should know before using a calibration. It does not prevent its use. */
 export type CalibrationWarning =
-  /** So far from the rest that it may be misread. It was not left out. `pair` counts from 0. */
-  | { readonly kind: "stands-out"; readonly pair: number }
-  /** Too few pairs to know how well they agree. */
+  /** An outlier, perhaps misread, but still included. `pair` counts from 0. */
+  | { readonly kind: "outlier"; readonly pair: number }
+  /** Too few pairs to tell how well they agree. */
   | { readonly kind: "few-pairs"; readonly given: number; readonly wanted: number }
-  /** One shift leaves more than readings scatter: the scale may be uneven, which check points would follow. */
-  | { readonly kind: "uneven"; readonly left: number; readonly bearable: number }
+  /**
+   * A single shift leaves larger residuals than readings scatter: the scale may be uneven, which check points would
+   * follow.
+   */
+  | { readonly kind: "uneven"; readonly residual: number; readonly allowed: number }
   /** Readings scatter more than they should. */
-  | { readonly kind: "scattered"; readonly spread: number; readonly bearable: number }
-  /** The pairs lie so close together that a line through them tilts with every slip of reading. */
+  | { readonly kind: "scattered"; readonly standardDeviation: number; readonly allowed: number }
+  /** The pairs lie so close together that any misreading tilts the line through them. */
   | { readonly kind: "short-span"; readonly span: number; readonly wanted: number }
-  /** A wort so thin that a slip of reading weighs much. `pair` counts from 0. */
+  /** A wort so thin that any misreading weighs heavily. `pair` counts from 0. */
   | { readonly kind: "weak-wort"; readonly pair: number; readonly wanted: number };
 
-/** What came of calibrating: every pair in the order given, the numbers sought, and what to look at. */
+/** Result of a calibration: every pair in the order given, the numbers found, and warnings. */
 export interface CalibrationFit<Numbers> {
   readonly pairs: readonly FittedPair[];
   readonly numbers: Numbers;
@@ -35,21 +38,21 @@ export function fittedPair(reading: number, trueValue: number, fitted: number): 
   return { reading, true: trueValue, fitted, residual: trueValue - fitted };
 }
 
-/** Fewer pairs than this leave unsaid how well they agree. */
+/** With fewer pairs than this, nobody can tell how well they agree. */
 const ENOUGH_PAIRS = 3;
 
-/** @throws Refusal if there is no pair at all */
+/** @throws Refusal if there are no pairs at all */
 export function fewPairs(given: number): CalibrationWarning[] {
   if (given === 0) throw new Refusal({ kind: "too-few-pairs", given, needed: 1 });
   return given < ENOUGH_PAIRS ? [{ kind: "few-pairs", given, wanted: ENOUGH_PAIRS }] : [];
 }
 
-export const standsOut = (pair: number): CalibrationWarning => ({ kind: "stands-out", pair });
+export const outlier = (pair: number): CalibrationWarning => ({ kind: "outlier", pair });
 
 /**
- * Says of each refusal which pair it is about.
+ * Maps pairs, and adds to a refusal which pair it concerns.
  *
- * @throws Refusal "in-pair", which holds the refusal that `of` met
+ * @throws Refusal "in-pair", which holds the original reason
  */
 export function eachPair<P, R>(pairs: readonly P[], of: (pair: P) => R): R[] {
   return pairs.map((each, pair) => {

@@ -3,36 +3,36 @@ import type { CheckPoint } from "./check-point.js";
 import { markOf, scaleMarks, type Hydrometer } from "./hydrometer.js";
 import { checkRange, Refusal } from "../refusal.js";
 
-/** What matters of a hydrometer when its scale is checked. */
+/** What a scale check needs to know of a hydrometer. */
 export interface GraduatedScale extends Pick<Hydrometer, "scale" | "meniscusAllowance"> {
   readonly lowest?: number | undefined;
   readonly highest?: number | undefined;
 }
 
 interface Limits {
-  /** A scale that is farther off belongs into the bin; a slip of typing is likelier. */
-  readonly most: number;
-  /** Readings as near as this are one place of the scale, and may ask for shifts that differ by as much. */
-  readonly near: number;
-  /** What one shift may leave over at a pair. */
-  readonly even: number;
-  /** Nobody reads finer than this, as a standard deviation. */
-  readonly finest: number;
+  /** Largest credible shift. A typing error is likelier than a scale that is further off. */
+  readonly maxShift: number;
+  /** Readings this close together count as the same mark, and their shifts may differ by as much. */
+  readonly sameMark: number;
+  /** Largest residual at a pair if a single shift fits the scale. */
+  readonly maxResidual: number;
+  /** Nobody reads more finely than this, as a standard deviation. */
+  readonly minScatter: number;
 }
 
 // Common practice, no source.
-const degrees: Limits = { most: 4, near: 0.5, even: 0.25, finest: 0.06 };
+const degrees: Limits = { maxShift: 4, sameMark: 0.5, maxResidual: 0.25, minScatter: 0.06 };
 export const limits: Record<Hydrometer["scale"], Limits> = {
-  SG: { most: 0.015, near: 0.002, even: 0.001, finest: 0.00025 },
+  SG: { maxShift: 0.015, sameMark: 0.002, maxResidual: 0.001, minScatter: 0.00025 },
   P: degrees,
   BX: degrees,
 };
 
 /**
- * A check reading as the profile of a hydrometer keeps it: as read, beside the mark to which a hydrometer without fault
- * would have sunk.
+ * A check reading as a hydrometer's profile keeps it: the reading, and the mark to which a faultless hydrometer would
+ * have sunk.
  *
- * @param reading as read, in units of the scale, the meniscus as always
+ * @param reading as read, in units of the scale, meniscus as usual
  * @param tC temperature of the liquid, °C, 0 to 80
  * @param extract its true strength, °P, −4 to 30
  * @throws Refusal outside these ranges
@@ -41,17 +41,20 @@ export function checkPoint(reading: number, tC: number, extract: number, hydrome
   return { reading, true: markOf(extract, tC, hydrometer) };
 }
 
-/** A pair that knows its place in the list, from 0, and the shift that it asks for. */
+/** A pair with its index in the list, from 0, and the shift it implies. */
 export interface Placed extends CheckPoint {
   readonly place: number;
   readonly shift: number;
 }
 
-/** Pairs whose readings are no farther apart than `near` together, by rising shift; the groups in the order of the scale. */
+/**
+ * Groups pairs whose readings span no more than `sameMark`. Groups are in order of reading, pairs within a group in
+ * order of shift.
+ */
 export function byReading(
   points: readonly CheckPoint[],
   { meniscusAllowance }: GraduatedScale,
-  near: number,
+  sameMark: number,
 ): Placed[][] {
   const placed = points.map((point, place) => ({
     ...point,
@@ -61,17 +64,17 @@ export function byReading(
   const groups: Placed[][] = [];
   for (const point of placed.sort((a, b) => a.reading - b.reading)) {
     const group = groups.at(-1);
-    if (group?.[0] && point.reading - group[0].reading <= near) group.push(point);
+    if (group?.[0] && point.reading - group[0].reading <= sameMark) group.push(point);
     else groups.push([point]);
   }
   return groups.map((group) => group.sort((a, b) => a.shift - b.shift));
 }
 
-/** @throws Refusal if pairs of one group ask for shifts too far apart */
+/** @throws Refusal if the shifts within a group differ by too much */
 export function checkGroups(groups: readonly Placed[][], scale: Hydrometer["scale"]): void {
   for (const group of groups) {
     const [low, high] = [group.at(0), group.at(-1)];
-    if (low && high && high.shift - low.shift > limits[scale].near) throw contradiction(low, high, scale);
+    if (low && high && high.shift - low.shift > limits[scale].sameMark) throw contradiction(low, high, scale);
   }
 }
 
@@ -80,15 +83,15 @@ export function contradiction(a: Placed, b: Placed, scale: Hydrometer["scale"]):
   return new Refusal({ kind: "pairs-contradict", one, other, unit: scaleMarks[scale].unit });
 }
 
-/** @throws Refusal for pairs that no scale gives */
+/** @throws Refusal for pairs that no scale could give */
 export function checkPairs(points: readonly CheckPoint[], graduated: GraduatedScale): void {
   const { scale, meniscusAllowance, lowest, highest } = graduated;
-  const { most } = limits[scale];
+  const { maxShift } = limits[scale];
   const marks = scaleMarks[scale];
   eachPair(points, (point) => {
     checkRange({ ...marks, min: lowest ?? marks.min, max: highest ?? marks.max }, point.reading);
-    if (!(Math.abs(point.true - point.reading - meniscusAllowance) <= most))
-      throw new Refusal({ kind: "too-far-off", pair: point, most, unit: marks.unit });
+    if (!(Math.abs(point.true - point.reading - meniscusAllowance) <= maxShift))
+      throw new Refusal({ kind: "too-far-off", pair: point, most: maxShift, unit: marks.unit });
   });
   checkGroups(byReading(points, graduated, 0), scale);
 }

@@ -3,7 +3,7 @@ import {
   eachPair,
   fewPairs,
   fittedPair,
-  standsOut,
+  outlier,
   type CalibrationFit,
   type CalibrationWarning,
 } from "./calibration-fit.js";
@@ -11,21 +11,21 @@ import { calibrationLine, type CalibrationLine } from "./calibration.js";
 import { trustedReach, type FloatingHydrometer } from "./floating.js";
 import { scaleMarks } from "./hydrometer.js";
 import { checkRange } from "../refusal.js";
-import { median, standingOut } from "../numeric/robust.js";
+import { median, outliers } from "../numeric/robust.js";
 
-/** The calibration of a floating hydrometer. */
+/** Calibration of a floating hydrometer. */
 export interface FloatingCalibration {
   readonly line: CalibrationLine;
-  /** Scatter of one reading about the line (one standard deviation), in units of the scale; needs three pairs. */
+  /** Standard deviation of one reading about the line, in units of the scale; needs three pairs. */
   readonly scatter: number | undefined;
 }
 
-/** A floating hydrometer is not logged finer than this, as a standard deviation. Common practice, no source. */
-const finest: Record<FloatingHydrometer["scale"], number> = { SG: 0.0005, P: 0.12 };
+/** No floating hydrometer logs more finely than this, as a standard deviation. Common practice, no source. */
+const minScatter: Record<FloatingHydrometer["scale"], number> = { SG: 0.0005, P: 0.12 };
 
 /**
- * A line that up to half of the pairs may miss without moving it: the median over the pairs of the median slope to all
- * others (Siegel, Biometrika 69 (1982) 242–244), at the median height.
+ * Repeated median line: the median over the pairs of the median slope to all others (Siegel, Biometrika 69 (1982)
+ * 242–244), through the median intercept. Up to half of the pairs may be wrong without moving it.
  */
 export function repeatedMedianLine(pairs: readonly CheckPoint[]): CalibrationLine {
   const slopes = pairs.map((from) =>
@@ -39,16 +39,16 @@ export function repeatedMedianLine(pairs: readonly CheckPoint[]): CalibrationLin
   return { offset: median(pairs.map((pair) => pair.true - slope * pair.reading)), slope };
 }
 
-/** @returns undefined where two pairs or fewer leave nothing over */
+/** @returns undefined for two pairs or fewer, which leave no degrees of freedom */
 function scatterAbout(residuals: readonly number[], slope: number): number | undefined {
-  const freedom = residuals.length - 2;
-  if (freedom < 1) return undefined;
-  return Math.sqrt(residuals.reduce((sum, residual) => sum + residual ** 2, 0) / freedom) / slope;
+  const degreesOfFreedom = residuals.length - 2;
+  if (degreesOfFreedom < 1) return undefined;
+  return Math.sqrt(residuals.reduce((sum, residual) => sum + residual ** 2, 0) / degreesOfFreedom) / slope;
 }
 
 /**
- * The least-squares line by which `extractByFloating` reads, how well the pairs lie on it, and which of them stand out:
- * those far from the line that most pairs agree on, because a misread pair draws the least-squares line to itself.
+ * The least-squares line used by `extractByFloating`, how well the pairs fit it, and the outliers. Those are judged
+ * against the robust line, because a misread pair draws the least-squares line towards itself.
  *
  * @throws Refusal without pairs, for marks that no such scale has, and as `calibrationLine` does
  */
@@ -82,6 +82,6 @@ export function floatingCalibration({
         line.slope,
       ),
     },
-    warnings: [...few, ...standingOut(away, 2, finest[scale]).map(standsOut), ...short],
+    warnings: [...few, ...outliers(away, 2, minScatter[scale]).map(outlier), ...short],
   };
 }

@@ -5,22 +5,24 @@ import { checkRange } from "../refusal.js";
 import { extractFrom } from "../liquid/scales.js";
 import { PROFILE, step, type Listener } from "../steps.js";
 
-/** A floating digital hydrometer: what it shows, compared with a glass hydrometer. */
+/** A floating digital hydrometer, calibrated against a glass hydrometer. */
 export interface FloatingHydrometer {
   readonly scale: "SG" | "P";
   readonly pairs: readonly CheckPoint[];
 }
 
-/** How far beyond its outermost calibration pairs a line is trusted, in units of the scale. Common practice, no source. */
+/**
+ * How far beyond its outermost calibration pairs a line is trusted, in units of the scale. Common practice, no source.
+ */
 export const trustedReach: Record<FloatingHydrometer["scale"], number> = { SG: 0.02, P: 5 };
 
 /**
- * Extract by a floating hydrometer, put right by the line through its calibration pairs.
+ * Extract by a floating hydrometer, corrected by the line through its calibration pairs.
  *
  * @param reading as logged, in units of its scale
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns °P
- * @throws Refusal farther than 0.020 SG (5 °P) from the calibration pairs, and outside −4 to 30 °P
+ * @throws Refusal more than 0.020 SG (5 °P) beyond the calibration pairs, and outside −4 to 30 °P
  */
 export function extractByFloating(
   reading: number,

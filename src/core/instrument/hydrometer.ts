@@ -6,39 +6,39 @@ import { PROFILE, step, type Listener } from "../steps.js";
 import { SUCROSE_FORM } from "../liquid/sucrose-expansion.js";
 import { densityOfGravity, extractOfDensity, gravityOfDensity, wortDensity } from "../liquid/wort-density.js";
 
-/** Cubic expansion of hydrometer glass, 1/K: the conventional value of ISO 1768:1975. */
+/** Cubic thermal expansion of hydrometer glass, 1/K: the conventional value of ISO 1768:1975. */
 const GLASS_EXPANSION = 25e-6;
 
-/** From here on reading cool is worth the wait. Common practice, no source. */
+/** Above this, it is worth letting the sample cool. Common practice, no source. */
 const WARM = 35; // °C
 
-/** Where hydrometers are read. The sources for wort end at 80 °C. */
+/** Temperatures at which hydrometers are read. The sources for wort end at 80 °C. */
 export const sampleTemperature: Range = { of: "sample temperature", min: 0, max: 80, unit: "°C" };
 
-/** Marks of an SG scale between which any wort or beer floats, hot or cold. */
+/** Range of SG marks at which any wort or beer floats a hydrometer, hot or cold. */
 export const sgMarks: Range = { of: "hydrometer reading", min: 0.95, max: 1.2, unit: "SG" };
 
-/** What may stand on a scale: wide enough for every one in use, narrow enough to catch a gravity typed as °P. */
+/** Marks that a scale may have: wide enough for every scale in use, narrow enough to catch a gravity typed as °P. */
 export const scaleMarks = {
   SG: { of: "hydrometer reading", min: 0.9, max: 1.2, unit: "SG" },
   P: { of: "hydrometer reading", min: -10, max: 40, unit: "°P" },
   BX: { of: "hydrometer reading", min: -10, max: 40, unit: "°Bx" },
 } satisfies Record<string, Range>;
 
-/** What the maker and the reader have to say about a glass hydrometer. */
+/** What the maker and the reader say about a glass hydrometer. */
 export interface Hydrometer {
   readonly scale: keyof typeof scaleMarks;
   /** Temperature at which the scale is true, °C. */
   readonly calibrationC: number;
-  /** Temperature of the water that an SG scale compares with, °C. */
+  /** Temperature of the water to which an SG scale refers, °C. */
   readonly referenceC: number;
-  /** Added to a reading that is taken at the top of the meniscus, in units of the scale; 0 at the level surface. */
+  /** Added to a reading taken at the top of the meniscus, in units of the scale; 0 at the level surface. */
   readonly meniscusAllowance: number;
-  /** Readings in liquids of known strength at the calibration temperature, taken as all others are. */
+  /** Readings in liquids of known strength at the calibration temperature, taken like all others. */
   readonly checks: readonly CheckPoint[];
 }
 
-/** An SG scale that compares water and wort at 20 °C, read at the level surface, with nothing wrong. */
+/** An SG 20/20 scale without errors, read at the level surface. */
 export const plainHydrometer: Hydrometer = {
   scale: "SG",
   calibrationC: 20,
@@ -47,25 +47,25 @@ export const plainHydrometer: Hydrometer = {
   checks: [],
 };
 
-/** Density that a mark of the scale stands for, kg/m³ at the calibration temperature. */
+/** Density marked on the scale, kg/m³ at the calibration temperature. */
 function markedDensity(mark: number, { scale, calibrationC, referenceC }: Hydrometer): number {
   return scale === "SG" ? densityOfGravity(mark, referenceC) : wortDensity(mark, calibrationC);
 }
 
-/** By how much more a hydrometer displaces at a temperature than where its scale is true. */
+/** Volume displaced at a temperature, relative to that at the calibration temperature. */
 const displacement = (tC: number, { calibrationC }: Hydrometer): number =>
   1 + GLASS_EXPANSION * (tC - calibrationC);
 
 /**
  * Extract of the wort in which a glass hydrometer floats at a reading.
  *
- * The instrument displaces its own mass at every temperature, and the volume below a mark grows with the glass:
- * ρ(w, t)·(1 + γ(t − t_cal)) = density of the mark. Air on the stem and surface tension are left out. In finished beer
- * the answer is apparent extract: alcohol is taken as lightness, as every hydrometer does.
+ * A floating hydrometer displaces its own mass at every temperature, and the volume below a mark grows with the glass:
+ * ρ(w, t)·(1 + γ(t − t_cal)) = density of the mark. Air on the stem and surface tension are neglected. In finished beer
+ * the result is apparent extract, because alcohol makes the beer lighter.
  *
  * @param reading as read, in units of the scale
  * @param tC temperature of the sample, °C, 0 to 80
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns °P, −4 to 30
  * @throws Refusal outside these ranges
  */
@@ -90,7 +90,7 @@ export function extractByHydrometer(
   return step(to, "extract", extractOfDensity(density, tC), "°P", SUCROSE_FORM);
 }
 
-/** A reading with meniscus and scale put right. */
+/** A reading corrected for meniscus and scale. */
 function trueMark(
   reading: number,
   { scale, meniscusAllowance, checks }: Hydrometer,
@@ -111,7 +111,7 @@ function trueMark(
 }
 
 /**
- * Mark at the level surface of a wort in which a hydrometer with a faultless scale floats: the inverse of
+ * Mark at the level surface when a hydrometer with a faultless scale floats in a wort: the inverse of
  * `extractByHydrometer`, without meniscus and check points.
  *
  * @param extract °P, −4 to 30

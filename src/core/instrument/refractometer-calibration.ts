@@ -2,7 +2,7 @@ import {
   eachPair,
   fewPairs,
   fittedPair,
-  standsOut,
+  outlier,
   type CalibrationFit,
   type CalibrationWarning,
 } from "./calibration-fit.js";
@@ -15,34 +15,34 @@ import {
   wortFactorRange,
   type Refractometer,
 } from "./refractometer.js";
-import { median, robustScatter, standingOut } from "../numeric/robust.js";
+import { median, scaledMad, outliers } from "../numeric/robust.js";
 import { valueAt } from "../numeric/value-at.js";
 
 /** A refractometer on water. */
 export interface RefractometerOnWater {
-  /** What it shows on water, in units of its scale; as it would at 20 °C if it does not compensate. */
+  /** Reading on water, in units of its scale; referred to 20 °C if it does not compensate. */
   readonly waterReading: number;
-  /** Scatter of the readings, °Bx, as a standard deviation; undefined for a single one. */
-  readonly spread: number | undefined;
+  /** Standard deviation of the readings, °Bx; undefined for a single one. */
+  readonly standardDeviation: number | undefined;
 }
 
-/** A refractometer with distilled water on its prism. */
+/** One reading of distilled water. */
 export interface WaterPair {
   /** As read, in units of its scale. */
   readonly reading: number;
-  /** Temperature of the prism, °C, 10 to 30; an instrument that compensates needs none. */
+  /** Temperature of the prism, °C, 10 to 30; not needed if the instrument compensates. */
   readonly tC?: number | undefined;
 }
 
-// Common practice, no source: half a division of a hand instrument, and what two of its divisions make.
-const FINEST_BRIX = 0.05;
-const BEARABLE_BRIX = 0.2;
+// Common practice, no source: half a division of a hand instrument, and two of its divisions.
+const MIN_BRIX_SCATTER = 0.05;
+const MAX_BRIX_SCATTER = 0.2;
 
 /**
- * What a refractometer shows on distilled water: the median of several readings.
+ * Zero reading of a refractometer on distilled water: the median of several readings.
  *
  * @returns pairs with `true` and `fitted` in °Bx
- * @throws Refusal without readings, for what is no reading of water, and outside 10 to 30 °C
+ * @throws Refusal without readings, for readings that cannot be water, and outside 10 to 30 °C
  */
 export function waterReadingOf(
   readings: readonly WaterPair[],
@@ -58,51 +58,53 @@ export function waterReadingOf(
   const zero = median(brix);
   const waterReading = scale === "SG" ? gravityOfExtract(zero) : zero;
   checkRange(range, waterReading);
-  const scatter = robustScatter(brix);
+  const scatter = scaledMad(brix);
   const scattered: CalibrationWarning[] =
-    scatter > BEARABLE_BRIX ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_BRIX }] : [];
+    scatter > MAX_BRIX_SCATTER
+      ? [{ kind: "scattered", standardDeviation: scatter, allowed: MAX_BRIX_SCATTER }]
+      : [];
   return {
     pairs: readings.map(({ reading }, i) => fittedPair(reading, 0, valueAt(brix, i) - zero)),
-    numbers: { waterReading, spread: readings.length > 1 ? scatter : undefined },
-    warnings: [...few, ...standingOut(brix, 1, FINEST_BRIX).map(standsOut), ...scattered],
+    numbers: { waterReading, standardDeviation: readings.length > 1 ? scatter : undefined },
+    warnings: [...few, ...outliers(brix, 1, MIN_BRIX_SCATTER).map(outlier), ...scattered],
   };
 }
 
-/** One unfermented wort by two instruments. */
+/** One unfermented wort, measured with two instruments. */
 export interface WortPair {
   /** By refractometer, as read, in units of its scale. */
   readonly reading: number;
-  /** Temperature of the prism, °C; an instrument that compensates needs none. */
+  /** Temperature of the prism, °C; not needed if the instrument compensates. */
   readonly tC?: number | undefined;
   /** By hydrometer, corrected, °P. */
   readonly extract: number;
 }
 
-/** The wort correction factor of a refractometer and a brewery. */
+/** Wort correction factor of a refractometer in a brewery. */
 export interface FoundFactor {
   readonly factor: number;
-  /** Scatter of the pairs' own factors, as a standard deviation; undefined for a single pair. */
-  readonly spread: number | undefined;
-  /** °Bx over °P of each pair. */
+  /** Standard deviation of the factors of the pairs; undefined for a single pair. */
+  readonly standardDeviation: number | undefined;
+  /** °Bx over °P for each pair. */
   readonly ratios: readonly number[];
 }
 
 /** Thinner wort tells nothing: half a division of a hand instrument is 5 % of it. */
 export const pairExtract: Range = { ...extractRange, of: "extract of the wort", min: 2 };
-/** Beyond this a pair was mixed up, whatever the slips of reading in thin wort. */
+/** Outside this range a pair was mixed up, even allowing for misreadings in thin wort. */
 const pairRatio: Range = { of: "°Bx over °P", min: 0.8, max: 1.25, unit: "" };
 // Common practice, no source.
 const WEAK_WORT = 5; // °P
-const FINEST_RATIO = 0.005; // half a division in wort of 12 °P
-const BEARABLE_RATIO = 0.02;
+const MIN_RATIO_SCATTER = 0.005; // half a division in wort of 12 °P
+const MAX_RATIO_SCATTER = 0.02;
 
 /**
  * Wort correction factor from pairs: the median of °Bx over °P, so that a misread pair does not move it.
  *
  * @param refractometer with its reading on water; its present factor does not matter
  * @returns pairs with `true` and `fitted` in °P
- * @throws Refusal without pairs, for wort under 2 °P, a pair whose °Bx over °P is outside 0.8 to 1.25, and a factor outside
- *   0.9 to 1.1
+ * @throws Refusal without pairs, for wort under 2 °P, for a pair whose °Bx over °P is outside 0.8 to 1.25, and for a
+ *   factor outside 0.9 to 1.1
  */
 export function wortFactorOf(
   pairs: readonly WortPair[],
@@ -118,15 +120,17 @@ export function wortFactorOf(
   const ratios = pairs.map(({ extract }, i) => valueAt(brix, i) / extract);
   const factor = median(ratios);
   checkRange(wortFactorRange, factor);
-  const scatter = robustScatter(ratios);
+  const scatter = scaledMad(ratios);
   const weak = pairs.flatMap(({ extract }, pair): CalibrationWarning[] =>
     extract < WEAK_WORT ? [{ kind: "weak-wort", pair, wanted: WEAK_WORT }] : [],
   );
   const scattered: CalibrationWarning[] =
-    scatter > BEARABLE_RATIO ? [{ kind: "scattered", spread: scatter, bearable: BEARABLE_RATIO }] : [];
+    scatter > MAX_RATIO_SCATTER
+      ? [{ kind: "scattered", standardDeviation: scatter, allowed: MAX_RATIO_SCATTER }]
+      : [];
   return {
     pairs: pairs.map(({ reading, extract }, i) => fittedPair(reading, extract, valueAt(brix, i) / factor)),
-    numbers: { factor, spread: pairs.length > 1 ? scatter : undefined, ratios },
-    warnings: [...few, ...standingOut(ratios, 1, FINEST_RATIO).map(standsOut), ...weak, ...scattered],
+    numbers: { factor, standardDeviation: pairs.length > 1 ? scatter : undefined, ratios },
+    warnings: [...few, ...outliers(ratios, 1, MIN_RATIO_SCATTER).map(outlier), ...weak, ...scattered],
   };
 }

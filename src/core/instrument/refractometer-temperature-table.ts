@@ -1,7 +1,7 @@
-// International temperature correction table (1936) for refractometers, sucrose: °Bx to ADD to a reading at t to refer it
-// to 20 °C. Rows 10 to 22 °C (but for its last cell) as printed in a Russian state standard (document 1200157922, Table
-// A.1); the rest from memory of NBS Circular 440, checked only by one smooth surface through both parts (within 0.008
-// °Bx everywhere).
+// International temperature correction table (1936) for refractometers, sucrose: °Bx to ADD to a reading at t to refer
+// it to 20 °C. Rows 10 to 22 °C (except the last cell of that row) as printed in a Russian state standard (document
+// 1200157922, Table A.1); the rest from memory of NBS Circular 440, checked only by one smooth surface through both
+// parts (within 0.008 °Bx everywhere).
 
 /** Temperature of the first row, °C; one row per °C. */
 export const FIRST_ROW_C = 10;

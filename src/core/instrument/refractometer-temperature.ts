@@ -16,13 +16,13 @@ export const TABLE_1936 = "international temperature correction table of 1936";
 const cell = (row: number, column: number): number => valueAt(valueAt(rows, row), column);
 
 /**
- * What to add to a refractometer reading that was taken without temperature compensation, to refer it to 20 °C.
+ * Correction to add to a reading taken without temperature compensation, to refer it to 20 °C.
  *
- * International temperature correction table of 1936 for sucrose, straight lines between its cells. It is for sugar
- * solutions; for fermenting beer it is the usual approximation.
+ * International temperature correction table of 1936 for sucrose, interpolated linearly. It was made for sugar
+ * solutions; using it for fermenting beer is the usual approximation.
  *
  * @param brix reading, °Bx, 0 to 30
- * @param tC temperature of the prism and sample, °C, 10 to 30
+ * @param tC temperature of prism and sample, °C, 10 to 30
  * @throws Refusal outside these ranges
  */
 export function refractometerCorrection(brix: number, tC: number): number {

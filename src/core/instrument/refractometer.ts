@@ -4,21 +4,21 @@ import { PROFILE, step, type Listener } from "../steps.js";
 import { brixRange } from "../liquid/refractive-index.js";
 import { refractometerCorrection, TABLE_1936 } from "./refractometer-temperature.js";
 
-/** What the maker and the user have to say about a refractometer. */
+/** What the maker and the user say about a refractometer. */
 export interface Refractometer {
-  /** An SG scale is taken as the gravity of the sucrose solution that the prism sees. */
+  /** An SG scale is taken as the gravity of the sucrose solution with the refractive index seen. */
   readonly scale: "BX" | "SG";
-  /** It refers its reading to 20 °C by itself. */
+  /** Whether it refers its reading to 20 °C by itself. */
   readonly compensates: boolean;
-  /** °Bx that unfermented wort shows, over its °P. */
+  /** °Bx reading of unfermented wort over its °P. */
   readonly wortFactor: number;
-  /** What it shows on distilled water, in units of its scale. */
+  /** Reading on distilled water, in units of its scale. */
   readonly waterReading: number;
 }
 
 /**
- * Compensating, true on water, wort correction factor 1.04. The factor is common practice and no standard: published
- * constants give 1.00 to 1.045, so a brewer should find their own.
+ * Compensating, correct on water, wort correction factor 1.04. That factor is common practice, not a standard:
+ * published constants range from 1.00 to 1.045, so brewers should find their own.
  */
 export const plainRefractometer: Refractometer = {
   scale: "BX",
@@ -27,7 +27,10 @@ export const plainRefractometer: Refractometer = {
   waterReading: 0,
 };
 
-/** What a refractometer may show on water; more is another liquid, or a broken instrument. Common practice, no source. */
+/**
+ * Readings that a working refractometer can give on water; beyond these it is another liquid, or the instrument is
+ * broken. Common practice, no source.
+ */
 export const waterReadingRange: Record<Refractometer["scale"], Range> = {
   SG: { of: "reading on water", min: 0.99, max: 1.01, unit: "SG" },
   BX: { of: "reading on water", min: -2, max: 2, unit: "°Bx" },
@@ -36,11 +39,11 @@ export const waterReadingRange: Record<Refractometer["scale"], Range> = {
 export const wortFactorRange: Range = { of: "wort correction factor", min: 0.9, max: 1.1, unit: "" };
 
 /**
- * °Bx referred to 20 °C: the scale, the zero on water and the temperature put right.
+ * Reading in °Bx referred to 20 °C, corrected for scale, zero on water and temperature.
  *
  * @param reading as read, in units of the scale
- * @param tC temperature of the prism, °C, 10 to 30; an instrument that compensates needs none
- * @param to is told the steps
+ * @param tC temperature of the prism, °C, 10 to 30; not needed if the instrument compensates
+ * @param to listener for the steps
  * @throws Refusal outside 0 to 30 °Bx, or 10 to 30 °C
  */
 export function brixByRefractometer(
@@ -65,7 +68,7 @@ export function brixByRefractometer(
  *
  * @param brix referred to 20 °C, °Bx
  * @param factor wort correction factor, 0.9 to 1.1
- * @param to is told the steps
+ * @param to listener for the steps
  * @returns °P
  */
 export function extractByRefractometer(brix: number, factor: number, to?: Listener): number {

@@ -2,7 +2,7 @@ import type { CheckPoint } from "./check-point.js";
 import {
   fewPairs,
   fittedPair,
-  standsOut,
+  outlier,
   type CalibrationFit,
   type CalibrationWarning,
 } from "./calibration-fit.js";
@@ -16,28 +16,28 @@ import {
   type GraduatedScale,
   type Placed,
 } from "./check-reading.js";
-import { median, robustScatter, standingOut } from "../numeric/robust.js";
+import { median, scaledMad, outliers } from "../numeric/robust.js";
 
-/** What came of checking a scale: the check points to keep in its profile. */
+/** Result of checking a scale: the check points to keep in its profile. */
 export interface CheckedScale {
   readonly checks: readonly CheckPoint[];
 }
 
 /** A scale that has slipped as a whole. */
 export interface SlippedScale extends CheckedScale {
-  /** Added to every reading beside the meniscus allowance, in units of the scale. */
+  /** Correction for every reading, added beside the meniscus allowance, in units of the scale. */
   readonly shift: number;
-  /** Scatter of the shifts of the pairs, as a standard deviation; undefined for a single pair. */
-  readonly spread: number | undefined;
+  /** Standard deviation of the shifts of the pairs; undefined for a single pair. */
+  readonly standardDeviation: number | undefined;
 }
 
 /**
- * One shift for a whole scale, as of a paper scale that has slipped: the median of what the pairs ask for, so that a
- * misread one does not move it.
+ * A single shift for the whole scale, such as a paper scale that has slipped: the median of the pairs' shifts, so that
+ * a misread one does not move it.
  *
  * @param points check readings at the calibration temperature, see `checkPoint`
- * @throws Refusal without pairs, for a reading off the scale, a pair farther apart than 0.015 SG (4 °P), and two truths
- *   of one reading that differ by more than 0.002 SG (0.5 °P)
+ * @throws Refusal without pairs, for a reading off the scale, for a pair that differs by more than 0.015 SG (4 °P), and
+ *   for two true values of one reading that differ by more than 0.002 SG (0.5 °P)
  */
 export function slippedScale(
   points: readonly CheckPoint[],
@@ -46,42 +46,42 @@ export function slippedScale(
   const few = fewPairs(points.length);
   checkPairs(points, graduated);
   const { meniscusAllowance, scale } = graduated;
-  const { even, finest } = limits[scale];
+  const { maxResidual: even, minScatter: finest } = limits[scale];
   const shifts = points.map((point) => point.true - point.reading - meniscusAllowance);
   const shift = median(shifts);
   const corrected = (reading: number): number => reading + meniscusAllowance + shift;
   const pairs = points.map((point) => fittedPair(point.reading, point.true, corrected(point.reading)));
-  const out = standingOut(shifts, 1, finest);
+  const out = outliers(shifts, 1, finest);
   const left = Math.max(...pairs.map(({ residual }, i) => (out.includes(i) ? 0 : Math.abs(residual))));
   const uneven: CalibrationWarning[] =
     left > even && new Set(points.map(({ reading }) => reading)).size > 1
-      ? [{ kind: "uneven", left, bearable: even }]
+      ? [{ kind: "uneven", residual: left, allowed: even }]
       : [];
   const middle = median(points.map(({ reading }) => reading));
   return {
     pairs,
     numbers: {
       shift,
-      spread: points.length > 1 ? robustScatter(shifts) : undefined,
+      standardDeviation: points.length > 1 ? scaledMad(shifts) : undefined,
       checks: [{ reading: middle, true: corrected(middle) }],
     },
-    warnings: [...few, ...out.map(standsOut), ...uneven],
+    warnings: [...few, ...out.map(outlier), ...uneven],
   };
 }
 
-/** One check point for pairs at one place of the scale. */
+/** Merges pairs at the same mark into one check point. */
 function middleOf(group: readonly Placed[], { meniscusAllowance }: GraduatedScale): CheckPoint {
   const reading = median(group.map((point) => point.reading));
   return { reading, true: reading + meniscusAllowance + median(group.map(({ shift }) => shift)) };
 }
 
 /**
- * Check points for a scale that is off by different amounts along its length. Pairs at one place of it become one point,
- * by their median.
+ * Check points for a scale whose error varies along its length. Pairs at the same mark are merged into one point, by
+ * their median.
  *
  * @param points check readings at the calibration temperature, see `checkPoint`
- * @throws Refusal as `slippedScale` does, for shifts that differ by more than 0.002 SG (0.5 °P) within so short a piece of
- *   the scale, and where two neighbours would stretch it beyond twofold
+ * @throws Refusal as `slippedScale` does, if shifts at the same mark differ by more than 0.002 SG (0.5 °P), and if two
+ *   neighbouring points would stretch the scale more than twofold
  */
 export function unevenScale(
   points: readonly CheckPoint[],
@@ -90,7 +90,7 @@ export function unevenScale(
   const few = fewPairs(points.length);
   checkPairs(points, graduated);
   const { meniscusAllowance, scale } = graduated;
-  const groups = byReading(points, graduated, limits[scale].near);
+  const groups = byReading(points, graduated, limits[scale].sameMark);
   checkGroups(groups, scale);
   const checks = groups.map((group) => middleOf(group, graduated));
   checks.forEach((upper, i) => {

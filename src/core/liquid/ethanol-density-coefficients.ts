@@ -1,6 +1,6 @@
-// General formula for the density of ethanol-water mixtures, OIML R 22 (1975) = Council Directive 76/766/EEC, annex point 4
-// (OJ L 262, 27.9.1976, p. 149–152), digits as printed. The official page was read as far as A5; the rest from public
-// transcriptions that agree with one another and with printed densities.
+// General formula for the density of ethanol-water mixtures, OIML R 22 (1975) = Council Directive 76/766/EEC, annex
+// point 4 (OJ L 262, 27.9.1976, p. 149–152), digits as printed. We read the official page as far as A5; the rest comes
+// from public transcriptions that agree with one another and with printed densities.
 
 /** A1…A12, kg/m³: powers 0 to 11 of the mass fraction p. */
 export const A: readonly number[] = [

@@ -21,15 +21,15 @@ export function ethanolDensity(p: number, tC: number): number {
   return polynomial(A, p) + polynomial([0, ...B], t) + polynomial([0, ...mixed], t);
 }
 
-/** Density at 20 °C, kg/m³, without the range check: for a solver that may step just below zero alcohol. */
+/** Density at 20 °C, kg/m³, without the range check: a solver may step just below zero alcohol. */
 export function ethanolDensity20(p: number): number {
   return polynomial(A, p);
 }
 
-/** Derivative of `ethanolDensity20` by p, kg/m³. */
+/** Derivative of `ethanolDensity20` with respect to p, kg/m³. */
 export function ethanolDensity20Slope(p: number): number {
   return slope(A, p);
 }
 
-/** Density of pure ethanol at 20 °C, kg/m³: what turns grams of alcohol into % vol. */
+/** Density of pure ethanol at 20 °C, kg/m³, for converting grams of alcohol to % vol. */
 export const ETHANOL_20 = ethanolDensity(1, 20);

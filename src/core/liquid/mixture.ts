@@ -12,18 +12,18 @@ import { AIR } from "./wort-density.js";
 export const EXTRACT_PER_ALCOHOL = 2.0665;
 export const LOST_PER_ALCOHOL = 1.0665;
 
-/** A quantity with its derivatives by the two unknowns of a mixture. */
+/** A quantity with its partial derivatives with respect to the two unknowns of a mixture. */
 export interface Slopes {
   readonly value: number;
   readonly byAlcohol: number;
   readonly byExtract: number;
 }
 
-/** Water with ethanol and extract in it, 20 °C. */
+/** Water with dissolved ethanol and extract, 20 °C. */
 export interface Mixture {
-  /** First unknown: mass fraction of ethanol in plain ethanol-water that has as many grams of it per litre. */
+  /** First unknown: mass fraction of the plain ethanol-water mixture with the same grams of ethanol per litre. */
   readonly p: number;
-  /** Second unknown: °P of a wort that has as many grams of extract per litre. */
+  /** Second unknown: °P of the wort with the same grams of extract per litre. */
   readonly extract: number;
   /** Density, kg/m³. */
   readonly density: Slopes;
@@ -37,15 +37,15 @@ export interface Mixture {
 
 const OIML_WATER = ethanolDensity20(0);
 
-/** Density of plain ethanol-water, kg/m³, on the water that all our scales rest on. */
+/** Density of plain ethanol-water, kg/m³, shifted to the density of water used by all our scales. */
 const spiritDensity = (p: number): number => WATER_20 + ethanolDensity20(p) - OIML_WATER;
 
-/** Density of wort, kg/m³, also where a solver steps a little past what the table covers. */
+/** Density of wort, kg/m³, without the range check, since solvers step slightly past the table. */
 const wortDensity = (extract: number): number => AIR + gravityUnchecked(extract) * (WATER_20 - AIR);
 
 /**
- * A mixture from its unknowns. Densities add as Tabarié found: at equal grams per volume, the gravity of a beer is that
- * of its alcohol plus that of its extract, less 1.
+ * A mixture from its unknowns. Densities add up as Tabarié found: at equal grams per volume, the gravity of a beer is
+ * that of its alcohol plus that of its extract, minus 1.
  */
 function mixture(p: number, extract: number): Mixture {
   const spirit = spiritDensity(p);
@@ -76,9 +76,9 @@ export function originalOf(m: Mixture): Slopes {
 }
 
 /**
- * Refractive index; that of alcohol and that of extract add up.
+ * Refractive index; the contributions of alcohol and extract add up.
  *
- * @param factor wort correction factor: a refractometer shows extract at this many times its strength
+ * @param factor wort correction factor: a refractometer shows this many times the true extract
  */
 function indexOf(m: Mixture, factor: number): Slopes {
   const c = m.alcohol / 1000; // g/mL
@@ -89,64 +89,66 @@ function indexOf(m: Mixture, factor: number): Slopes {
   };
 }
 
-/** What a mixture must show, and how near is near enough. */
+/** A value that a mixture must have, and its tolerance. */
 export interface MixtureReading {
   readonly of: (m: Mixture) => Slopes;
   readonly target: number;
   readonly tolerance: number;
 }
 
-/** A density to reach, kg/m³. */
+/** A given density, kg/m³. */
 export const density = (target: number): MixtureReading => ({
   of: (m) => m.density,
   target,
   tolerance: 1e-8,
 });
 
-/** An original extract to reach, °P. */
+/** A given original extract, °P. */
 export const original = (target: number): MixtureReading => ({ of: originalOf, target, tolerance: 1e-8 });
 
-/** A refractive index to reach. */
+/** A given refractive index. */
 export const index = (target: number, factor: number): MixtureReading => ({
   of: (m) => indexOf(m, factor),
   target,
   tolerance: 1e-12,
 });
 
-/** Where to begin; a near guess saves steps, a far one still arrives. */
+/** Initial guess. A close one saves steps; Newton's method also arrives from a distant one. */
 export type MixtureGuess = Pick<Mixture, "p" | "extract">;
 
-const MOST_STEPS = 20;
+const MAX_STEPS = 20;
 
 /**
  * The mixture that meets two conditions, by Newton's method in both unknowns.
  *
- * @returns the mixture, proved against both targets; undefined if there is none
+ * @returns the mixture, verified against both targets; undefined if there is none
  */
 export function mixtureWith(a: MixtureReading, b: MixtureReading, start: MixtureGuess): Mixture | undefined {
   let m = mixture(start.p, start.extract);
-  for (let step = 0; step < MOST_STEPS; step++) {
+  for (let step = 0; step < MAX_STEPS; step++) {
     const qa = a.of(m);
     const qb = b.of(m);
-    const missA = qa.value - a.target;
-    const missB = qb.value - b.target;
-    if (Math.abs(missA) <= a.tolerance && Math.abs(missB) <= b.tolerance) return m;
+    const residualA = qa.value - a.target;
+    const residualB = qb.value - b.target;
+    if (Math.abs(residualA) <= a.tolerance && Math.abs(residualB) <= b.tolerance) return m;
     const determinant = qa.byAlcohol * qb.byExtract - qa.byExtract * qb.byAlcohol;
-    const p = m.p - (missA * qb.byExtract - missB * qa.byExtract) / determinant;
-    const extract = m.extract - (qa.byAlcohol * missB - qb.byAlcohol * missA) / determinant;
+    const p = m.p - (residualA * qb.byExtract - residualB * qa.byExtract) / determinant;
+    const extract = m.extract - (qa.byAlcohol * residualB - qb.byAlcohol * residualA) / determinant;
     if (!Number.isFinite(p) || !Number.isFinite(extract)) return undefined;
     m = mixture(p, extract);
   }
   return undefined;
 }
 
-/** What a fermentation has made of a wort. */
+/** What fermentation has made of a wort. */
 export interface Fermented extends Pick<Mixture, "p" | "extract" | "alcohol" | "realExtract"> {
-  /** What Tabarié's sum of densities leaves to the alcohol, kg/m³. */
+  /** Density that Tabarié's sum leaves for the alcohol, kg/m³. */
   readonly spirit: number;
 }
 
-/** What goes with an extract that is left, by Balling's mass balance, which is linear in alcohol and real extract. */
+/**
+ * The mixture for a given remaining extract, by Balling's mass balance, which is linear in alcohol and real extract.
+ */
 function fermented(original: number, density: number, extract: number): Fermented {
   const wort = wortDensity(extract);
   const spirit = density + WATER_20 - wort;
@@ -156,18 +158,18 @@ function fermented(original: number, density: number, extract: number): Fermente
   return { p: alcohol / spirit, extract, alcohol, realExtract, spirit };
 }
 
-const DENSITY_PROOF = 1e-10; // kg/m³
+const DENSITY_TOLERANCE = 1e-10; // kg/m³
 const DENSITY_SLOPE = 4.9; // kg/m³ per °P, about
 
 /**
- * The mixture of a given density that came of a given wort: Balling's mass balance gives the alcohol that goes with each
- * extract, and Tabarié's density shows which of them it is.
+ * The mixture of a given density made from a given wort: Balling's mass balance gives the alcohol for each extract, and
+ * Tabarié's density picks the extract.
  *
  * @param original extract before fermentation, °P
  * @param density kg/m³
- * @param range extracts to look among, as `Mixture` has them
- * @param guess an extract to begin at; a near one saves steps, a far one still arrives
- * @returns the mixture, proved against the density; undefined if there is none
+ * @param range extracts to search, defined as in `Mixture`
+ * @param guess an extract to begin at; a near one saves steps, a far one still converges
+ * @returns the mixture, verified against the density; undefined if there is none
  */
 export function fermentedTo(
   original: number,
@@ -180,11 +182,11 @@ export function fermentedTo(
     return spiritDensity(p) - spirit;
   };
   const near = new Secant(guess, DENSITY_SLOPE);
-  while (near.goesOn(range)) {
-    const miss = tooDense(near.x);
-    if (Math.abs(miss) <= DENSITY_PROOF) return fermented(original, density, near.x);
-    near.next(miss);
+  while (near.mayContinue(range)) {
+    const residual = tooDense(near.x);
+    if (Math.abs(residual) <= DENSITY_TOLERANCE) return fermented(original, density, near.x);
+    near.next(residual);
   }
-  const extract = solution(tooDense, range, 0, DENSITY_PROOF);
+  const extract = solution(tooDense, range, 0, DENSITY_TOLERANCE);
   return extract === undefined ? undefined : fermented(original, density, extract);
 }

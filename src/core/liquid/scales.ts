@@ -12,7 +12,7 @@ import {
 export const SIXTY_F = ((60 - 32) * 5) / 9;
 
 /**
- * Ways to write down how strong a wort is.
+ * Scales for the strength of wort.
  *
  * SG: apparent specific gravity 20/20. P, BX: percent of extract (sucrose) by mass; the two are the same number. PTS:
  * points, 1000·(SG − 1). SG60: apparent specific gravity 60 °F/60 °F. KGM3: density at 20 °C, kg/m³.
@@ -20,7 +20,7 @@ export const SIXTY_F = ((60 - 32) * 5) / 9;
 export const scales = ["SG", "P", "BX", "PTS", "SG60", "KGM3"] as const;
 export type Scale = (typeof scales)[number];
 
-/** As printed after a number of each. */
+/** Unit of each scale, as printed after a number. */
 export const scaleUnits: Readonly<Record<Scale, string>> = {
   SG: "SG",
   P: "°P",
@@ -30,7 +30,7 @@ export const scaleUnits: Readonly<Record<Scale, string>> = {
   KGM3: "kg/m³",
 };
 
-/** Gravities are read as people write them: 1046 is 1.046. */
+/** Gravities are accepted as people write them: 1046 is 1.046. */
 export function writtenSg(value: number): number {
   return value >= 500 && value <= 2000 ? value / 1000 : value;
 }
@@ -48,7 +48,7 @@ export function extractFrom(value: number, scale: Scale): number {
       return extractOfDensity20(value);
     case "P":
     case "BX":
-      gravityOfExtract(value); // refuses what the table does not cover
+      gravityOfExtract(value); // refuses values outside the table
       return value;
   }
 }

@@ -2,12 +2,13 @@ import { polynomial } from "../numeric/polynomial.js";
 import { checkRange, type Range } from "../refusal.js";
 import { waterDensity } from "./water-density.js";
 
-/** Source of how wort expands. */
+/** Source of the thermal expansion of wort. */
 export const SUCROSE_FORM = "density of sucrose solutions, ICUMSA SPS-4 form";
 
 // Density of sucrose solutions by mass fraction w and τ = (t − 20 °C)/100, kg/m³. ICUMSA SPS-4 form, in Bubník, Kadlec,
-// Urban, Bruhns, Sugar Technologists Manual (Bartens 1995) p. 164. We saw two transcriptions, not the print; they agree
-// but for the last digit of b4 (−3.9643 or −3.9646, under 3e-6 kg/m³ at w = 0.3). Columns are powers of τ from 0.
+// Urban, Bruhns, Sugar Technologists Manual (Bartens 1995) p. 164. We saw two transcriptions, not the printed page;
+// they agree except for the last digit of b4 (−3.9643 or −3.9646, under 3e-6 kg/m³ at w = 0.3). Columns are powers of τ
+// from 0.
 // prettier-ignore
 const [w1, w2, w3, w4, w5, w6] = [
   //   b         c1        c2        c3        c4
@@ -19,7 +20,7 @@ const [w1, w2, w3, w4, w5, w6] = [
   [-17.289], //                                         w⁶
 ] as const;
 
-/** Sucrose solutions of one temperature: coefficients of the powers of w from 0. */
+/** Sucrose solutions at one temperature: coefficients of the powers of w from 0. */
 export type Sucrose = readonly [
   w0: number,
   w1: number,
@@ -30,11 +31,11 @@ export type Sucrose = readonly [
   w6: number,
 ];
 
-/** The range its source quotes. */
+/** The range quoted by the source. */
 export const wortTemperature: Range = { of: "wort temperature", min: 0, max: 100, unit: "°C" };
 
 /**
- * Sucrose solutions at a temperature.
+ * Coefficients for a temperature.
  *
  * @param tC °C, 0 to 100
  * @throws Refusal outside that range
@@ -70,10 +71,10 @@ export function sucroseDensity(w: number, tC: number): number {
 }
 
 /**
- * How much denser a sucrose solution is at its temperature than at 20 °C.
+ * Density of a sucrose solution at its temperature, relative to that at 20 °C.
  *
- * The formula stands up to 0.09 kg/m³ from the printed gravity tables at 20 °C, so only this ratio of it is used;
- * the density at 20 °C comes from the tables (wort-density).
+ * The formula is up to 0.09 kg/m³ off the printed gravity tables at 20 °C, so only this ratio is used; the density at
+ * 20 °C comes from the tables (wort-density).
  *
  * @param w mass fraction, −0.04 to 0.3
  * @returns ρ(w, t)/ρ(w, 20 °C)

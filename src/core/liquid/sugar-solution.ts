@@ -5,27 +5,27 @@ import { WATER_20 } from "./water-density.js";
 import { AIR, wortDensity20 } from "./wort-density.js";
 
 // A weighed solution is the one known gravity that a kitchen can make: °P is by definition grams of sucrose in 100 g.
-// Weights count as masses. The air that sugar and water displace is left out; it makes less than 0.01 °P (sugar of
-// 1.59 g/mL, water, weights of 8.0 g/mL).
+// Weights count as masses. Air buoyancy of sugar and water is neglected; it makes less than 0.01 °P (sugar of 1.59
+// g/mL, water, weights of 8.0 g/mL).
 
-/** How much a solution is made of, or made up to: grams of water, grams in all, or litres at 20 °C. */
+/** Size of a solution: grams of water, total grams, or litres at 20 °C. */
 export type SolutionSize =
   { readonly water: number } | { readonly total: number } | { readonly litres: number };
 
-/** What goes on the scales, grams. */
+/** What to weigh, grams. */
 export interface SugarSolution {
   readonly sugar: number;
   readonly water: number;
   readonly total: number;
 }
 
-/** As far as the gravity table goes, in sugar alone. */
+/** The gravity table, for sugar alone. */
 const solutionRange: Range = { ...extractRange, of: "strength of the sugar solution", min: 0 };
 
 const gramsRange: Range = { of: "mass of the water or the solution", min: 1, max: 1e9, unit: "g" };
 const litresRange: Range = { of: "volume of the solution", min: 0.001, max: 1e6, unit: "L" };
 
-const PROOF = 1e-9; // g/L
+const TOLERANCE = 1e-9; // g/L
 
 /** Sugar per litre at 20 °C. */
 const perLitre = (extract: number): number => (extract / 100) * wortDensity20(extract);
@@ -36,7 +36,7 @@ const perLitreSlope = (extract: number): number =>
 
 const perLitreRange: Range = { of: "sugar in a litre", min: 0, max: perLitre(solutionRange.max), unit: "g" };
 
-/** Refuses sizes that no scales and no flask have. */
+/** Refuses sizes that no scales or flask can hold. */
 function checkSize(size: SolutionSize): void {
   if ("litres" in size) checkRange(litresRange, size.litres);
   else checkRange(gramsRange, "water" in size ? size.water : size.total);
@@ -62,7 +62,7 @@ export function sugarSolution(extract: number, size: SolutionSize): SugarSolutio
 }
 
 /**
- * Strength of a solution that was weighed: the inverse of `sugarSolution`.
+ * Strength of a weighed solution: the inverse of `sugarSolution`.
  *
  * @param sugar grams
  * @returns °P
@@ -72,7 +72,7 @@ export function solutionStrength(sugar: number, size: SolutionSize): number {
   checkSize(size);
   if ("litres" in size) {
     checkRange(perLitreRange, sugar / size.litres);
-    return invert(perLitre, solutionRange, sugar / size.litres, PROOF);
+    return invert(perLitre, solutionRange, sugar / size.litres, TOLERANCE);
   }
   const total = "total" in size ? size.total : size.water + sugar;
   const extract = (100 * sugar) / total;
@@ -81,10 +81,10 @@ export function solutionStrength(sugar: number, size: SolutionSize): number {
 }
 
 /**
- * What a gram of sugar too much does to the gravity.
+ * Sensitivity of the gravity to the mass of sugar.
  *
  * @param extract °P, 0 to 30
- * @returns SG per gram, while the size stays
+ * @returns SG per gram, at constant size
  */
 export function gravityPerGram(extract: number, size: SolutionSize): number {
   const { total } = sugarSolution(extract, size);

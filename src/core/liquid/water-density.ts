@@ -1,8 +1,9 @@
 import { polynomial } from "../numeric/polynomial.js";
 import { checkRange, type Range } from "../refusal.js";
 
-// Bettin and Spieweck, PTB-Mitteilungen 100 (1990) 195, as printed in IP Standard Methods 1998, appendix G, which states
-// an uncertainty of 0.006 kg/m³. Chosen because the sucrose density formula stands on it; no other water is used here.
+// Bettin and Spieweck, PTB-Mitteilungen 100 (1990) 195, as printed in IP Standard Methods 1998, appendix G, which
+// states an uncertainty of 0.006 kg/m³. Chosen because the sucrose density formula is based on it; no other formula for
+// water is used here.
 const numerator = [
   999.83952, //        kg/m³
   16.952577, //        kg/m³/°C

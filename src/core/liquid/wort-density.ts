@@ -5,17 +5,17 @@ import { checkRange } from "../refusal.js";
 import { expansion, sucroseAt, type Sucrose } from "./sucrose-expansion.js";
 import { WATER_20, waterDensity } from "./water-density.js";
 
-/** Air at 20 °C, kg/m³: the conventional value with which the gravity tables were weighed (NBS C457, p. 2). */
+/** Air at 20 °C, kg/m³: the conventional value used in weighing for the gravity tables (NBS C457, p. 2). */
 export const AIR = 1.2;
 
-/** Water that a gravity compares with, kg/m³: that of almost every scale is known already. */
+/** Density of the reference water, kg/m³; precomputed for the temperature that almost every scale uses. */
 const comparedWith = (waterC: number): number => (waterC === 20 ? WATER_20 : waterDensity(waterC));
 
 /**
  * Density of a liquid from its apparent gravity.
  *
  * @param gravity apparent specific gravity t/t_water
- * @param waterC temperature of the water that it is compared with, °C
+ * @param waterC temperature of the reference water, °C
  * @returns density in vacuo, kg/m³
  */
 export function densityOfGravity(gravity: number, waterC = 20): number {
@@ -52,25 +52,25 @@ function expanded(extract: number, sucrose: Sucrose): number {
   return wortDensity20(extract) * expansion(sucrose, extract / 100);
 }
 
-const PROOF = 1e-11; // kg/m³
+const TOLERANCE = 1e-11; // kg/m³
 
 /**
- * Extract of the wort that has a given density at a given temperature; proved to 1e-11 kg/m³.
+ * Extract of the wort that has a given density at a given temperature; verified to 1e-11 kg/m³.
  *
  * @param density kg/m³
  * @param tC °C, 0 to 100
  * @returns °P
- * @throws Refusal "no-solution" if that wort would lie outside −4 to 30 °P
+ * @throws Refusal "no-solution" if that wort would be outside −4 to 30 °P
  */
 export function extractOfDensity(density: number, tC: number): number {
   const sucrose = sucroseAt(tC);
-  const extract = secantTo(sucrose, density); // the sucrose formula alone is near
-  while (extract.goesOn(extractRange)) {
-    const miss = expanded(extract.x, sucrose) - density;
-    if (Math.abs(miss) <= PROOF) return extract.x;
-    extract.next(miss);
+  const extract = secantTo(sucrose, density); // initial guess from the sucrose formula alone
+  while (extract.mayContinue(extractRange)) {
+    const residual = expanded(extract.x, sucrose) - density;
+    if (Math.abs(residual) <= TOLERANCE) return extract.x;
+    extract.next(residual);
   }
-  return invert((p) => expanded(p, sucrose), extractRange, density, PROOF);
+  return invert((p) => expanded(p, sucrose), extractRange, density, TOLERANCE);
 }
 
 /**
@@ -84,11 +84,12 @@ export function extractOfDensity20(density: number): number {
 }
 
 /**
- * Volume that wort takes at another temperature, for one volume at the first.
+ * Ratio of the volumes of a wort at two temperatures.
  *
  * @param extract °P, −4 to 30
- * @param fromC temperature of the volume, °C, 0 to 100
- * @param toC temperature that it is cooled or warmed to, °C, 0 to 100
+ * @param fromC first temperature, °C, 0 to 100
+ * @param toC second temperature, °C, 0 to 100
+ * @returns volume at `toC` over volume at `fromC`
  */
 export function volumeRatio(extract: number, fromC: number, toC: number): number {
   checkRange(extractRange, extract);

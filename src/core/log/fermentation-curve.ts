@@ -3,23 +3,23 @@ import type { FallingStretch } from "./fermentation.js";
 import { lastOf, valueAt } from "../numeric/value-at.js";
 
 /**
- * A way in which gravity falls from one level to another. Its four parameters are, in this order: the gravity before and
- * the fall, in points; the rate, per day; and the time that it is centred on, days.
+ * A family of curves along which gravity falls from one level to another. The four parameters are, in this order: the
+ * gravity before and the fall, in points; the rate, per day; and the time of the centre, days.
  */
 export interface Family {
   readonly name: "logistic" | "Gompertz";
   readonly curve: Curve;
-  /** When it stands at a gravity; NaN outside of its two levels. */
+  /** Time at which it passes a gravity; NaN outside its two levels. */
   readonly timeOf: (gravity: number, parameters: readonly number[]) => number;
-  /** Share of the fall that is behind at the centre. */
+  /** Share of the fall that lies before the centre. */
   readonly fallenAtCentre: number;
 }
 
 type Numbers = readonly [top: number, fall: number, rate: number, centre: number];
 const four = (parameters: readonly number[]): Numbers => parameters as unknown as Numbers;
 
-// Growth curves of Verhulst (1838) and Gompertz (1825) in their usual forms, upside down: Zwietering, Jongenburger, Rombouts
-// and van 't Riet, Appl. Environ. Microbiol. 56 (1990) 1875–1881, compares the two (from memory).
+// Growth curves of Verhulst (1838) and Gompertz (1825) in their usual forms, upside down: Zwietering, Jongenburger,
+// Rombouts and van 't Riet, Appl. Environ. Microbiol. 56 (1990) 1875–1881, compares the two (from memory).
 const logistic: Family = {
   name: "logistic",
   curve: (parameters) => {
@@ -55,19 +55,19 @@ export function finalOf(parameters: readonly number[]): number {
 /** A family fitted to a log. */
 export interface FermentationCurve extends FittedCurve {
   readonly family: Family;
-  /** Its share of belief among the families, by Akaike's weights. */
+  /** Akaike weight among the families. */
   readonly weight: number;
-  /** Where it levels off, points. */
+  /** Gravity at which it levels off, points. */
   readonly final: number;
 }
 
-/** Stretches of time into which a log is divided, so that a long tail does not outweigh the fall. */
-const STRETCHES = 120;
+/** A log is averaged over this many bins of time, so that a long tail does not outweigh the fall. */
+const BINS = 120;
 
-/** Means of readings over stretches of equal length; times from the first reading on. */
-function thinned(part: FallingStretch): Points {
+/** Means of readings over bins of equal length; times are from the first reading. */
+function binned(part: FallingStretch): Points {
   const begin = valueAt(part, 0).time;
-  const length = (lastOf(part).time - begin) / STRETCHES;
+  const length = (lastOf(part).time - begin) / BINS;
   const [x, y]: [number[], number[]] = [[], []];
   for (let from = 0, to = 0; from < part.length; from = to) {
     const end = begin + length * (Math.floor((valueAt(part, from).time - begin) / length) + 1);
@@ -82,11 +82,11 @@ function thinned(part: FallingStretch): Points {
   return { x, y };
 }
 
-/** How much of the whole fall is taken to be still to come, to begin a fit with. */
+/** Initial guesses for how much of the whole fall is still to come. */
 const TO_COME = [0.02, 0.5];
 
-/** Where to begin, from when the log passed a fifth, the centre and four fifths of its fall. */
-function starts({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
+/** Initial guesses, from the times at which the log passed a fifth, the centre and four fifths of its fall. */
+function initialGuesses({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
   const [first, last] = [valueAt(y, 0), lastOf(y)];
   return TO_COME.map((more): Numbers => {
     const fall = (first - last) * (1 + more);
@@ -97,7 +97,7 @@ function starts({ x, y }: Points, { fallenAtCentre }: Family): Numbers[] {
   });
 }
 
-/** Lower than any beer ends, points. */
+/** No beer ends below this, points. */
 const LOWEST_FINAL = -15;
 
 function isFall({ parameters }: FittedCurve): boolean {
@@ -106,40 +106,41 @@ function isFall({ parameters }: FittedCurve): boolean {
 }
 
 function bestFit(points: Points, family: Family): FittedCurve | undefined {
-  const fits = starts(points, family).map((start) => fitCurve(points, family.curve, start));
+  const fits = initialGuesses(points, family).map((start) => fitCurve(points, family.curve, start));
   return fits
     .filter((fit) => fit !== undefined)
     .filter(isFall)
-    .sort((a, b) => a.squares - b.squares)[0];
+    .sort((a, b) => a.residualSumOfSquares - b.residualSumOfSquares)[0];
 }
 
-/** Share of the fall so far that is left out: how a fermentation starts says little of how it ends. */
-const START = 0.2;
-/** Readings that are kept even so: two more than a curve has parameters. */
-const LEAST = 6;
+/** Share of the fall so far that is left out: the start of a fermentation says little about its end. */
+const SKIPPED_START = 0.2;
+/** Readings that are kept in any case: two more than a curve has parameters. */
+const MIN_READINGS = 6;
 
 function withoutStart({ x, y }: Points): Points {
   const [first, last] = [valueAt(y, 0), lastOf(y)];
-  const fallen = y.findIndex((value) => value <= first - START * (first - last));
-  const from = Math.max(0, Math.min(fallen, y.length - LEAST));
+  const fallen = y.findIndex((value) => value <= first - SKIPPED_START * (first - last));
+  const from = Math.max(0, Math.min(fallen, y.length - MIN_READINGS));
   return { x: x.slice(from), y: y.slice(from) };
 }
 
-/** Squares that rounding alone leaves, per reading: below them no family is better than another. */
+/** Squared residual per reading that rounding alone causes: below it no family is better than another. */
 const ROUNDING = 0.01;
 
 /**
- * The curves that describe how a part of a log falls, the likeliest first.
+ * Curves fitted to the fall of a part of a log, the likeliest first.
  *
- * Both families have four parameters, so Akaike's criterion, corrected for few readings or not, ranks them by their squares:
- * weights as in Burnham and Anderson, Model Selection and Multimodel Inference (2002), section 2.9 (from memory).
+ * Both families have four parameters, so Akaike's criterion, corrected for small samples or not, ranks them by their
+ * residual sums of squares. Weights as in Burnham and Anderson, Model Selection and Multimodel Inference (2002),
+ * section 2.9 (from memory).
  */
 export function fermentationCurves(part: FallingStretch): FermentationCurve[] {
-  const points = withoutStart(thinned(part));
+  const points = withoutStart(binned(part));
   const n = points.x.length;
   const fits = [logistic, gompertz].flatMap((family) => {
     const fit = bestFit(points, family);
-    return fit ? [{ family, fit, likely: (fit.squares / n + ROUNDING) ** (-n / 2) }] : [];
+    return fit ? [{ family, fit, likely: (fit.residualSumOfSquares / n + ROUNDING) ** (-n / 2) }] : [];
   });
   const all = fits.reduce((sum, { likely }) => sum + likely, 0);
   return fits

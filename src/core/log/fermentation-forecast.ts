@@ -9,33 +9,33 @@ import { lastOf, valueAt } from "../numeric/value-at.js";
 
 /** When a gravity is reached. */
 export interface Reached {
-  /** Days, as in the log. */
+  /** Days, on the time scale of the log. */
   readonly time: number;
-  /** Standard error of a forecast, days; undefined where the log itself shows it. */
+  /** Standard error of a forecast, days; undefined if the log itself shows it. */
   readonly standardError: number | undefined;
 }
 
-/** Readings that a curve of four parameters takes, and two over. */
-const LEAST_READINGS = 6;
-/** Points by which gravity must have fallen before there is a curve to speak of. */
-const LEAST_FALL = 5;
-/** Share of the fastest rate at which a fall has begun to slow. */
+/** Enough for a curve with four parameters, plus two. */
+const MIN_READINGS = 6;
+/** Gravity must have fallen by this many points before a curve can be fitted. */
+const MIN_FALL = 5;
+/** A fall slower than this share of its fastest rate has begun to slow. */
 const SLOWER = 0.8;
-/** A curve with a smaller weight is not believed. */
+/** Curves with a smaller Akaike weight are ignored. */
 const UNLIKELY = 0.05;
-/** A forecast that may be off by more than this, at two standard errors, is none: days, or a share of the time ahead. */
+/** A forecast with a larger half-width, at two standard errors, is refused: days, or a share of the time ahead. */
 const VAGUE = { days: 1, share: 0.5 };
 
 /**
- * When a fermentation reached a gravity, or is going to.
+ * When a fermentation reached a gravity, or is forecast to.
  *
- * Reached: the last time that smooth gravity passed it, straight between readings. Otherwise the likelier of the logistic
- * and the Gompertz curve through the readings since sugar was last added says when. How far the two are apart counts as
- * uncertainty, along with that of the fit.
+ * Reached: the last time that smooth gravity passed it, interpolated linearly between readings. Otherwise the likelier
+ * of the logistic and the Gompertz curve, fitted to the readings since sugar was last added, gives the time. The
+ * difference between the two curves counts as uncertainty, together with that of the fit.
  *
- * @returns what tells of a target, points. It throws a Refusal if the log began below, or cannot carry a forecast: too few
- *   readings, too little fall, a fall that has not begun to slow, a target below where the curve levels off, or an answer too
- *   vague
+ * @returns a function from a target, points, to when it is reached. It throws a Refusal if the log began below the
+ *   target or cannot carry a forecast: too few readings, too little fall, a fall that has not begun to slow, a target
+ *   below where the curve levels off, or too vague an answer
  */
 export function reachedBy(log: Fermentation): (target: number) => Reached {
   const begins = valueAt(valueAt(log.parts, 0), 0).gravity;
@@ -53,9 +53,9 @@ export function reachedBy(log: Fermentation): (target: number) => Reached {
   };
 }
 
-/** How a part of a log goes on. */
+/** How a part of a log is likely to continue. */
 interface Outlook {
-  /** Days: of its first reading, and from there to the last. */
+  /** Days: time of its first reading, and from there to its last. */
   readonly begin: number;
   readonly length: number;
   readonly slows: boolean;
@@ -64,11 +64,11 @@ interface Outlook {
 
 /** @throws Refusal for too few readings, and too little fall */
 function outlookOf(part: FallingStretch): Outlook {
-  if (part.length < LEAST_READINGS)
-    throw new Refusal({ kind: "too-few-readings", given: part.length, needed: LEAST_READINGS });
+  if (part.length < MIN_READINGS)
+    throw new Refusal({ kind: "too-few-readings", given: part.length, needed: MIN_READINGS });
   const [first, last] = [valueAt(part, 0), lastOf(part)];
   const fall = first.gravity - last.gravity;
-  if (!(fall >= LEAST_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: LEAST_FALL });
+  if (!(fall >= MIN_FALL)) throw new Refusal({ kind: "no-fall-yet", fall, needed: MIN_FALL });
   const rate = rateIn(part);
   const fastest = part.reduce((most, { time }) => Math.max(most, rate(time)), 0);
   return {
@@ -93,7 +93,7 @@ function forecast({ begin, length, slows, curves: [best, other] }: Outlook, targ
       within: within / 1000,
       target: gravityOfPoints(target),
     });
-  const days = Math.max(0, ahead(best)); // where the last readings lie above the curve, it is due
+  const days = Math.max(0, ahead(best)); // if the last readings lie above the curve, it is due
   const standardError = Math.hypot(
     best.standardError((p) => ahead(best, p)),
     other ? ahead(other) - days : 0,
@@ -103,13 +103,13 @@ function forecast({ begin, length, slows, curves: [best, other] }: Outlook, targ
   return { time: begin + length + days, standardError };
 }
 
-/** Points above the level where a curve ends at which there is nothing more to draw. */
+/** The drawn curve ends this many points above its final level. */
 const ENDED = 0.2;
 const COURSE_STEPS = 60;
 
 /**
- * How a fermentation is going to go on, by the likelier of the two curves: from the last reading to where it levels off, and
- * not farther ahead than the log is long.
+ * The likely further course of a fermentation, by the likelier of the two curves: from the last reading to where it
+ * levels off, but no further ahead than the log is long.
  *
  * @throws Refusal if the log cannot carry a forecast
  */

@@ -1,35 +1,38 @@
-import { countWhile, lastOf, valueAt } from "../numeric/value-at.js";
+import { partitionPoint, lastOf, valueAt } from "../numeric/value-at.js";
 import type { Fermentation, FallingStretch } from "./fermentation.js";
 import { rateIn, type Fall } from "./fermentation-rate.js";
-import { stillFrom } from "./fermentation-steady.js";
+import { steadyFrom } from "./fermentation-steady.js";
 import type { Reading } from "./readings-log.js";
 
-/** Where a fermentation stands. Each stage with its time and smooth gravity, or undefined if it is not there yet. */
+/** Stages of a fermentation, each with its time and smooth gravity, or undefined if not reached yet. */
 export interface Stages {
   /** Gravity has fallen by two points since the log began. */
   readonly started: Reading | undefined;
-  /** Where it fell fastest. */
+  /** The fastest fall. */
   readonly fastest: Reading | undefined;
-  /** From here on it never again fell half as fast. */
+  /** From here on the rate stays below half of the fastest. */
   readonly slowing: Reading | undefined;
   /** From here it fell by no more than one point in three days, with no sugar added later. */
   readonly steady: Reading | undefined;
 }
 
-/** Points by which gravity must have fallen: twice what a hydrometer can show. Common practice, no source. */
+/**
+ * Fermentation has started once gravity has fallen by this many points: twice what a hydrometer can show. Common
+ * practice, no source.
+ */
 const STARTED = 2;
-/** Share of the fastest rate. Our own choice. */
+/** Share of the fastest rate below which a fermentation is slowing. Our own choice. */
 const SLOWED = 0.5;
 
 /**
- * When a gravity was passed for the last time, straight between readings.
+ * When a gravity was passed for the last time, interpolated linearly between readings.
  *
- * @returns undefined where it is still above, or never was
+ * @returns undefined if gravity is still above it, or never was
  */
 export function passed(parts: readonly FallingStretch[], target: number): Reading | undefined {
   for (const [i, part] of [...parts.entries()].reverse()) {
-    const above = countWhile(part, ({ gravity }) => gravity > target);
-    // Where the last of a part is above and all of the next are not, it was passed by the first of these.
+    const above = partitionPoint(part, ({ gravity }) => gravity > target);
+    // If a part ends above and the next lies entirely below, its first reading is where it was passed.
     const [from, to] = [part[above - 1], part[above] ?? parts[i + 1]?.[0]];
     if (!from) continue;
     if (!to) return undefined;
@@ -44,7 +47,7 @@ function fallsOf(part: FallingStretch): Fall[] {
   return part.map(({ time, gravity }) => ({ time, gravity, rate: rate(time) }));
 }
 
-/** Where the rate came down through a value, which it did reach, for the last time, straight between readings. */
+/** Where the rate fell below a value for the last time, interpolated linearly; the rate did reach that value. */
 function slowedBelow(falling: readonly Fall[], rate: number): Reading | undefined {
   const last = falling.findLastIndex((each) => each.rate >= rate);
   const [from, to] = [valueAt(falling, last), falling[last + 1]];
@@ -56,7 +59,7 @@ function slowedBelow(falling: readonly Fall[], rate: number): Reading | undefine
   };
 }
 
-/** @param log at least one reading */
+/** @param log with at least one reading */
 export function stagesOf({ parts }: Fermentation): Stages {
   const beginning = valueAt(valueAt(parts, 0), 0).gravity;
   const firstOver = parts.find((part) => lastOf(part).gravity <= beginning - STARTED);
@@ -66,7 +69,7 @@ export function stagesOf({ parts }: Fermentation): Stages {
   const fastest = falling.reduce((most, each) => (each.rate > most.rate ? each : most));
   const slowing = slowedBelow(falling, SLOWED * fastest.rate);
   const still = slowing && lastOf(parts).filter(({ time }) => time >= slowing.time);
-  const steady = still && still[stillFrom(still) ?? Infinity];
+  const steady = still && still[steadyFrom(still) ?? Infinity];
   return {
     started,
     fastest: { time: fastest.time, gravity: fastest.gravity },

@@ -1,23 +1,23 @@
-import { longestFallingRun, neverRising } from "../numeric/falling.js";
-import { countUntil, inOrder, readingScatter, usualGap, type Reading } from "./readings-log.js";
+import { longestFallingSubsequence, isotonicRegression } from "../numeric/monotone.js";
+import { countUntil, inOrder, readingScatter, medianGap, type Reading } from "./readings-log.js";
 import { hampelOutliers } from "../numeric/robust.js";
-import { levelled, scopeOf, type Shift } from "./level.js";
+import { levelled, scopeOf, type LevelShift } from "./level.js";
 import { localLine } from "./local-line.js";
 import { valueAt } from "../numeric/value-at.js";
 
-/** One reading of a log, and what came of it. */
+/** One reading of a log, and how it was used. */
 export interface LoggedReading extends Reading {
-  /** Why it was not used. */
+  /** Why it was excluded. */
   readonly setAside: "spike" | "tilt" | undefined;
-  /** Gravity that the beer had then, by the whole log, points. */
+  /** Gravity of the beer at that time, estimated from the whole log, points. */
   readonly smooth: number;
-  /** Which fermentation it belongs to, from 0; sugar that is added begins a new one. */
+  /** Index of the fermentation it belongs to; added sugar begins a new one. */
   readonly part: number;
 }
 
-/** A reading that was used: its gravity is smooth. */
+/** A reading that was used; its gravity is smoothed. */
 export interface SmoothReading extends Reading {
-  /** As it was logged, but for a tilt that stayed, which is taken off. */
+  /** The logged gravity, less any lasting tilt. */
   readonly read: number;
 }
 
@@ -26,30 +26,29 @@ export type FallingStretch = readonly SmoothReading[];
 
 /** A fermentation log, cleaned. Times are days, gravities points. */
 export interface Fermentation {
-  /** In order, one for each time. */
+  /** In order of time, no two at the same time. */
   readonly readings: readonly LoggedReading[];
   readonly parts: readonly FallingStretch[];
-  /** Tilts that stayed: taken off from these times on. */
-  readonly shifts: readonly Shift[];
-  /** Scatter of one reading, one standard deviation. */
+  /** Level shifts from lasting tilts; each is subtracted from its time on. */
+  readonly shifts: readonly LevelShift[];
+  /** Standard deviation of one reading. */
   readonly scatter: number;
 }
 
-/** Readings on either side that a spike is compared with. */
+/** Readings on either side with which a possible spike is compared. */
 const SPIKE_WINDOW = 5;
-/** Scatters by which a reading may stand above the one before it and still agree with it. */
+/** A reading agrees with the one before if it is higher by no more than this many standard deviations. */
 const AGREES = 4;
-/** Days to either side over which readings are smoothed. */
+/** Half-width of the smoothing window, days. */
 const SMOOTHED = 4 / 24;
 
 /**
- * Cleans a log: spikes and tilts are set aside, and through the rest goes a curve that never rises, but where sugar was
- * added.
+ * Cleans a log: excludes spikes and tilts, and fits a curve to the rest that never rises except where sugar was added.
  *
- * 1. Hampel's filter sets spikes aside, if readings are so close together that beer hardly changes within its window.
+ * 1. Hampel's filter excludes spikes, if readings are so close together that beer hardly changes within its window.
  * 2. Where the level rises, the instrument was tilted or sugar was added: see `levelled`.
- * 3. What then still contradicts that gravity only falls is set aside: all but the longest falling run.
- * 4. Least-squares lines over ±4 hours take out scatter, and isotonic regression what still rises.
+ * 3. Of the rest, whatever lies off the longest falling subsequence is excluded.
+ * 4. Least-squares lines over ±4 hours smooth out scatter, and isotonic regression any remaining rises.
  *
  * @param log in any order, at least one reading
  */
@@ -77,19 +76,19 @@ function without(readings: readonly Reading[], places: readonly number[]): reado
 }
 
 function smoothed(part: readonly Reading[], scatter: number): FallingStretch {
-  const run = longestFallingRun(
+  const run = longestFallingSubsequence(
     part.map(({ gravity }) => gravity),
     AGREES * scatter,
   );
   const kept = run.map((i) => valueAt(part, i));
   const line = localLine(kept, SMOOTHED, 1);
-  // Readings that are farther apart than the lines reach have nothing to be smoothed with.
-  const alone = usualGap(kept) > SMOOTHED;
-  const values = neverRising(kept.map(({ time, gravity }) => (alone ? gravity : line(time).gravity)));
+  // If readings are further apart than the window, there is nothing to smooth them with.
+  const alone = medianGap(kept) > SMOOTHED;
+  const values = isotonicRegression(kept.map(({ time, gravity }) => (alone ? gravity : line(time).gravity)));
   return kept.map(({ time, gravity }, i) => ({ time, gravity: valueAt(values, i), read: gravity }));
 }
 
-/** Every reading of the log with the smooth gravity of its time. */
+/** Every reading of the log with the smooth gravity at its time. */
 function judged(
   ordered: readonly Reading[],
   parts: readonly FallingStretch[],
@@ -106,7 +105,7 @@ function judged(
   });
 }
 
-/** Straight between the reading at a place and the next; as at the nearest outside of them. */
+/** Linear interpolation between two neighbouring readings, constant beyond them. */
 function between(part: FallingStretch, place: number, time: number): number {
   const [before, after] = [valueAt(part, place), part[place + 1]];
   if (!after || time <= before.time) return before.gravity;
@@ -114,7 +113,7 @@ function between(part: FallingStretch, place: number, time: number): number {
   return before.gravity + share * (after.gravity - before.gravity);
 }
 
-/** Smooth gravity at any time of a part. */
+/** Smooth gravity at any time within a part. */
 export function smoothAt(part: FallingStretch, time: number): number {
   return between(part, Math.max(0, countUntil(part, time, true) - 1), time);
 }

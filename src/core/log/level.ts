@@ -1,29 +1,30 @@
-import { type Reading, usualGap } from "./readings-log.js";
+import { type Reading, medianGap } from "./readings-log.js";
 import { median } from "../numeric/robust.js";
 import { valueAt } from "../numeric/value-at.js";
 
-/** How much of a log is looked at to tell its level: readings on either side. */
+/** How many readings on either side determine the level of a log. */
 export interface Scope {
   readonly width: number;
-  /** Readings are so close together that beer hardly changes within the width. */
+  /** Whether readings are so close together that beer hardly changes within the width. */
   readonly dense: boolean;
-  /** A rise of the level by less is scatter, points. */
+  /** Smaller rises of the level are scatter, points. */
   readonly least: number;
 }
 
-/** Readings that are no farther apart, days, are dense. */
+/** Logs with a spacing up to this, days, are dense. */
 export const DENSE = 1 / 4;
 const LEVEL_SPAN = 3 / 24; // days
 const WIDTH = { least: 3, most: 12 };
-/** Rises that a brewer could do something about begin here, points. */
-const LEAST_RISE = 2;
+/** Smallest rise that matters to a brewer, points. */
+const MIN_RISE = 2;
 
-/** @param scatter of one reading, points */
+/** @param scatter standard deviation of one reading, points */
 export function scopeOf(readings: readonly Reading[], scatter: number): Scope {
-  const gap = usualGap(readings);
+  const gap = medianGap(readings);
   const width = Math.min(Math.max(Math.round(LEVEL_SPAN / gap), WIDTH.least), WIDTH.most);
-  // Two medians of so many readings differ with a standard deviation of 1.25·√(2/width); four of these are no scatter.
-  return { width, dense: gap <= DENSE, least: Math.max(LEAST_RISE, (7 * scatter) / Math.sqrt(width)) };
+  // The difference of two medians of `width` readings has a standard deviation of 1.25·√(2/width); four of these are
+  // significant.
+  return { width, dense: gap <= DENSE, least: Math.max(MIN_RISE, (7 * scatter) / Math.sqrt(width)) };
 }
 
 const levelBefore = (readings: readonly Reading[], place: number, width: number): number =>
@@ -32,25 +33,25 @@ const levelBefore = (readings: readonly Reading[], place: number, width: number)
 const levelFrom = (readings: readonly Reading[], place: number, width: number): number =>
   median(readings.slice(place, place + width).map(({ gravity }) => gravity));
 
-/** What a rise of the level means. Places count readings; `end` is the first that is right again. */
+/** Cause of a rise. Places are indexes of readings; `end` is the first correct one again. */
 export type Rise =
   | { readonly kind: "tilt"; readonly first: number; readonly end: number }
   | { readonly kind: "stays"; readonly by: number }
   | { readonly kind: "sugar" };
 
-// The rules below are our own: no source says how to tell a tilt from sugar. A tilt ends as it began, at once; what yeast
-// takes away goes within half a day at the least.
+// The rules below are our own, since no source says how to tell a tilt from sugar. A tilt ends as abruptly as it began;
+// yeast takes at least half a day to ferment sugar away.
 
-/** A tilt that lasts longer, in days or readings, is not looked for. */
+/** Longer tilts, in days or readings, are not searched for. */
 const LONGEST_TILT = { days: 7, readings: 2000 };
-/** Share of a rise that goes at once where a tilt ends. */
+/** Share of a rise that vanishes at once when a tilt ends. */
 const CLIFF = 0.6;
-/** Levels that differ by no more than this share of a rise are the same. */
+/** Levels that differ by no more than this share of a rise are equal. */
 const SAME = 0.3;
-/** Share of a rise that must have fermented away again before it counts as sugar. */
+/** Share of a rise that must have fermented away again if it was sugar. */
 const FERMENTED = 0.5;
 
-/** @param place of the first reading on the higher level */
+/** @param place first reading on the higher level */
 function classifyRise(readings: readonly Reading[], place: number, scope: Scope): Rise {
   const below = levelBefore(readings, place, scope.width);
   const above = levelFrom(readings, place, scope.width);
@@ -66,7 +67,7 @@ function classifyRise(readings: readonly Reading[], place: number, scope: Scope)
     : { kind: "stays", by };
 }
 
-/** Where the level falls by most of the rise between one look and the next: faster than yeast could. */
+/** The place where the level falls by most of the rise within one step, faster than yeast could. */
 function cliffAfter(
   readings: readonly Reading[],
   place: number,
@@ -83,19 +84,22 @@ function cliffAfter(
   return steps.length === 0 ? undefined : lowestStep(readings, steps);
 }
 
-/** Whether the level falls here by most of the rise. Across a gap nobody knows how fast it fell. */
+/** Whether the level falls here by most of the rise. Across a gap nobody can tell how fast it fell. */
 function stepsDown(readings: readonly Reading[], i: number, { width }: Scope, by: number): boolean {
   const gap = valueAt(readings, i).time - valueAt(readings, i - 1).time;
   return gap <= DENSE && levelBefore(readings, i, width) - levelFrom(readings, i, width) >= CLIFF * by;
 }
 
-/** Of these places, the one with the greatest step down to it. */
+/** The place with the largest step down to it. */
 function lowestStep(readings: readonly Reading[], places: readonly number[]): number {
   const step = (i: number): number => valueAt(readings, i).gravity - valueAt(readings, i - 1).gravity;
   return places.reduce((best, i) => (step(i) < step(best) ? i : best));
 }
 
-/** Where readings far apart go straight from the higher level back to the lower one. One alone is a spike instead. */
+/**
+ * Where sparse readings return at once from the higher level to the lower one. A single high reading is a spike
+ * instead.
+ */
 function stepBack(
   readings: readonly Reading[],
   place: number,
@@ -109,7 +113,7 @@ function stepBack(
   return flat && valueAt(levels, back) <= SAME ? place + back : undefined;
 }
 
-/** Where a tilt to the low side began that ends here: a level stretch as high as this one, and a cliff. */
+/** Start of a tilt to the low side that ends here: a flat stretch at the present level, and a cliff. */
 function lowPlateau(
   readings: readonly Reading[],
   place: number,
@@ -131,44 +135,44 @@ function lowPlateau(
 }
 
 /** A rise of the level that stayed: a tilt that never returned. */
-export interface Shift {
-  /** Time of the first reading that is off. */
+export interface LevelShift {
+  /** Time of the first displaced reading. */
   readonly from: number;
   /** Points too high. */
   readonly by: number;
 }
 
-/** What rises in a log mean. */
+/** Result of looking for rises in a log. */
 export interface Levelled {
-  /** Without what was tilted for a time, and put back where a tilt has stayed. */
+  /** Without temporary tilts, and with lasting ones subtracted. */
   readonly readings: readonly Reading[];
   readonly tilted: readonly Reading[];
-  readonly shifts: readonly Shift[];
+  readonly shifts: readonly LevelShift[];
   /** Times of the first readings after sugar was added. */
   readonly restarts: readonly number[];
 }
 
-/** More of them than any beer sees: the rest stays as it is. */
-const MOST_RISES = 20;
+/** No beer has more; any further ones stay in the log. */
+const MAX_RISES = 20;
 
 /**
- * Finds where the level of a log rises, which fermenting beer does not do, and says why: the instrument was tilted, by
- * foam or dry hops, for a time or for good, or sugar was added.
+ * Finds rises in the level of a log, which fermenting beer does not show, and their causes: the instrument was tilted
+ * by foam or dry hops, for a time or for good, or sugar was added.
  *
  * @param given in order, without spikes
  */
 export function levelled(given: readonly Reading[], scope: Scope): Levelled {
   let readings = given;
   const tilted: Reading[] = [];
-  const shifts: Shift[] = [];
+  const shifts: LevelShift[] = [];
   const restarts: number[] = [];
   let searched = 0;
-  for (let n = 0; n < MOST_RISES; n++) {
+  for (let n = 0; n < MAX_RISES; n++) {
     const place = findRise(readings, searched, scope);
     if (place === undefined) break;
     const rise = classifyRise(readings, place, scope);
     const from = valueAt(readings, place).time;
-    searched = place + scope.width; // from where nothing of what was before the rise is looked at any more
+    searched = place + scope.width; // from here on, readings before the rise no longer count
     if (rise.kind === "tilt") {
       tilted.push(...readings.slice(rise.first, rise.end));
       readings = [...readings.slice(0, rise.first), ...readings.slice(rise.end)];
@@ -184,20 +188,20 @@ export function levelled(given: readonly Reading[], scope: Scope): Levelled {
   return { readings, tilted, shifts, restarts };
 }
 
-/** The next place whose reading stands on a higher level than the one before it. */
+/** The next place whose reading is on a higher level than the one before it. */
 function findRise(readings: readonly Reading[], searched: number, scope: Scope): number | undefined {
   const { width, least } = scope;
   const rise = (i: number): number => levelFrom(readings, i, width) - levelBefore(readings, i, width);
   const means = runningMeans(readings, width);
   for (let i = Math.max(width, searched); i + width <= readings.length; i++) {
-    // Medians take longer than means, and most places have no rise.
+    // Medians are slower than means, and most places show no rise.
     if (valueAt(means, i) - valueAt(means, i - width) < least / 2 || rise(i) < least) continue;
     return steepest(readings, i, scope);
   }
   return undefined;
 }
 
-/** Of the places within the width, the one with the highest step up to it. */
+/** The place within the width with the largest step up to it. */
 function steepest(readings: readonly Reading[], place: number, { width }: Scope): number {
   const step = (i: number): number => valueAt(readings, i).gravity - valueAt(readings, i - 1).gravity;
   let best = place;
@@ -205,7 +209,7 @@ function steepest(readings: readonly Reading[], place: number, { width }: Scope)
   return best;
 }
 
-/** Means of so many readings from each place on. */
+/** Mean of `width` readings from each place on. */
 function runningMeans(readings: readonly Reading[], width: number): Float64Array {
   const means = new Float64Array(Math.max(0, readings.length - width + 1));
   let sum = 0;

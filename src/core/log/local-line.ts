@@ -1,18 +1,18 @@
 import { countUntil, type Reading } from "./readings-log.js";
 import { valueAt } from "../numeric/value-at.js";
 
-/** A least-squares line through readings: gravity at a time, and its slope, points per day. */
+/** A local least-squares line: gravity at a time, and slope in points per day. */
 export interface LocalLine {
   readonly gravity: number;
   readonly slope: number;
 }
 
 /**
- * Lines through the readings near to a time, found from sums over all of them.
+ * Least-squares lines through the readings near a time, computed from running sums over all of them.
  *
  * @param readings in order, at least one
  * @param near days to either side
- * @param least so many readings are taken however far they are: then the nearest ones on either side
+ * @param least minimum number of readings; the nearest ones on either side are taken, however far away
  */
 export function localLine(
   readings: readonly Reading[],
@@ -29,7 +29,7 @@ export function localLine(
   };
 }
 
-/** One reading more on either side, where there is one that is not at this very time. */
+/** Widens the window by one reading on either side, skipping readings at this very time. */
 function widened(readings: readonly Reading[], time: number, first: number, end: number): [number, number] {
   const at = (i: number): number => valueAt(readings, i).time;
   const needsBefore = first > 0 && !(first < end && at(first) < time);
@@ -58,7 +58,7 @@ function runningSums(readings: readonly Reading[], origin: number): Sums {
   return sums;
 }
 
-/** Times of readings are told apart down to about a second. */
+/** Times closer than this, about a second, count as equal. */
 const MOMENT = 1e-5;
 
 function lineThrough(sums: Sums, first: number, end: number, t: number): LocalLine {

@@ -1,15 +1,15 @@
-import { countWhile, valueAt } from "../numeric/value-at.js";
+import { partitionPoint, valueAt } from "../numeric/value-at.js";
 import { median } from "../numeric/robust.js";
 
 /** One line of a fermentation log. */
 export interface Reading {
-  /** Days, counted from anywhere. */
+  /** Days, from any origin. */
   readonly time: number;
   /** Points: 1000·(SG − 1). */
   readonly gravity: number;
 }
 
-/** Readings in the order of time; several at one time become one, by their median. */
+/** Sorts readings by time and merges those at the same time into one, by their median. */
 export function inOrder(readings: readonly Reading[]): Reading[] {
   const sorted = [...readings].sort((a, b) => a.time - b.time);
   const joined: Reading[] = [];
@@ -22,28 +22,31 @@ export function inOrder(readings: readonly Reading[]): Reading[] {
   return joined;
 }
 
-/** How many readings, in order, come before a time, or are at it if `including` says so. */
+/** Number of readings before a time, or up to and including it. */
 export function countUntil(readings: readonly Reading[], time: number, including: boolean): number {
-  return countWhile(readings, (each) => each.time < time || (including && each.time === time));
+  return partitionPoint(readings, (each) => each.time < time || (including && each.time === time));
 }
 
-/** The usual time between readings, days. Infinite for fewer than two. */
-export function usualGap(readings: readonly Reading[]): number {
+/** Median time between readings, days. Infinite for fewer than two. */
+export function medianGap(readings: readonly Reading[]): number {
   if (readings.length < 2) return Infinity;
   return median(readings.slice(1).map(({ time }, i) => time - valueAt(readings, i).time));
 }
 
-/** Scatter finer or coarser than this is not that of an instrument but of rounding, or of the fermentation itself. */
+/** Limits of the scatter, points: finer is only rounding, coarser is the fermentation itself. */
 const SCATTER = { least: 0.25, most: 1.5 };
-/** Readings farther apart, days, are taken by hand, and scatter by half a point at most. Common practice, no source. */
+/**
+ * Logs with a longer spacing, days, are kept by hand and scatter by at most half a point. Common practice, no source.
+ */
 const BY_HAND = { gap: 1 / 4, most: 0.5 };
 
-// A quarter of normal scatter lies within 0.3186 standard deviations. The line between two neighbours scatters itself.
+// A quarter of a normal distribution lies within 0.3186 standard deviations. The line between two neighbours scatters
+// too.
 const OF_QUARTER = 1 / (0.3186 * Math.sqrt(1.5));
 
 /**
- * Scatter of one reading as a standard deviation, points: how far readings stand from the straight line between their
- * neighbours, by the lower quartile, so that neither spikes count nor the time in which the line is a curve.
+ * Standard deviation of one reading, points, from the distances of readings to the line between their neighbours. The
+ * lower quartile is used, so that neither spikes nor curved stretches count.
  */
 export function readingScatter(readings: readonly Reading[]): number {
   const off = readings.slice(1, -1).map(({ time, gravity }, i) => {
@@ -52,6 +55,6 @@ export function readingScatter(readings: readonly Reading[]): number {
     return Math.abs(gravity - before.gravity - share * (after.gravity - before.gravity));
   });
   const quartile = Float64Array.from(off).sort()[off.length >> 2] ?? 0;
-  const most = usualGap(readings) > BY_HAND.gap ? BY_HAND.most : SCATTER.most;
+  const most = medianGap(readings) > BY_HAND.gap ? BY_HAND.most : SCATTER.most;
   return Math.min(Math.max(OF_QUARTER * quartile, SCATTER.least), most);
 }

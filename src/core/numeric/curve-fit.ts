@@ -2,7 +2,7 @@ import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { inverse, Matrix } from "ml-matrix";
 import { valueAt } from "./value-at.js";
 
-/** A curve with parameters, of one variable. */
+/** A function of one variable with parameters. */
 export type Curve = (parameters: readonly number[]) => (x: number) => number;
 
 export interface Points {
@@ -10,35 +10,35 @@ export interface Points {
   readonly y: readonly number[];
 }
 
-/** A curve laid through points by least squares. */
+/** A least-squares fit of a curve. */
 export interface FittedCurve {
   readonly parameters: readonly number[];
-  /** Sum of the squared residuals. */
-  readonly squares: number;
+  /** Residual sum of squares. */
+  readonly residualSumOfSquares: number;
   readonly at: (x: number) => number;
   /**
-   * Standard error of anything worked out from the parameters, by first-order propagation of their covariance. Infinite
-   * where the points do not determine it.
+   * Standard error of any function of the parameters, by first-order propagation of their covariance. Infinite if the
+   * points do not determine it.
    */
   readonly standardError: (of: (parameters: readonly number[]) => number) => number;
 }
 
-/** The library goes on for as many iterations as it is told, so it gets them in rounds. */
+/** The library always runs all the iterations asked for, so it is called in rounds. */
 const ROUND = 25;
 const ROUNDS = 20;
-/** A round that improves the sum of squares by less than this share of it was the last. */
-const SETTLED = 1e-13;
-/** Damping of a round's first step; one that led nowhere is tried again with more, which makes its steps shorter. */
+/** Relative improvement of the residual sum of squares below which the fit has converged. */
+const CONVERGED = 1e-13;
+/** Damping of a round's first step. If a step fails, it is tried again with more damping, which shortens it. */
 const FIRST_DAMPING = 1e-3;
 const MORE_DAMPING = 30;
-const MOST_DAMPING = 1e4;
+const MAX_DAMPING = 1e4;
 /**
- * Step of numeric derivatives, as a share of a parameter or of what it began as, whichever is more: the cube root of what a
- * number resolves, for central ones.
+ * Relative step of central differences: the cube root of the machine epsilon. Relative to a parameter or its initial
+ * value, whichever is larger.
  */
 const STEP = 6e-6;
 
-/** Parameters, and where their fit began, which tells how large they are. */
+/** Parameters, with their initial values, which give their scale. */
 interface Parameters {
   readonly parameters: readonly number[];
   readonly start: readonly number[];
@@ -48,7 +48,7 @@ function sumOfSquares({ x, y }: Points, at: (x: number) => number): number {
   return y.reduce((sum, value, i) => sum + (value - at(valueAt(x, i))) ** 2, 0);
 }
 
-/** Central differences of a number that depends on the parameters. */
+/** Gradient by central differences. */
 function gradient(
   of: (parameters: readonly number[]) => number,
   { parameters, start }: Parameters,
@@ -61,41 +61,40 @@ function gradient(
 }
 
 /**
- * Least squares by Levenberg and Marquardt's method (the library ml-levenberg-marquardt), from one starting point.
+ * Least squares by the Levenberg–Marquardt method (the library ml-levenberg-marquardt), from one initial guess.
  *
- * The library damps all parameters alike, so they are fitted as multiples of their starting values, and y as a multiple of
- * its own extent.
+ * The library damps all parameters equally, so they are scaled by their initial values, and y by its range.
  *
- * @param start none of them 0
- * @returns undefined where no finite curve is found
+ * @param start initial values, none of them 0
+ * @returns undefined if no finite curve is found
  */
 export function fitCurve(points: Points, curve: Curve, start: readonly number[]): FittedCurve | undefined {
-  const extent = Math.max(...points.y) - Math.min(...points.y) || 1;
-  const data = { x: [...points.x], y: points.y.map((value) => value / extent) };
+  const range = Math.max(...points.y) - Math.min(...points.y) || 1;
+  const data = { x: [...points.x], y: points.y.map((value) => value / range) };
   const unscaled = (shares: readonly number[]): number[] =>
     start.map((value, i) => value * valueAt(shares, i));
   const scaledCurve = (shares: number[]) => {
     const at = curve(unscaled(shares));
-    return (x: number) => at(x) / extent;
+    return (x: number) => at(x) / range;
   };
   let shares = start.map(() => 1);
-  let squares = sumOfSquares(points, curve(start));
+  let residualSumOfSquares = sumOfSquares(points, curve(start));
   let damping = FIRST_DAMPING;
   for (let round = 0; round < ROUNDS; round++) {
     const found = improved(data, scaledCurve, shares, damping);
     const next = found ? sumOfSquares(points, curve(unscaled(found))) : NaN;
-    const gained = squares - next;
-    if (found && gained > 0) [shares, squares] = [found, next];
-    if (gained >= 0 && gained <= SETTLED * squares) break;
+    const gained = residualSumOfSquares - next;
+    if (found && gained > 0) [shares, residualSumOfSquares] = [found, next];
+    if (gained >= 0 && gained <= CONVERGED * residualSumOfSquares) break;
     damping = gained > 0 ? FIRST_DAMPING : damping * MORE_DAMPING;
-    if (damping > MOST_DAMPING) break;
+    if (damping > MAX_DAMPING) break;
   }
-  return Number.isFinite(squares)
-    ? described(points, curve, { parameters: unscaled(shares), start }, squares)
+  return Number.isFinite(residualSumOfSquares)
+    ? described(points, curve, { parameters: unscaled(shares), start }, residualSumOfSquares)
     : undefined;
 }
 
-/** One round of the library; undefined where it meets a matrix that it cannot solve. */
+/** One round of the library; undefined if it meets a singular matrix. */
 function improved(
   data: { x: number[]; y: number[] },
   curve: (shares: number[]) => (x: number) => number,
@@ -117,11 +116,16 @@ function improved(
   }
 }
 
-function described(points: Points, curve: Curve, found: Parameters, squares: number): FittedCurve {
-  const covariance = covarianceOf(points, curve, found, squares);
+function described(
+  points: Points,
+  curve: Curve,
+  found: Parameters,
+  residualSumOfSquares: number,
+): FittedCurve {
+  const covariance = covarianceOf(points, curve, found, residualSumOfSquares);
   return {
     parameters: found.parameters,
-    squares,
+    residualSumOfSquares,
     at: curve(found.parameters),
     standardError: (of) => {
       if (!covariance) return Infinity;
@@ -132,13 +136,18 @@ function described(points: Points, curve: Curve, found: Parameters, squares: num
   };
 }
 
-/** s²·(JᵀJ)⁻¹; undefined where the points leave a parameter open, or no freedom over. */
-function covarianceOf({ x }: Points, curve: Curve, found: Parameters, squares: number): Matrix | undefined {
-  const freedom = x.length - found.parameters.length;
-  if (freedom < 1) return undefined;
+/** s²·(JᵀJ)⁻¹; undefined if the points do not determine a parameter, or leave no degrees of freedom. */
+function covarianceOf(
+  { x }: Points,
+  curve: Curve,
+  found: Parameters,
+  residualSumOfSquares: number,
+): Matrix | undefined {
+  const degreesOfFreedom = x.length - found.parameters.length;
+  if (degreesOfFreedom < 1) return undefined;
   const jacobian = new Matrix(x.map((each) => gradient((p) => curve(p)(each), found)));
   try {
-    return inverse(jacobian.transpose().mmul(jacobian)).mul(squares / freedom);
+    return inverse(jacobian.transpose().mmul(jacobian)).mul(residualSumOfSquares / degreesOfFreedom);
   } catch {
     return undefined;
   }

@@ -1,16 +1,16 @@
 import { type Range, Refusal } from "../refusal.js";
 
-const MOST_STEPS = 100;
+const MAX_STEPS = 100;
 
 /**
- * The x in `range` where an increasing function f reaches `target`.
+ * The x in `range` at which an increasing function f reaches `target`.
  *
- * Secant steps kept inside a shrinking bracket, so a nearly straight f takes four or five evaluations and any other
- * monotone one still arrives. The answer is proved: f is evaluated at it and must agree to `tolerance`.
+ * Secant steps within a shrinking bracket: an almost linear f takes four or five evaluations, and any monotone one
+ * converges. The result is verified: f evaluated at it agrees with the target to `tolerance`.
  *
- * @param range where to look; also what a refusal names
- * @param target value of f that is sought
- * @param tolerance greatest |f(x) − target| that is accepted
+ * @param range where to look; also named in a refusal
+ * @param target value of f
+ * @param tolerance largest |f(x) − target| accepted
  * @throws Refusal "no-solution" if the target lies outside f over the range, or for NaN
  */
 export function invert(f: (x: number) => number, range: Range, target: number, tolerance: number): number {
@@ -23,7 +23,7 @@ export function invert(f: (x: number) => number, range: Range, target: number, t
   });
 }
 
-/** The same, undefined where there is none. */
+/** Like `invert`, but returns undefined if there is no solution. */
 export function solution(
   f: (x: number) => number,
   range: Pick<Range, "min" | "max">,
@@ -32,22 +32,23 @@ export function solution(
 ): number | undefined {
   let lo = range.min;
   let hi = range.max;
-  let [x0, miss0] = [lo, f(lo) - target];
-  let [x1, miss1] = [hi, f(hi) - target];
-  if (!(miss0 <= tolerance && miss1 >= -tolerance)) return undefined;
+  let [x0, residual0] = [lo, f(lo) - target];
+  let [x1, residual1] = [hi, f(hi) - target];
+  if (!(residual0 <= tolerance && residual1 >= -tolerance)) return undefined;
 
-  for (let step = 1; step <= MOST_STEPS; step++) {
-    let x = x1 - (miss1 * (x1 - x0)) / (miss1 - miss0);
-    // Halve where the secant leaves the bracket, and now and then in any case, so that the bracket must shrink.
+  for (let step = 1; step <= MAX_STEPS; step++) {
+    let x = x1 - (residual1 * (x1 - x0)) / (residual1 - residual0);
+    // Bisect when the secant leaves the bracket, and every eighth step in any case, so that the bracket is sure to
+    // shrink.
     if (!(x >= lo && x <= hi) || step % 8 === 0) x = (lo + hi) / 2;
-    const miss = f(x) - target;
-    if (Math.abs(miss) <= tolerance) return x;
-    if (miss < 0) lo = x;
+    const residual = f(x) - target;
+    if (Math.abs(residual) <= tolerance) return x;
+    if (residual < 0) lo = x;
     else hi = x;
     x0 = x1;
-    miss0 = miss1;
+    residual0 = residual1;
     x1 = x;
-    miss1 = miss;
+    residual1 = residual;
   }
   return undefined;
 }

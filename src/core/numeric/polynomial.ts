@@ -14,11 +14,13 @@ export function slope(c: readonly number[], x: number): number {
   return sum;
 }
 
-/** A polynomial that rises, of a share of 1. */
-export type Rising = readonly [number, number, number, ...number[]];
+/** A polynomial that increases with a share of 1. */
+export type IncreasingPolynomial = readonly [number, number, number, ...number[]];
 
-/** From where to seek the percentage at which a rising polynomial has a value: where its first three terms come to it. */
-export function secantTo([c0, c1, c2]: Rising, value: number): Secant {
+/**
+ * Initial guess, in percent, for where an increasing polynomial reaches a value: the solution of its first three terms.
+ */
+export function secantTo([c0, c1, c2]: IncreasingPolynomial, value: number): Secant {
   const slope = Math.sqrt(c1 * c1 + 4 * c2 * (value - c0));
   return new Secant((200 * (value - c0)) / (c1 + slope), slope / 100);
 }

@@ -8,60 +8,65 @@ export function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? upper : ((sorted[half - 1] ?? NaN) + upper) / 2;
 }
 
-/** Makes the median absolute deviation of normal scatter its standard deviation: 1/Φ⁻¹(3/4). */
-const NORMAL = 1.4826;
+/** 1/Φ⁻¹(3/4): scales the median absolute deviation (MAD) to the standard deviation of a normal distribution. */
+const MAD_TO_STANDARD_DEVIATION = 1.4826;
 
-/** Scatter of values about their median that a few wrong ones do not move, as a standard deviation. */
-export function robustScatter(values: readonly number[]): number {
+/** Scaled median absolute deviation: an estimate of the standard deviation that a few outliers do not affect. */
+export function scaledMad(values: readonly number[]): number {
   const middle = median(values);
-  return NORMAL * median(values.map((value) => Math.abs(value - middle)));
+  return MAD_TO_STANDARD_DEVIATION * median(values.map((value) => Math.abs(value - middle)));
 }
 
 // Iglewicz and Hoaglin, How to Detect and Handle Outliers (ASQC 1993): modified z-scores beyond 3.5, as the NIST/SEMATECH
 // e-Handbook of Statistical Methods, 1.3.5.17, recommends.
-const STANDS_OUT = 3.5;
+const OUTLIER_Z_SCORE = 3.5;
 
 /**
- * Places of the values that stand out from the rest.
+ * Indexes of outliers, by modified z-score.
  *
- * @param taken how many numbers of a fit the values were left over from; with fewer than two more values than that,
- *   nobody can say which is wrong, and none is named
- * @param finest scatter below which no instrument is read, so that values which happen to agree condemn no others
+ * @param fittedParameters number of parameters fitted to the data, if the values are residuals. At least two more
+ *   values are needed, or nobody can tell which one is wrong, and none is returned
+ * @param minScatter standard deviation below which no instrument is read, so that values which happen to agree do not
+ *   make outliers of the others
  */
-export function standingOut(values: readonly number[], taken: number, finest: number): number[] {
-  if (values.length < taken + 2) return [];
+export function outliers(values: readonly number[], fittedParameters: number, minScatter: number): number[] {
+  if (values.length < fittedParameters + 2) return [];
   const middle = median(values);
-  const most = STANDS_OUT * Math.max(robustScatter(values), finest);
+  const most = OUTLIER_Z_SCORE * Math.max(scaledMad(values), minScatter);
   return values.flatMap((value, i) => (Math.abs(value - middle) > most ? [i] : []));
 }
 
-// Hampel's identifier in a moving window: a value farther from the median of its window than three times the scaled median
-// absolute deviation stands out. Hampel, J. Am. Stat. Assoc. 69 (1974) 383–393, for the deviation; Pearson, Neuvo, Astola
-// and Gabbouj, EURASIP J. Adv. Signal Process. 2016:87, doi:10.1186/s13634-016-0383-6, for the filter (both from memory).
+// Hampel's identifier in a moving window: a value is an outlier if it is further from the median of its window than
+// three times the scaled median absolute deviation. Hampel, J. Am. Stat. Assoc. 69 (1974) 383–393, for the deviation;
+// Pearson, Neuvo, Astola and Gabbouj, EURASIP J. Adv. Signal Process. 2016:87, doi:10.1186/s13634-016-0383-6, for the
+// filter (both from memory).
 const THRESHOLD = 3;
 
 /**
- * Places of the values that stand out from those around them.
+ * Indexes of outliers among their neighbours.
  *
- * The window is as wide on the left as on the right, so that a value of a falling series is the median of its own window
- * and never stands out. Towards the ends the window narrows, and the outermost values are not judged.
+ * The window is symmetric, so that a value of a falling series is the median of its own window and never an outlier.
+ * Near the ends the window narrows, and the outermost values are not judged.
  *
  * @param halfWidth values on either side, at least 1
- * @param finest scatter, as a standard deviation, below which values are not told apart
+ * @param minScatter standard deviation below which values are not told apart
  */
-export function hampelOutliers(values: readonly number[], halfWidth: number, finest: number): number[] {
-  const near = THRESHOLD * finest;
+export function hampelOutliers(values: readonly number[], halfWidth: number, minScatter: number): number[] {
+  const near = THRESHOLD * minScatter;
   return values.flatMap((value, i) => {
     const reach = Math.min(halfWidth, i, values.length - 1 - i);
     if (reach < 1 || isNearMedian(values, i, reach, near)) return [];
     const around = values.slice(i - reach, i + reach + 1);
     const middle = median(around);
-    const deviation = robustScatter(around);
-    return Math.abs(value - middle) > THRESHOLD * Math.max(deviation, finest) ? [i] : [];
+    const deviation = scaledMad(around);
+    return Math.abs(value - middle) > THRESHOLD * Math.max(deviation, minScatter) ? [i] : [];
   });
 }
 
-/** Whether the median of a window is so near to its middle value: then no half of it lies farther off on one side. */
+/**
+ * Whether the middle value is so close to the median of its window that it cannot be an outlier: neither side of it
+ * holds more than half of the window. Cheaper than the median itself.
+ */
 function isNearMedian(values: readonly number[], i: number, reach: number, near: number): boolean {
   const value = valueAt(values, i);
   let [below, above] = [0, 0];

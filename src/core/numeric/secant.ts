@@ -1,11 +1,11 @@
 import type { Range } from "../refusal.js";
 
-/** From a near start the secant is there in four steps or so, or not on its way. */
-const MOST_STEPS = 8;
+/** From a good guess the secant method converges in about four steps, or not at all. */
+const MAX_STEPS = 8;
 
 /**
- * Where a function reaches a value, sought by secant steps from a near start. The caller evaluates the function and decides
- * what is near enough, so that a step costs no more than that; whoever runs out of steps asks `invert`.
+ * Secant method from a good initial guess. The caller evaluates the function and decides when to stop, so a step costs
+ * little more than the evaluation; if it runs out of steps, `invert` takes over.
  */
 export class Secant {
   private steps = 0;
@@ -13,25 +13,25 @@ export class Secant {
   private before = 0;
 
   /**
-   * @param x where to begin
-   * @param slope how steep the function is there, about
+   * @param x initial guess
+   * @param slope approximate slope of the function there
    */
   constructor(
     public x: number,
     private slope: number,
   ) {}
 
-  /** Whether to look at x: not where the steps lead out of a range, or have not got there for long. */
-  goesOn({ min, max }: Pick<Range, "min" | "max">): boolean {
-    return this.steps < MOST_STEPS && this.x >= min && this.x <= max;
+  /** Whether to evaluate at x: there are steps left, and it lies within the range. */
+  mayContinue({ min, max }: Pick<Range, "min" | "max">): boolean {
+    return this.steps < MAX_STEPS && this.x >= min && this.x <= max;
   }
 
-  /** @param miss by how much the function is above the value at x */
-  next(miss: number): void {
-    if (this.steps > 0) this.slope = (miss - this.before) / this.by;
+  /** @param residual function value at x minus the target */
+  next(residual: number): void {
+    if (this.steps > 0) this.slope = (residual - this.before) / this.by;
     this.steps += 1;
-    this.before = miss;
-    this.by = -miss / this.slope;
+    this.before = residual;
+    this.by = -residual / this.slope;
     this.x += this.by;
   }
 }

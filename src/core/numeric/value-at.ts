@@ -1,7 +1,7 @@
 /**
- * The value at a place that the caller knows to be there, which the compiler cannot.
+ * An element that the caller knows to exist, though the compiler does not.
  *
- * @throws RangeError if it is not: a fault of this program, and no one's reading
+ * @throws RangeError if it does not: a bug of ours, never bad input
  */
 export function valueAt<T>(values: ArrayLike<T>, place: number): T {
   const value = values[place];
@@ -9,11 +9,14 @@ export function valueAt<T>(values: ArrayLike<T>, place: number): T {
   return value;
 }
 
-/** The last of some values, of which there is at least one. */
+/** The last element of a non-empty array. */
 export const lastOf = <T>(values: ArrayLike<T>): T => valueAt(values, values.length - 1);
 
-/** How many values from the first on have a property that, once lost, does not come back. Found by halving. */
-export function countWhile<T>(values: ArrayLike<T>, holds: (value: T) => boolean): number {
+/**
+ * Number of elements before the first one that fails a test, by binary search. All elements after that one must fail
+ * too.
+ */
+export function partitionPoint<T>(values: ArrayLike<T>, holds: (value: T) => boolean): number {
   let [low, high] = [0, values.length];
   while (low < high) {
     const middle = (low + high) >> 1;

@@ -1,11 +1,12 @@
 import { extractOfGravity, gravityOfExtract } from "../liquid/gravity.js";
 import { extractByHydrometer, type Hydrometer } from "../instrument/hydrometer.js";
-import { exactly, scattered, toNearest, within, type Model } from "./uncertainty.js";
-import { checkTemperatureWithin, type Fineness } from "./reading-uncertainty.js";
+import { exactly, normal, toNearest, rectangular, type Model } from "./uncertainty.js";
+import { checkTemperatureHalfWidth, type ScaleAccuracy } from "./reading-uncertainty.js";
 
-// By how much the floating balance is off the printed temperature table for °Bx hydrometers at most, °Bx: 10 to 30 °C by the
-// 300 cells of tests/reference/hydrometer-temp-brix20-transcribed.csv, rounded up. Below and above by columns of the same
-// table from memory, at 0, 5, and 35 to 60 °C. Nothing printed goes past 60 °C; twice the last is our own caution.
+// Largest deviation of the floating balance from the printed temperature table for °Bx hydrometers, °Bx. From 10 to 30
+// °C it covers the 300 cells of tests/reference/hydrometer-temp-brix20-transcribed.csv, rounded up. Below and above,
+// columns of the same table from memory, at 0, 5, and 35 to 60 °C. No printed table goes beyond 60 °C; doubling the
+// last value is our own caution.
 const offTable: readonly (readonly [toC: number, off: number])[] = [
   [5, 0.105],
   [10, 0.045],
@@ -16,12 +17,12 @@ const offTable: readonly (readonly [toC: number, off: number])[] = [
   [80, 0.11],
 ];
 
-/** By how much the temperature correction may be off, °P. */
-export const correctionWithin = (tC: number): number => offTable.find(([toC]) => tC <= toC)?.[1] ?? 0;
+/** Half-width of the error of the temperature correction, °P. */
+export const correctionHalfWidth = (tC: number): number => offTable.find(([toC]) => tC <= toC)?.[1] ?? 0;
 
 /**
- * Surface tension and contact angle move a hydrometer in use: NIST SP 250-78 (2010) and Meas. Sci. Technol. 19 (2008)
- * 015104 give 370 ppm of the density or more where calibration gives 100 ppm at k = 2 (the abstract was read, not the
+ * Surface tension and contact angle affect a hydrometer in use: NIST SP 250-78 (2010) and Meas. Sci. Technol. 19 (2008)
+ * 015104 give 370 ppm of the density or more where calibration gives 100 ppm at k = 2 (we read the abstract, not the
  * text). Taken as k = 2 too.
  */
 const SURFACE = 370e-6 / 2;
@@ -33,30 +34,34 @@ export type HydrometerName =
   | "temperature correction"
   | "surface of the liquid";
 
-/** A hydrometer reading, and how well what belongs to it is known. */
+/** A hydrometer reading, and how well its inputs are known. */
 export interface HydrometerReading {
   /** In units of the scale. */
   readonly reading: number;
   readonly tC: number;
   readonly hydrometer: Hydrometer;
-  readonly fineness: Fineness;
+  readonly accuracy: ScaleAccuracy;
   /** ±, °C. */
-  readonly temperatureWithin: number;
+  readonly temperatureHalfWidth: number;
 }
 
-/** True gravity by hydrometer as `extractByHydrometer` has it, with what makes it uncertain. @throws Refusal as that does */
+/**
+ * Gravity by hydrometer, computed by `extractByHydrometer`, with the quantities that make it uncertain. @throws Refusal
+ * as that function does
+ */
 export function hydrometerModel(
-  { reading, tC, hydrometer, fineness, temperatureWithin }: HydrometerReading,
+  { reading, tC, hydrometer, accuracy, temperatureHalfWidth }: HydrometerReading,
   scale: "SG" | "P",
 ): Model<HydrometerName> {
-  checkTemperatureWithin(temperatureWithin);
+  checkTemperatureHalfWidth(temperatureHalfWidth);
   return {
     of: {
-      "reading to the nearest division": toNearest(reading, fineness.division),
-      "maker's error of the scale": within(0, fineness.maximumError),
-      "sample temperature": within(tC, temperatureWithin),
-      "temperature correction": tC === hydrometer.calibrationC ? exactly(0) : within(0, correctionWithin(tC)),
-      "surface of the liquid": scattered(0, SURFACE),
+      "reading to the nearest division": toNearest(reading, accuracy.division),
+      "maker's error of the scale": rectangular(0, accuracy.maximumError),
+      "sample temperature": rectangular(tC, temperatureHalfWidth),
+      "temperature correction":
+        tC === hydrometer.calibrationC ? exactly(0) : rectangular(0, correctionHalfWidth(tC)),
+      "surface of the liquid": normal(0, SURFACE),
     },
     result: (at) => {
       const mark = at["reading to the nearest division"] + at["maker's error of the scale"];

@@ -6,26 +6,34 @@ import {
   type Refractometer,
 } from "../instrument/refractometer.js";
 import { extractTo } from "../liquid/scales.js";
-import { exactly, scattered, toNearest, within, type Model, type Quantity } from "./uncertainty.js";
-import { USUAL_TEMPERATURE_WITHIN, type Fineness } from "./reading-uncertainty.js";
-
-/** Published constants give factors of 1.00 to 1.045 where nobody found their own: so far from 1.04 may the true one be. */
-export const UNKNOWN_FACTOR_WITHIN = 0.04;
-
-/** One standard deviation of a factor found from a brewer's own worts with hand tools. An expectation, no source measured it. */
-const OWN_FACTOR_SCATTER = 0.015;
-
-/** By how much straight lines and fits through the international table of 1936 differ from ISO 1743 at 30 °C, °Bx. */
-const TABLE_WITHIN = 0.013;
-
-/** A hydrometer's division: how well an original gravity is known. Common practice, no source. */
-const ORIGINAL_WITHIN = 0.001; // SG
+import { exactly, normal, toNearest, rectangular, type Model, type Quantity } from "./uncertainty.js";
+import { DEFAULT_TEMPERATURE_HALF_WIDTH, type ScaleAccuracy } from "./reading-uncertainty.js";
 
 /**
- * By how much such a model of refraction is off the line that Šavel measured through a fermentation of 11.5 °P (Kvasný
- * průmysl 17 (1971) 53–56, doi:10.18832/kp1971011; the abstract was read), °P of apparent extract.
+ * Published constants give factors from 1.00 to 1.045, so the true one may differ this much from the default of 1.04.
  */
-const MODEL_WITHIN = 0.24;
+export const UNKNOWN_FACTOR_HALF_WIDTH = 0.04;
+
+/**
+ * Standard uncertainty of a factor found from a brewer's own worts with hand instruments. An expectation; no source
+ * measured it.
+ */
+const OWN_FACTOR_STANDARD_UNCERTAINTY = 0.015;
+
+/**
+ * Largest difference between linear interpolation or fits of the international table of 1936 and ISO 1743 at 30 °C,
+ * °Bx.
+ */
+const TABLE_HALF_WIDTH = 0.013;
+
+/** How well an original gravity is known: one division of a hydrometer. Common practice, no source. */
+const ORIGINAL_HALF_WIDTH = 0.001; // SG
+
+/**
+ * Largest deviation of this kind of refraction model from the line that Šavel measured through a fermentation of 11.5
+ * °P (Kvasný průmysl 17 (1971) 53–56, doi:10.18832/kp1971011; we read the abstract), °P of apparent extract.
+ */
+const MODEL_HALF_WIDTH = 0.24;
 
 export type RefractometerName =
   | "reading to the nearest division"
@@ -38,37 +46,37 @@ export type RefractometerName =
   | "maker's error of the original reading"
   | "model of refraction";
 
-/** What was known before fermentation: the gravity (SG), or a reading of the same instrument in its own units. */
+/** What was measured before fermentation: the gravity (SG), or a reading of the same instrument in its own units. */
 export type Original = { readonly gravity: number } | { readonly reading: number };
 
-/** A refractometer reading, and how well what belongs to it is known. */
+/** A refractometer reading, and how well its inputs are known. */
 export interface RefractometerReading {
   /** In units of the scale. */
   readonly reading: number;
-  /** Of the prism, °C; an instrument that compensates needs none. */
+  /** Temperature of the prism, °C; not needed if the instrument compensates. */
   readonly tC?: number | undefined;
   readonly refractometer: Refractometer;
-  readonly fineness: Fineness;
-  readonly factor: Pick<Quantity, "standard" | "shape">;
-  /** Left out for wort before fermentation. */
+  readonly accuracy: ScaleAccuracy;
+  readonly factor: Pick<Quantity, "standardUncertainty" | "distribution">;
+  /** Omitted for wort before fermentation. */
   readonly original?: Original | undefined;
 }
 
-/** A factor that is common practice, and one that a brewer found. */
-export const factorAsUsual = within(0, UNKNOWN_FACTOR_WITHIN);
-export const factorAsFound = scattered(0, OWN_FACTOR_SCATTER);
+/** Uncertainty of the customary factor, and of one that a brewer found. */
+export const factorAsUsual = rectangular(0, UNKNOWN_FACTOR_HALF_WIDTH);
+export const factorAsFound = normal(0, OWN_FACTOR_STANDARD_UNCERTAINTY);
 
 /**
- * Gravity by refractometer, as `extractByRefractometer` has it for wort and `beerByRefraction` for beer, with what makes
- * it uncertain. The factor is one and the same in wort and beer; errors of the scale at two readings are taken as
+ * Gravity by refractometer, computed by `extractByRefractometer` for wort and `beerByRefraction` for beer, with the
+ * quantities that make it uncertain. Wort and beer share one factor; errors of the scale at two readings are taken as
  * independent.
  */
 export function refractometerModel(
-  { reading, tC, refractometer, fineness, factor, original }: RefractometerReading,
+  { reading, tC, refractometer, accuracy, factor, original }: RefractometerReading,
   scale: "SG" | "P",
 ): Model<RefractometerName> {
   const { compensates, wortFactor } = refractometer;
-  const { division, maximumError } = fineness;
+  const { division, maximumError } = accuracy;
   const [byGravity, byReading] = [
     original && "gravity" in original ? original.gravity : undefined,
     original && "reading" in original ? original.reading : undefined,
@@ -76,17 +84,19 @@ export function refractometerModel(
   return {
     of: {
       "reading to the nearest division": toNearest(reading, division),
-      "maker's error of the scale": within(0, maximumError),
+      "maker's error of the scale": rectangular(0, maximumError),
       "temperature at the refractometer": compensates
         ? exactly(NaN)
-        : within(tC ?? NaN, USUAL_TEMPERATURE_WITHIN),
-      "temperature table": compensates ? exactly(0) : within(0, TABLE_WITHIN),
+        : rectangular(tC ?? NaN, DEFAULT_TEMPERATURE_HALF_WIDTH),
+      "temperature table": compensates ? exactly(0) : rectangular(0, TABLE_HALF_WIDTH),
       "wort correction factor": { ...factor, value: wortFactor },
-      "original gravity": byGravity === undefined ? exactly(NaN) : within(byGravity, ORIGINAL_WITHIN),
+      "original gravity":
+        byGravity === undefined ? exactly(NaN) : rectangular(byGravity, ORIGINAL_HALF_WIDTH),
       "original reading to the nearest division":
         byReading === undefined ? exactly(NaN) : toNearest(byReading, division),
-      "maker's error of the original reading": byReading === undefined ? exactly(0) : within(0, maximumError),
-      "model of refraction": original ? within(0, MODEL_WITHIN) : exactly(0),
+      "maker's error of the original reading":
+        byReading === undefined ? exactly(0) : rectangular(0, maximumError),
+      "model of refraction": original ? rectangular(0, MODEL_HALF_WIDTH) : exactly(0),
     },
     result: (at) => {
       const k = at["wort correction factor"];

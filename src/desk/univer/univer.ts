@@ -5,7 +5,7 @@ import { CalculationMode, UniverSheetsCorePreset } from "@univerjs/preset-sheets
 import english from "@univerjs/preset-sheets-core/locales/en-US";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { univerFunctions } from "../../engine/univer/univer-functions.js";
-import { mendUniver } from "../../engine/univer/univer-mended.js";
+import { fixUniver } from "../../engine/univer/univer-fixes.js";
 import { asError, nativeClasses, withheld } from "../../engine/univer/univer-natives.js";
 import type { ErrorMessages } from "./error-messages.js";
 import { hiddenMenus } from "./unsaved-commands.js";
@@ -29,7 +29,7 @@ export function startUniver(
   functions: CellFunctions,
   messages: ErrorMessages,
 ): UniverSheet {
-  mendUniver();
+  fixUniver();
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(english) },

@@ -4,33 +4,33 @@ import { tooManyCells } from "../messages.js";
 import { FormulaError, errorCodes, Values, type Scalar, type PositionedArea } from "../values.js";
 
 /**
- * Cells of a sheet that one formula may read. A few whole columns are fewer; a whole sheet, which a range that is put together
- * in the formula can come to, would take hours.
+ * Most cells of a sheet that one formula may read. A few whole columns stay below it; a whole sheet, to which a
+ * computed range can extend, would take hours.
  */
-export const MOST_CELLS = 4_000_000;
+export const MAX_CELLS = 4_000_000;
 
-/** Errors as cells show them; what they had to say belongs to the cell where they arose. */
+/** Errors as cells show them; their messages belong to the cell where they arose. */
 const withoutMessages = new Map([...errorCodes].map((code) => [code, new FormulaError(code)]));
 
-/** The values of cells as formulas read them. */
+/** Values of cells as formulas read them. */
 export class Cells {
-  /** Ranges that were read, whose cells do not change any more. */
+  /** Cache of ranges whose cells no longer change. */
   readonly #ranges = new Map<string, Values>();
-  #left = MOST_CELLS;
-  /** Whether ranges are kept for later formulas: not where their cells may still change. */
+  #left = MAX_CELLS;
+  /** Whether ranges are cached for later formulas; not while their cells may still change. */
   keeps = true;
 
   constructor(readonly grid: Grid) {}
 
   nextFormula(keeps: boolean): void {
-    this.#left = MOST_CELLS;
+    this.#left = MAX_CELLS;
     this.keeps = keeps;
   }
 
   at(sheet: number, row: number, column: number): Scalar {
     const value = this.grid.get(sheet, row, column);
     if (typeof value === "number") return value + 0; // no minus zero
-    // An error that only other programs know is a text here.
+    // Errors that only other programs know are texts here.
     return value instanceof FormulaError ? (withoutMessages.get(value.error) ?? value.error) : value;
   }
 
@@ -41,7 +41,7 @@ export class Cells {
     const known = this.#ranges.get(key);
     if (known) return known;
     this.#left -= size(area);
-    if (this.#left < 0) throw new RangeError(tooManyCells(MOST_CELLS));
+    if (this.#left < 0) throw new RangeError(tooManyCells(MAX_CELLS));
     const rows: Scalar[][] = [];
     for (let row = top; row <= bottom; row++) {
       const cells: Scalar[] = [];

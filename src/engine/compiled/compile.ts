@@ -1,7 +1,7 @@
 import type { Position } from "../../cells/place.js";
 import { callFunction } from "../ours/call-function.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
-import { PlacelessMatrix } from "../native/argument.js";
+import { InlineArray } from "../native/argument.js";
 import type { NativeFunction } from "../native/define.js";
 import { natives } from "../native/natives.js";
 import { compared } from "../native/operators.js";
@@ -22,7 +22,7 @@ import { pickFrom } from "./pick.js";
 import { placeOf, places } from "./place.js";
 import { alike, lone, type CompiledStep, type Steps } from "./steps.js";
 
-/** A formula that is ready to be calculated in any cell that it was copied to. */
+/** A formula ready to be calculated in any cell that it was copied to. */
 export type Compiled = CompiledStep;
 
 const nativeFunctions: ReadonlyMap<string, NativeFunction> = new Map(natives.map((fn) => [fn.name, fn]));
@@ -37,7 +37,7 @@ const arithmetic = new Map(
   }),
 );
 const comparisons: ReadonlySet<string> = new Set(["=", "<>", "<", ">", "<=", ">="]);
-/** Names of functions that stand for operators, which no formula may call. */
+/** Names of functions that stand for operators; no formula may call them. */
 const operatorNames: ReadonlySet<string> = new Set([
   "PLUS",
   "MINUS",
@@ -48,10 +48,10 @@ const operatorNames: ReadonlySet<string> = new Set([
 ]);
 
 /**
- * Makes a function of a formula once, for as many cells as it was copied to.
+ * Compiles a formula once for all cells that it was copied to.
  *
- * @param base the cell for which the formula is written; references without "$" move along
- * @returns undefined for a formula with anything in it that is calculated by the interpreter only
+ * @param base the cell for which the formula is written; references without "$" are relative to it
+ * @returns undefined for a formula with any part that only the interpreter can calculate
  */
 export function compiled(
   { tokens, references }: Translation,
@@ -139,11 +139,14 @@ function reading(reference: WrittenReference, base: Position): Steps {
   return { whole, area, plain: (cells, at) => lone(whole(cells, at)) };
 }
 
-/** What a function gives, as the next one takes it: an array stands in no cells any more, and numbers are such as a cell can hold. */
+/**
+ * Result of a function as input to the next: arrays are no longer tied to cells, and numbers are those that a cell can
+ * hold.
+ */
 function passedOn(value: FormulaValue): FormulaValue {
   if (!(value instanceof Values)) return settled(value);
   if (value.height === 0 || value.width === 0) return formulaErrors.calculation;
-  return new PlacelessMatrix(
+  return new InlineArray(
     value.rows.map((row) => Array.from({ length: value.width }, (_, column) => settled(row[column] ?? null))),
   );
 }

@@ -4,28 +4,28 @@ import { isOperator, isSolid } from "../../formulas/tokens.js";
 import { countCells } from "../references/surroundings.js";
 import { errorCodes, type Scalar, FormulaError } from "../values.js";
 
-/** A formula taken apart. */
+/** Syntax tree of a formula. */
 export type FormulaExpression =
   | { readonly is: "value"; readonly value: Scalar }
-  /** @property whole it is counted as it stands, whole columns and rows down to their ends */
+  /** @property whole counted as it is written, whole columns and rows down to their ends */
   | { readonly is: "cells"; readonly reference: number; readonly whole: boolean }
   | { readonly is: "operation"; readonly operator: string; readonly operands: readonly FormulaExpression[] }
   | { readonly is: "call"; readonly name: string; readonly args: readonly (FormulaExpression | undefined)[] };
 
-/** How tightly operators bind; those of one line from left to right. */
-const binding = new Map(
+/** Precedence of the operators; equal ones associate to the left. */
+const precedence = new Map(
   [["=", "<>", "<", ">", "<=", ">="], ["&"], ["+", "-"], ["*", "/"], ["^"]].flatMap((line, strength) =>
     line.map((operator) => [operator, strength] as const),
   ),
 );
 
-/** Ends the reading of a formula that has something in it which is not known here. */
+/** Thrown to stop parsing a formula with anything unknown in it. */
 class Unknown extends Error {}
 
 /**
- * Takes a formula apart that is made of values, references, operators and calls.
+ * Parses a formula that consists of values, references, operators and calls.
  *
- * @returns undefined where anything else is in it
+ * @returns undefined if there is anything else in it
  */
 export function expressionOf(tokens: readonly Token[]): FormulaExpression | undefined {
   try {
@@ -50,23 +50,23 @@ class Reader {
     return all;
   }
 
-  #operation(weakest: number): FormulaExpression {
+  #operation(minPrecedence: number): FormulaExpression {
     let left = this.#signed();
     for (;;) {
       const token = this.#tokens[this.#place];
-      const strength = token?.type === tokenTypes.OPERATOR ? binding.get(token.value) : undefined;
-      if (token === undefined || strength === undefined || strength < weakest) return left;
+      const strength = token?.type === tokenTypes.OPERATOR ? precedence.get(token.value) : undefined;
+      if (token === undefined || strength === undefined || strength < minPrecedence) return left;
       this.#place++;
       left = { is: "operation", operator: token.value, operands: [left, this.#operation(strength + 1)] };
     }
   }
 
-  /** A sign binds more tightly than any operator between two values. */
+  /** A sign binds more tightly than any binary operator. */
   #signed(): FormulaExpression {
     if (this.#takes("+")) return this.#signed();
     if (!this.#takes("-")) return this.#percent();
     const operand = this.#signed();
-    // What "-" makes of a text that is written behind it is for the interpreter to say.
+    // Only the interpreter knows what "-" makes of a text literal.
     if (operand.is === "value" && typeof operand.value === "string") throw new Unknown();
     return { is: "operation", operator: "-", operands: [{ is: "value", value: 0 }, operand] };
   }
@@ -128,7 +128,7 @@ class Reader {
   }
 }
 
-/** A number as it is written; the interpreter is given one with an exponent as a product, whose last digit may differ. */
+/** A number as written. The interpreter gets one with an exponent as a product, whose last digit may differ. */
 function numberOf(text: string): FormulaExpression {
   const short = String(Number(text));
   if (!/e/i.test(text) && !short.includes("e")) return { is: "value", value: Number(text) + 0 };

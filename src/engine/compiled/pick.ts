@@ -1,11 +1,11 @@
-import { PlacelessMatrix } from "../native/argument.js";
+import { InlineArray } from "../native/argument.js";
 import { badReference, badValue } from "../native/define.js";
 import { FormulaError, Values, type FormulaValue } from "../values.js";
 import { NeedsInterpreter } from "./needs-interpreter.js";
 import { lone, type CompiledStep, type Steps } from "./steps.js";
 
 /**
- * INDEX of one row and one column. Of a range only the cells are read that are picked.
+ * INDEX with one row and one column. Only the cells picked are read, not the whole range.
  *
  * @returns undefined for other numbers of arguments
  */
@@ -47,7 +47,7 @@ interface Place {
   readonly column: number;
 }
 
-/** @throws NeedsInterpreter for what is no number, and for several rows or columns at once */
+/** @throws NeedsInterpreter for anything but a number, and for several rows or columns at once */
 function placeIn(
   { height, width }: { readonly height: number; readonly width: number },
   row: FormulaValue,
@@ -66,5 +66,5 @@ function picked(array: Values, { row, column }: Place): FormulaValue {
   if (row === 0 && column === 0) return array;
   if (row > 0 && column > 0) return array.at(row - 1, column - 1);
   const rows = row === 0 ? array.rows : array.rows.slice(row - 1, row);
-  return new PlacelessMatrix(column === 0 ? rows : rows.map((cells) => [cells[column - 1] ?? null]));
+  return new InlineArray(column === 0 ? rows : rows.map((cells) => [cells[column - 1] ?? null]));
 }

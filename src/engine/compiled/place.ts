@@ -1,10 +1,10 @@
 import { Values } from "../values.js";
 import { alike, lone, type CompiledStep, type Steps } from "./steps.js";
 
-/** Ask where cells are, not what they hold. */
+/** Functions that ask where cells are, not what they hold. */
 export const places: ReadonlySet<string> = new Set(["ROW", "COLUMN", "ROWS", "COLUMNS"]);
 
-/** @returns undefined where the argument is no reference */
+/** @returns undefined if the argument is not a reference */
 export function placeOf(name: string, [reference, ...more]: readonly Steps[]): Steps | undefined {
   if (more.length > 0) return undefined;
   if (!reference && name === "ROW") return alike((_, at) => at.row + 1);
@@ -35,6 +35,6 @@ export function placeOf(name: string, [reference, ...more]: readonly Steps[]): S
 
 const size = (first: number, last: number): number => last - first + 1;
 
-/** Rows or columns as people count them. */
+/** Rows or columns counted from 1. */
 const counted = (first: number, last: number): number[] =>
   Array.from({ length: size(first, last) }, (_, i) => first + i + 1);

@@ -2,20 +2,20 @@ import type { Position } from "../../cells/place.js";
 import { Values, type FormulaValue, type PositionedArea } from "../values.js";
 import type { Cells } from "./cells.js";
 
-/** What is done in a cell to come to a part of its formula. */
+/** Calculates a part of a formula in a cell. */
 export type CompiledStep = (cells: Cells, at: Position) => FormulaValue;
 
-/** A part of a formula, ready to be calculated. */
+/** A compiled part of a formula. */
 export interface Steps {
-  /** As functions are given it that look at what stands in cells: one cell is a range of one. */
+  /** For functions that look at cells: a single cell is a range of one. */
   readonly whole: CompiledStep;
-  /** One cell is what it holds. */
+  /** For all others: a single cell is its value. */
   readonly plain: CompiledStep;
-  /** The cells that a reference means. */
+  /** The cells of a reference. */
   readonly area?: (at: Position) => PositionedArea;
 }
 
-/** A part that stands in no cells. */
+/** A part that is not tied to cells. */
 export const alike = (step: CompiledStep): Steps => ({ whole: step, plain: step });
 
 /** An array of one value is that value. */

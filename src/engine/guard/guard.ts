@@ -16,27 +16,28 @@ import type { Surroundings } from "../references/surroundings.js";
 import { type CellTest, InterpreterMissing } from "../interpreter.js";
 import { alikeValues, elementAt, Values, type FormulaValue } from "../values.js";
 
-// A new value is only worth as much as the engine's understanding of the formula, and the file holds a proof of that: what
-// the spreadsheet program of its author made of the stored cells. So whatever is not ours is first evaluated with the
-// stored cells and must come to its stored result. This finds wrong functions, other languages, hidden rows and ranges that mean one
-// cell alike, without a list of them.
+// A new value can only be trusted if the engine understands the formula, and the file holds proof of that: the stored
+// result of the author's spreadsheet program for the stored cells. So every formula that is not ours is first evaluated
+// on the stored cells and must reproduce its stored result. This catches wrong functions, other languages, hidden rows
+// and implicit intersection alike, without a list of them.
 //
-// A formula that does more than call ours cannot be tried that way alone, because ours may rightly give something else than what
-// is stored: an instrument was changed. Where it does not come to its stored value it is still written if it is "sure":
-// all that it does beside calling ours is a matter of operators and functions whose meaning hangs on nothing outside the formula and
-// which are held against other programs in the tests. Anything else in it (SUBTOTAL, TEXT, a function for text …) needs the proof.
+// A formula that does more than call our functions cannot be tested like this alone, because our functions may rightly
+// give something other than the stored value: an instrument was changed. If it does not reproduce its stored value it
+// is still written if it is trusted, that is, if everything besides our calls consists of operators and functions that
+// depend on nothing outside the formula and are compared with other programs in the tests. Anything else in it
+// (SUBTOTAL, TEXT, a text function …) needs the proof.
 
-/** What the stored cells have shown of a formula. */
+/** What evaluation on the stored cells shows about a formula. */
 export interface Verdict {
-  /** What it comes to with the stored cells, if it is as stored. */
+  /** Its result for the stored cells, if that equals the stored one. */
   readonly reproduced?: FormulaValue;
-  /** Why its new value is not to be trusted; a sentence. */
+  /** Why its new value cannot be trusted; a sentence. */
   readonly doubt?: string;
 }
 
 const untried: Verdict = {};
 
-/** Tries formulas on the workbook as it was, each of them once. */
+/** Evaluates formulas on the workbook as it was, each of them once. */
 export class Guard {
   readonly #verdicts = new Map<number, Verdict>();
 
@@ -51,7 +52,7 @@ export class Guard {
     return this.#verdicts.get(formula) ?? untried;
   }
 
-  /** Tries those that were not tried yet. @throws InterpreterMissing */
+  /** Evaluates those not evaluated yet. @throws InterpreterMissing */
   tryAll(formulas: readonly number[], around: Surroundings, isSubtotal: CellTest): void {
     const open = formulas.filter((formula) => !this.#verdicts.has(formula));
     if (open.length === 0) return;
@@ -64,7 +65,7 @@ export class Guard {
 
   #tried(cell: FormulaCell, evaluation: Evaluation): Verdict {
     const { own, volatile, subtotals } = cell.template;
-    // The time that it was then is not in the file.
+    // The file does not say what the time was.
     if (!own && volatile) return { doubt: readsClock };
     let evaluated: Evaluated;
     try {
@@ -81,7 +82,7 @@ export class Guard {
     return { doubt: (own ? mixedUnsure : subtotals ? hiddenRows : notReproduced)(...difference) };
   }
 
-  /** The first value that does not come out as stored: new and old. */
+  /** The first value that differs from the stored one: new and old. */
   #difference(cell: FormulaCell, value: FormulaValue): readonly [string, string] | undefined {
     const area = storedArea(cell);
     const [height, width] = value instanceof Values ? [value.height, value.width] : [1, 1];
@@ -101,16 +102,16 @@ export class Guard {
   }
 }
 
-/** What a program stores beside functions of ours that it does not have, or has not heard from yet. */
+/** Values stored for our functions by a program that does not have them, or has not heard from them yet. */
 const unheard = new Set(["#NAME?", "#BUSY!", "#GETTING_DATA"]);
 
-/** Whether a cell holds nothing that tells what the spreadsheet program of its author makes of the formula. */
+/** Whether a cell's stored value says nothing about how the author's spreadsheet program understood the formula. */
 export function tellsNothing({ template, stored }: FormulaCell): boolean {
   return stored === null || (template.own && typeof stored === "object" && unheard.has(stored.error));
 }
 
 function needsProof(cell: FormulaCell): boolean {
-  return !tellsNothing(cell) && !(cell.template.own && cell.template.sure);
+  return !tellsNothing(cell) && !(cell.template.own && cell.template.isTrusted);
 }
 
 const sizeShown = (height: number, width: number): string => `${height} × ${width} cells`;

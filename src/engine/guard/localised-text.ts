@@ -3,23 +3,23 @@ import { literalText } from "../../formulas/text-literal.js";
 import type { FormulaCell } from "../plan/formula-cells.js";
 import { placesOf, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
-import { joining, type Speech, textual } from "../references/sure-functions.js";
-import { isOperatorToken, type Stretch } from "../references/calls-in-tokens.js";
+import { joining, type LocaleDependence, textual } from "../references/trusted-functions.js";
+import { isOperatorToken, type TokenRange } from "../references/calls-in-tokens.js";
 import type { Translation } from "../references/translation.js";
 import { identical, Values, type FormulaValue, type Scalar, type PositionedArea } from "../values.js";
 
-// How numbers, dates and TRUE are written in text depends on the language of the author's spreadsheet program, and the file
-// does not name it. That a stored text was reproduced proves little: "x5" is the same in every language, "x5.5" is not. So
-// a new text may be written in no way that the stored one does not show: no decimal sign, no second group of digits and
-// no word that is not there. Where numbers become text and the result no longer shows it (LEN, LEFT, a comparison), only whole
-// numbers may go in, or what went in before: these are written alike everywhere.
+// How numbers, dates and TRUE are written in text depends on the language of the author's spreadsheet program, which
+// the file does not state. Reproducing a stored text proves little: "x5" is the same in every language, "x5.5" is not.
+// So a new text may only use what the stored one shows: no decimal sign, no second group of digits and no word that is
+// not in it. If numbers become text that the result does not show (LEN, LEFT, a comparison), only whole numbers or the
+// previous values are accepted: these are written alike everywhere.
 
-/** How many cells of a range are looked at. */
-const MOST_CELLS = 10_000;
+/** Most cells of a range that are examined. */
+const MAX_CELLS = 10_000;
 
-/** Read texts as numbers or dates. */
+/** Functions that read texts as numbers or dates. */
 const reading = new Set(["VALUE", "NUMBERVALUE", "DATEVALUE", "TIMEVALUE"]);
-/** Make whole numbers, or none, of whole numbers. */
+/** Functions that turn whole numbers into whole numbers only, or into none. */
 const harmless = new Set(
   "CHOOSE COLUMN COLUMNS COUNT COUNTA IF IFERROR IFNA INDEX INT ISBLANK ISNUMBER ISTEXT MATCH NOT OR AND ROW ROWS SUM MAX MIN".split(
     " ",
@@ -27,22 +27,22 @@ const harmless = new Set(
 );
 
 /**
- * Whether a result could be another in another language.
+ * Whether a result could be different in another language.
  *
  * @param formula as seen from its cell
- * @param speech of the same formula
- * @param reads all that it reads
+ * @param dependence of the same formula on the language
+ * @param reads everything that it reads
  */
-export function languageTells(
+export function dependsOnLocale(
   cell: FormulaCell,
   formula: Translation,
-  speech: Speech,
+  dependence: LocaleDependence,
   reads: readonly PositionedArea[],
   fresh: FormulaValue,
   now: Grid,
   stored: Grid,
 ): boolean {
-  const { shows, formats, hidden } = speech;
+  const { shows, formats, hidden } = dependence;
   if (hidden.some((stretch) => !isQuiet(stretch, formula, now, stored))) return true;
   if (!shows) return false;
   const literals = formula.tokens.flatMap(({ type, value }) =>
@@ -54,9 +54,9 @@ export function languageTells(
   return [...marksOf(elementsOf(fresh), texts(now), formats)].some((mark) => !isShown(mark, shown));
 }
 
-/** Whether nothing in a part of a formula is a number that languages write differently, or all is as it was. */
+/** Whether a part of a formula holds no number that languages write differently, or nothing in it has changed. */
 function isQuiet(
-  { start, end }: Stretch,
+  { start, end }: TokenRange,
   { tokens, references }: Translation,
   now: Grid,
   stored: Grid,
@@ -65,7 +65,7 @@ function isQuiet(
   const areas = part.flatMap((token) => (isRange(token) ? (references[Number(token.value)] ?? []) : []));
   const finds = part.some(({ value }) => value === "INDIRECT" || value === "OFFSET");
   const valuesIn = (area: PositionedArea, grid: Grid): Scalar[] | undefined =>
-    sizeOf(area, grid) > MOST_CELLS
+    sizeOf(area, grid) > MAX_CELLS
       ? undefined
       : placesOf(inUse(area, grid)).map(([row, column]) => grid.get(area.sheet, row, column));
   const seen = areas.map((area) => [valuesIn(area, now), valuesIn(area, stored)] as const);
@@ -101,7 +101,7 @@ function isAlike(value: Scalar, isRead: boolean): boolean {
   return typeof value !== "boolean";
 }
 
-/** The signs within numbers, and the words, that texts have beside what is known to be text. */
+/** The separators and words in texts, apart from known literals. */
 function marksOf(values: readonly Scalar[], known: readonly string[], hasFormats: boolean): Set<string> {
   const marks = new Set<string>();
   const longestFirst = [...new Set(known)].filter((text) => text !== "").sort((a, b) => b.length - a.length);
@@ -126,7 +126,7 @@ const isShown = (mark: string, shown: ReadonlySet<string>): boolean =>
   [...shown].some((each) => each === mark || (/^[^\p{L}]+$/u.test(mark) && each.includes(mark)));
 
 function textsIn(area: PositionedArea, grid: Grid): string[] {
-  if (sizeOf(area, grid) > MOST_CELLS) return [];
+  if (sizeOf(area, grid) > MAX_CELLS) return [];
   return placesOf(inUse(area, grid)).flatMap(([row, column]) => {
     const value = grid.get(area.sheet, row, column);
     return typeof value === "string" ? [value] : [];

@@ -6,8 +6,8 @@ const isUsable = (value: Scalar): boolean =>
   value !== null && value !== "" && !(value instanceof FormulaError);
 
 /**
- * Whether a value that a formula had would be lost by what it comes to for want of an instrument: as an error, or as
- * whatever the formula makes of one.
+ * Whether a formula's value would be lost because an instrument is missing: to an error, or to whatever the formula
+ * makes of one.
  */
 export const lostForInstruments = (
   cell: Pick<FormulaCell, "formula" | "sheet" | "row" | "column">,

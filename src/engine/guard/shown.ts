@@ -1,6 +1,6 @@
 import { FormulaError, type Scalar } from "../values.js";
 
-/** A value in a sentence. */
+/** A value for use in a sentence. */
 export function shownScalar(value: Scalar): string {
   if (value === null) return "nothing";
   if (value instanceof FormulaError) return value.error;

@@ -1,21 +1,21 @@
 import { elementAt, Values, type FormulaValue, type Scalar } from "../values.js";
 
 /**
- * What a function is given, its cells already read. A reference to one cell stays a matrix of one value: some functions pass
- * over what stands in cells, but not over what is written into the formula. Left out, it is undefined; left empty
- * between two commas, null.
+ * An argument of a function, with its cells already read. A reference to one cell stays a matrix of one value: some
+ * functions skip certain values in cells, but not literals in the formula. Undefined if omitted, null if left empty
+ * between two commas.
  */
 export type Argument = Scalar | Values | undefined;
 
-/** A calculation that is known to come out differently in Excel, or in one of its languages, so it is not done here. */
+/** A calculation whose result is known to differ in Excel, or in one of its languages, so it is not done here. */
 export class NotHere extends Error {
   override readonly name = "NotHere";
 }
 
-/** An array that stands in no cells: written into the formula, or calculated by it. */
-export class PlacelessMatrix extends Values {}
+/** An array that is not a reference: a literal in the formula, or calculated by it. */
+export class InlineArray extends Values {}
 
-/** The one value of an argument that is no range of several. */
+/** The single value of an argument that is not a range of several. */
 export function single(argument: Argument): Scalar | undefined {
   return argument instanceof Values ? argument.at(0, 0) : argument;
 }
@@ -24,7 +24,7 @@ export function isSeveral(argument: Argument): argument is Values {
   return argument instanceof Values && (argument.height > 1 || argument.width > 1);
 }
 
-/** An argument as rows of values; one value is one row of one. */
+/** An argument as rows of values; a single value is one row of one. */
 export function rowsOf(argument: Argument): readonly (readonly Scalar[])[] {
   return argument instanceof Values ? argument.rows : [[argument ?? null]];
 }
@@ -34,8 +34,8 @@ export function cellsOf(argument: Argument): readonly Scalar[] {
   return rowsOf(argument).flat();
 }
 
-/** Calls once for each place of the arguments' common shape: a row, a column or one value is repeated. */
-export function lifted(
+/** Calls a function for each place of the arguments' common shape, broadcasting rows, columns and single values. */
+export function broadcast(
   args: readonly Argument[],
   f: (...values: (Scalar | undefined)[]) => Scalar,
 ): FormulaValue {

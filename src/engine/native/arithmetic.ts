@@ -15,7 +15,7 @@ function ofNumber(name: string, f: (x: number) => Scalar): NativeFunction {
   return ofValues(name, [number], f);
 }
 
-/** Excel refuses such angles, others calculate with what digits are left of them. */
+/** Excel refuses larger angles; others calculate with the digits that are left of them. */
 const LARGEST_ANGLE = 2 ** 27;
 
 function ofAngle(name: string, f: (x: number) => number): NativeFunction {
@@ -31,7 +31,7 @@ function factorial(n: number): number {
   return product;
 }
 
-/** n over k, multiplied up so that no factorial overflows. */
+/** n over k, multiplied step by step so that no factorial overflows. */
 function combinations(n: number, k: number): Scalar {
   if (n < 0 || k < 0 || k > n) return badNumber;
   let product = 1;
@@ -50,7 +50,7 @@ function commonDivisor(a: number, b: number): number {
   return b === 0 ? a : commonDivisor(b, a % b);
 }
 
-/** Whole numbers from 0 on, folded into one. Blanks among cells are 0; text and truth are refused. */
+/** Folds whole numbers from 0 on. Blank cells are 0; text and logical values are refused. */
 function ofWholes(name: string, fold: (a: number, b: number) => number): NativeFunction {
   return ofArrays(name, [1, MANY], (...args: readonly Argument[]) => {
     let result: number | undefined;
@@ -105,7 +105,7 @@ function logarithm(x: number, base: number): Scalar {
   return base === 2 ? Math.log2(x) : Math.log(x) / Math.log(base);
 }
 
-/** Of the divisor's sign. */
+/** With the sign of the divisor. */
 function remainder(a: number, b: number): Scalar {
   if (b === 0) return divisionByZero;
   const rest = a - b * Math.floor(a / b);

@@ -11,12 +11,12 @@ function transposed(rows: Rows): Scalar[][] {
   return (rows[0] ?? []).map((_, column) => rows.map((row) => row[column] ?? null));
 }
 
-/** An array of what is left of it; nothing left is #CALC!. */
+/** An array of the remaining rows; none is #CALC!. */
 function arrayOf(rows: Rows): FormulaValue {
   return rows.length === 0 || rows[0]?.length === 0 ? formulaErrors.calculation : new Values(rows);
 }
 
-/** Numbers before text before truth, errors behind them, blanks last whichever way. */
+/** Numbers before text before logical values, errors after them; blanks last in either direction. */
 function inOrder(direction: number): (a: Scalar, b: Scalar) => number {
   const rank = (value: Scalar): number => (value === null ? 2 : value instanceof FormulaError ? 1 : 0);
   return (a, b) => {
@@ -111,7 +111,7 @@ function unique(array: Argument, byColumn: Argument, once: Argument): FormulaVal
   return arrayOf(sideways ? transposed(kept) : kept);
 }
 
-/** The most values that a formula may put into cells here. */
+/** Most values that a formula may write to cells here. */
 const MOST = rowLimit;
 
 function sequence(...args: readonly Argument[]): FormulaValue {
@@ -134,7 +134,7 @@ function sequence(...args: readonly Argument[]): FormulaValue {
   );
 }
 
-/** Puts arrays beside or below each other; what is missing is #N/A. */
+/** Stacks arrays side by side or below each other; missing values are #N/A. */
 function stacked(arrays: readonly Argument[]): Values {
   const all = arrays.map(rowsOf);
   const width = Math.max(...all.map((rows) => rows[0]?.length ?? 0));
@@ -147,7 +147,7 @@ function stacked(arrays: readonly Argument[]): Values {
   );
 }
 
-/** The numbers of two rectangles, multiplied as matrices. */
+/** Matrix product of two rectangles of numbers. */
 function product(first: Argument, second: Argument): FormulaValue {
   const [a, b] = [rowsOf(first), rowsOf(second)];
   for (const value of [...a.flat(), ...b.flat()]) {

@@ -1,14 +1,14 @@
 import { FormulaError, formulaErrors, finite, type Scalar } from "../values.js";
 import { NotHere } from "./argument.js";
 
-/** Turns a value into what a parameter takes, or into the error that the whole call comes to. */
+/** Converts a value to what a parameter takes, or to the error that becomes the result of the whole call. */
 export type Converter<T> = (value: Scalar | undefined) => T | FormulaError;
 
 const plainNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?(%?)$/i;
 
 /**
- * Text as the number it spells. Digits with a point mean the same in most of Excel's languages; dates, amounts of money and
- * grouped digits do not, so these are not read.
+ * Reads text as the number it spells. Digits with a point mean the same in most of Excel's languages; dates, currency
+ * and digit grouping do not, so these are not read.
  *
  * @throws NotHere for text that may be one of those
  */
@@ -21,7 +21,9 @@ export function numberIn(text: string): number | FormulaError {
   return formulaErrors.value;
 }
 
-/** Dates, times, fractions, amounts: digits with separators, and at most the name of a month or AM and PM among them. */
+/**
+ * Dates, times, fractions, amounts: digits with separators, and at most the name of a month or AM and PM among them.
+ */
 function mayBeNumber(text: string): boolean {
   const words = text.match(/[a-z]+/gi) ?? [];
   const months = /^(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mai|okt|dez|am|pm|a|p|e)[a-z]*$/i;
@@ -35,7 +37,7 @@ export const number: Converter<number> = (value) => {
 };
 
 /**
- * A number, and no truth in its place: functions that once came with an add-in of Excel refuse it, others take it.
+ * A number, but not a logical value: functions that once came with an Excel add-in refuse those, others accept them.
  *
  * @throws NotHere for TRUE and FALSE
  */
@@ -49,7 +51,7 @@ export const strictWhole: Converter<number> = (value) => {
   return read instanceof FormulaError ? read : Math.trunc(read);
 };
 
-/** A number without what is behind its decimal point. */
+/** A number truncated to an integer. */
 export const whole: Converter<number> = (value) => {
   const read = number(value);
   return read instanceof FormulaError ? read : Math.trunc(read);
@@ -68,27 +70,27 @@ export const logical: Converter<boolean> = (value) => {
   return truthIn(value) ?? formulaErrors.value;
 };
 
-/** The value as it is, unless it is an error. */
+/** Any value except an error. */
 export const scalar: Converter<Exclude<Scalar, FormulaError>> = (value) => value ?? null;
 
-/** The value as it is, errors too. */
+/** Any value, errors included. */
 export const any = (value: Scalar | undefined): Scalar => value ?? null;
 
-/** "TRUE" and "FALSE", as text, in any letters; undefined for other text. */
+/** "TRUE" and "FALSE" as text, in any case; undefined for other text. */
 export function truthIn(value: string): boolean | undefined {
   const letters = value.toUpperCase();
   return letters === "TRUE" ? true : letters === "FALSE" ? false : undefined;
 }
 
-/** Takes a default where the argument is left out. */
+/** Uses a default if the argument is omitted. */
 export function optional<T>(convert: Converter<T>, otherwise: T): Converter<T> {
   return (value) => (value === undefined ? otherwise : convert(value));
 }
 
 /**
- * A number as it is joined to text: 15 digits, as Excel's General format has them.
+ * A number as concatenated to text: 15 digits, as in Excel's General format.
  *
- * @throws NotHere for numbers so small that programs write them in different ways
+ * @throws NotHere for numbers so small that programs write them differently
  */
 function numberText(value: number): string {
   const rounded = Number(value.toPrecision(15));

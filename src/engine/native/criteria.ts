@@ -1,5 +1,5 @@
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, cellsOf, lifted, NotHere } from "./argument.js";
+import { type Argument, cellsOf, broadcast, NotHere } from "./argument.js";
 import { compareValues, compareTexts, nearlyEqual } from "./compare.js";
 import { truthIn } from "./convert.js";
 import { badValue, divisionByZero, MANY, type NativeFunction, ofArrays } from "./define.js";
@@ -25,7 +25,7 @@ function criterion(given: Scalar): Test {
   return ordered(operator, wanted);
 }
 
-/** "" counts what shows nothing, "=" what is blank, "<>" what is not; nothing is less or more than nothing. */
+/** "" matches cells that show nothing, "=" blank ones, "<>" non-blank ones; nothing is less or greater than a blank. */
 function ofNothing(operator: string): Test {
   if (operator === "") return (value) => value === null || value === "";
   if (operator === "=") return (value) => value === null;
@@ -59,7 +59,7 @@ function equalTo(wanted: Scalar): Test {
   return (value) => typeof value === "string" && compareTexts(value, wanted) === 0;
 }
 
-/** Numbers are compared with numbers only, text with text, truth with truth. */
+/** Numbers are compared with numbers only, text with text, logical values with logical values. */
 function ordered(operator: string, wanted: Scalar): Test {
   if (wanted instanceof FormulaError || wanted === null) return () => false;
   const isIn = (order: number): boolean =>
@@ -68,7 +68,7 @@ function ordered(operator: string, wanted: Scalar): Test {
     !(value instanceof FormulaError) && typeof value === typeof wanted && isIn(compareValues(value, wanted));
 }
 
-/** Where every range meets its criterion; undefined if the ranges are not of one shape. */
+/** Where every range meets its criterion; undefined if the ranges differ in shape. */
 function matching(pairs: readonly Argument[], criteria: readonly Scalar[]): boolean[] | undefined {
   const ranges = pairs.filter((_, i) => i % 2 === 0);
   const [first] = ranges;
@@ -82,7 +82,7 @@ function matching(pairs: readonly Argument[], criteria: readonly Scalar[]): bool
   return (lists[0] ?? []).map((_, place) => tests.every((test, i) => test(lists[i]?.[place] ?? null)));
 }
 
-/** What to make of the chosen cells: their numbers, or the first error among them. */
+/** Applies a function to the numbers of the chosen cells, or returns the first error among them. */
 function ofChosen(f: (numbers: readonly number[]) => Scalar): (cells: readonly Scalar[]) => Scalar {
   return (cells) => {
     const error = cells.find((value) => value instanceof FormulaError);
@@ -90,10 +90,10 @@ function ofChosen(f: (numbers: readonly number[]) => Scalar): (cells: readonly S
   };
 }
 
-/** With a range of criteria in place of one, one result for each. */
+/** With a range of criteria instead of one, gives a result for each. */
 function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]) => Scalar): FormulaValue {
   const criteria = pairs.filter((_, i) => i % 2 === 1);
-  return lifted(criteria, (...values) => {
+  return broadcast(criteria, (...values) => {
     const matches = matching(
       pairs,
       values.map((value) => value ?? null),
@@ -102,7 +102,7 @@ function forCriteria(pairs: readonly Argument[], f: (matches: readonly boolean[]
   });
 }
 
-/** Range and criterion, and the cells to take, which are the same if not given. */
+/** Range, criterion, and the cells to use, which default to the range. */
 function withOne(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeFunction {
   return ofArrays(name, [2, 3], (range, given, taken = range) => {
     const isAlike =
@@ -110,14 +110,14 @@ function withOne(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeF
       taken instanceof Values &&
       range.height === taken.height &&
       range.width === taken.width;
-    // Excel takes as many cells as the range has, from the first one of those given: cells that are not seen here.
+    // Excel uses as many cells as the range has, from the first one given; these are not known here.
     if (!isAlike) throw new NotHere(`${name} is given ranges of two shapes`);
     const cells = cellsOf(taken);
     return forCriteria([range, given], (matches) => f(cells.filter((_, i) => matches[i])));
   });
 }
 
-/** The cells to take first, then pairs of range and criterion. */
+/** The cells to use first, then pairs of range and criterion. */
 function withMany(name: string, f: (cells: readonly Scalar[]) => Scalar): NativeFunction {
   return ofArrays(name, [3, MANY], (taken, ...pairs) => {
     const [range] = pairs;

@@ -3,8 +3,8 @@ import { NotHere } from "./argument.js";
 import { logical, number, optional, strictNumber, strictWhole, text, whole } from "./convert.js";
 import { badNumber, type NativeFunction, ofValues } from "./define.js";
 
-// Days count from 1 January 1900, and 1900 counts as a leap year, as in every spreadsheet since the first ones: day 60 is
-// the 29 February that never was.
+// Days count from 1 January 1900, and 1900 counts as a leap year, as in every spreadsheet since the first: day 60 is 29
+// February 1900, which never existed.
 
 const DAY = 86_400_000;
 const LAST_DAY = 2_958_465; // 31 December 9999
@@ -25,7 +25,7 @@ export function calendarDay(serial: number): CalendarDay | FormulaError {
   return { year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate() };
 }
 
-/** Months and days out of range run on into others. */
+/** Months and days out of range carry over. */
 export function serialOf(year: number, month: number, day: number): number | FormulaError {
   const date = new Date(0);
   date.setUTCFullYear(year, month - 1, day);
@@ -48,7 +48,7 @@ function ofDay(name: string, f: (day: CalendarDay) => Scalar): NativeFunction {
   });
 }
 
-/** Seconds since midnight; half a second counts as one. */
+/** Seconds since midnight, rounded half up. */
 function ofTime(name: string, f: (seconds: number) => number): NativeFunction {
   return ofValues(name, [number], (serial) => {
     if (serial < 0 || serial > LAST_DAY + 1) return badNumber;
@@ -70,7 +70,7 @@ function inMonths(serial: number, months: number, pick: (day: number, last: numb
 /** 0 for Sunday. */
 export const weekdayOf = (serial: number): number => (Math.floor(serial) - 1) % 7;
 
-/** The day that a kind of week begins with, 0 for Sunday. */
+/** First day of the week for each kind of week, 0 for Sunday. */
 const weekStarts: ReadonlyMap<number, number> = new Map([
   [1, 0],
   [2, 1],
@@ -122,14 +122,14 @@ function dateDifference(from: number, to: number, unit: string): Scalar {
       return months % 12;
     case "MD":
     case "YD":
-      // Microsoft itself advises against them: they come out differently from version to version.
+      // Microsoft itself advises against these units: their results differ from version to version.
       throw new NotHere(`DATEDIF with "${unit}" is calculated in different ways`);
     default:
       return badNumber;
   }
 }
 
-/** Twelve months of 30 days, the way of the United States or of Europe. */
+/** Years of twelve months of 30 days, by the US or the European method. */
 function days360(from: number, to: number, european: boolean): Scalar {
   const [a, b] = [calendarDay(from), calendarDay(to)];
   if (isNoDay(a)) return a;

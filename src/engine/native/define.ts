@@ -1,8 +1,8 @@
 import { FormulaError, formulaErrors, finite, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, lifted } from "./argument.js";
+import { type Argument, broadcast } from "./argument.js";
 import type { Converter } from "./convert.js";
 
-/** A function, or an operator, as Excel calculates it. */
+/** A function or operator, calculated as in Excel. */
 export interface NativeFunction {
   /** In capitals, without a file's prefix. */
   readonly name: string;
@@ -11,16 +11,16 @@ export interface NativeFunction {
   readonly calculate: (...args: readonly Argument[]) => FormulaValue;
 }
 
-/** Arguments that Excel allows in one call. */
+/** Most arguments that Excel allows in one call. */
 export const MANY = 255;
 
 type Converters<T extends readonly unknown[]> = { readonly [K in keyof T]: Converter<T[K]> };
 
 /**
- * A function of single values. Arrays in their place give an array of results. The first argument that cannot be
- * converted is the result; what is no number is #NUM!.
+ * A function of single values. Given arrays, it returns an array of results. The first argument that cannot be
+ * converted is the result; NaN is #NUM!.
  *
- * @param fewest how many arguments are needed; all of them, if not given
+ * @param fewest how many arguments are needed; all of them by default
  */
 export function ofValues<T extends readonly unknown[]>(
   name: string,
@@ -37,10 +37,10 @@ export function ofValues<T extends readonly unknown[]>(
     }
     return settled(f(...(converted as unknown as T)));
   };
-  return { name, fewest, most: converters.length, calculate: (...args) => lifted(args, call) };
+  return { name, fewest, most: converters.length, calculate: (...args) => broadcast(args, call) };
 }
 
-/** A function that looks at its arguments as a whole. */
+/** A function of whole arguments. */
 export function ofArrays(
   name: string,
   [fewest, most]: readonly [fewest: number, most: number],
@@ -61,7 +61,7 @@ function settled(value: Scalar): Scalar {
   return typeof value === "number" ? finite(value) : value;
 }
 
-/** The same function under a second name. */
+/** The same function under another name. */
 export function alias(name: string, fn: NativeFunction): NativeFunction {
   return { ...fn, name };
 }

@@ -1,13 +1,13 @@
 import { FormulaError, type Scalar } from "../values.js";
 import { compareTexts, isSameValue, nearlyEqual } from "./compare.js";
 
-// Thousands of formulas look for something in one and the same column. Going through it for each of them would take the square of
-// its length, so a list that is asked again and again is put in order once.
+// Thousands of formulas may search the same column. Scanning it for each would take quadratic time, so a list that is
+// searched repeatedly is sorted once.
 
-/** How often a list is gone through before it is put in order. */
+/** Scans of a list before it is sorted. */
 const FEW = 4;
 
-/** Values of one kind in order, each once, with the first place that holds it. */
+/** Distinct values of one type in order, each with its first place. */
 interface Ordered<T> {
   readonly values: readonly T[];
   readonly places: readonly number[];
@@ -21,7 +21,7 @@ interface Known {
 
 const lists = new WeakMap<readonly Scalar[], Known>();
 
-/** The first place of a list, which does not change any more, that holds a value. -1 if there is none. */
+/** First place of a value in a list that no longer changes; -1 if there is none. */
 export function firstSame(sought: Exclude<Scalar, FormulaError>, list: readonly Scalar[]): number {
   if (sought === null) return -1;
   const known = lists.get(list) ?? { asked: 0 };
@@ -35,7 +35,7 @@ export function firstSame(sought: Exclude<Scalar, FormulaError>, list: readonly 
     return found !== undefined && compareTexts(found, sought) === 0 ? (places[at] ?? -1) : -1;
   }
   const { values, places } = (known.numbers ??= inOrder(list, isNumber, (a, b) => a - b));
-  // Numbers that differ in their last bits are one, so there may be several.
+  // Numbers that differ in their last bits are equal, so there may be several.
   const reach = Math.abs(sought) * 2 ** -47;
   let first = -1;
   for (let at = firstNotBelow(values, (value) => value < sought - reach); at < values.length; at++) {
@@ -78,7 +78,7 @@ function firstNotBelow<T>(values: readonly T[], isBelow: (value: T) => boolean):
 
 type Rows = readonly (readonly Scalar[])[];
 
-/** Makes lists of ranges, each once for as long as the range is kept. */
+/** Creates lists from ranges, once for as long as the range is cached. */
 function keeping(make: (rows: Rows) => readonly Scalar[]): (rows: Rows) => readonly Scalar[] {
   const made = new WeakMap<Rows, readonly Scalar[]>();
   return (rows) => {

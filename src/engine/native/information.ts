@@ -1,16 +1,16 @@
 import { FormulaError, type Scalar } from "../values.js";
-import { type Argument, isSeveral, lifted, single } from "./argument.js";
+import { type Argument, isSeveral, broadcast, single } from "./argument.js";
 import { number } from "./convert.js";
 import { badValue, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
 
-/** Asks something of every value, errors included. */
+/** A test of any value, errors included. */
 function asks(name: string, f: (value: Scalar) => Scalar): NativeFunction {
-  return ofArrays(name, [1, 1], (argument: Argument) => lifted([argument], (value) => f(value ?? null)));
+  return ofArrays(name, [1, 1], (argument: Argument) => broadcast([argument], (value) => f(value ?? null)));
 }
 
 const isError = (value: Scalar): value is FormulaError => value instanceof FormulaError;
 
-/** A number is asked for, and neither truth nor a blank between two commas will do. */
+/** Requires a number; neither a logical value nor an empty argument will do. */
 function parity(name: string, isIt: (whole: number) => boolean): NativeFunction {
   return asks(name, (value) => {
     if (typeof value === "boolean") return badValue;

@@ -1,12 +1,12 @@
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, cellsOf, isSeveral, lifted, NotHere, single } from "./argument.js";
+import { type Argument, cellsOf, isSeveral, broadcast, NotHere, single } from "./argument.js";
 import { compareValues } from "./compare.js";
 import { logical, truthIn } from "./convert.js";
 import { badValue, MANY, type NativeFunction, notAvailable, ofArrays, ofValues } from "./define.js";
 
 /**
- * The truths among the arguments: text in cells is passed over, text written into the formula must say TRUE or
- * FALSE. The first error is the result.
+ * The logical values of the arguments: text in cells is skipped, text literals must say TRUE or FALSE. The first error
+ * is the result.
  */
 function truthsOf(args: readonly Argument[]): boolean[] | FormulaError {
   const truths: boolean[] = [];
@@ -23,7 +23,7 @@ function truthsOf(args: readonly Argument[]): boolean[] | FormulaError {
   return truths.length === 0 ? badValue : truths;
 }
 
-/** @throws NotHere for other text: #VALUE! in Excel, passed over by others */
+/** @throws NotHere for other text: #VALUE! in Excel, skipped by others */
 function spelledTruth(text: string): boolean {
   const truth = truthIn(text);
   if (truth === undefined) throw new NotHere(`it takes the text "${text}" for TRUE or FALSE`);
@@ -37,7 +37,7 @@ function ofTruths(name: string, f: (truths: readonly boolean[]) => boolean): Nat
   });
 }
 
-/** Chooses by a condition: whole arguments where there is one condition, value by value where there are several. */
+/** Chooses by a condition: whole arguments for a single condition, value by value for an array. */
 function chosen(
   condition: Argument,
   choose: (truth: boolean) => Argument,
@@ -47,17 +47,17 @@ function chosen(
     const truth = logical(single(condition));
     return truth instanceof FormulaError ? truth : (choose(truth) ?? null);
   }
-  return lifted([condition, ...others], (value, yes, no) => {
+  return broadcast([condition, ...others], (value, yes, no) => {
     const truth = logical(value);
     return truth instanceof FormulaError ? truth : truth ? (yes ?? null) : (no ?? null);
   });
 }
 
-/** The value itself, or another one instead of some errors. */
+/** The value itself, or a substitute for certain errors. */
 function instead(name: string, isReplaced: (value: Scalar) => boolean): NativeFunction {
   return ofArrays(name, [2, 2], (value, otherwise) =>
     isSeveral(value) || (isSeveral(otherwise) && isReplaced(single(value) ?? null))
-      ? lifted([value, otherwise], (one = null, other = null) => (isReplaced(one) ? other : one))
+      ? broadcast([value, otherwise], (one = null, other = null) => (isReplaced(one) ? other : one))
       : ((isReplaced(single(value) ?? null) ? otherwise : value) ?? null),
   );
 }
@@ -97,11 +97,11 @@ export const logicalFunctions: readonly NativeFunction[] = [
   ofArrays("IFS", [2, MANY], (...pairs) => {
     if (pairs.length % 2 === 1) return notAvailable;
     if (!pairs.some((argument, i) => i % 2 === 0 && isSeveral(argument))) return firstTrue(pairs);
-    return lifted(pairs, (...values) => single(firstTrue(values)) ?? null);
+    return broadcast(pairs, (...values) => single(firstTrue(values)) ?? null);
   }),
   ofArrays("SWITCH", [3, MANY], (...args) =>
     isSeveral(args[0])
-      ? lifted(args, (...values) => single(switched(values[0], ...values.slice(1))) ?? null)
+      ? broadcast(args, (...values) => single(switched(values[0], ...values.slice(1))) ?? null)
       : switched(args[0], ...args.slice(1)),
   ),
   instead("IFERROR", (value) => value instanceof FormulaError),

@@ -2,7 +2,7 @@ import { lastColumn, lastRow } from "../../cells/limits.js";
 import { columnLetters } from "../../cells/a1.js";
 import { quoted } from "../../formulas/sheet-name.js";
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, cellsOf, isSeveral, lifted, NotHere, rowsOf, single } from "./argument.js";
+import { type Argument, cellsOf, isSeveral, broadcast, NotHere, rowsOf, single } from "./argument.js";
 import { compareValues } from "./compare.js";
 import { any, logical, optional, text, whole } from "./convert.js";
 import {
@@ -21,9 +21,10 @@ type Rows = readonly (readonly Scalar[])[];
 type Sought = Exclude<Scalar, FormulaError>;
 
 /**
- * A value is looked for among its like, but other programs take a truth for 1 or 0, and text for more than any number.
+ * A value is searched for among values of its type, but other programs take TRUE for 1 and text for more than any
+ * number.
  *
- * @throws NotHere where nothing is of the kind of the value sought, and it matters
+ * @throws NotHere if nothing has the type of the value sought, and it matters
  */
 function askedOf(sought: Sought, list: readonly Scalar[], isExact: boolean): void {
   if (isExact && typeof sought !== "boolean") return;
@@ -31,7 +32,7 @@ function askedOf(sought: Sought, list: readonly Scalar[], isExact: boolean): voi
     throw new NotHere("it looks for a value among values of other kinds");
 }
 
-/** The first place that holds the value; text may have wildcards. -1 if there is none. */
+/** First place of the value; text may have wildcards. -1 if there is none. */
 function exactPlace(sought: Sought, list: readonly Scalar[], wildcards: boolean): number {
   askedOf(sought, list, true);
   if (wildcards && typeof sought === "string" && hasWildcard(sought)) {
@@ -42,10 +43,10 @@ function exactPlace(sought: Sought, list: readonly Scalar[], wildcards: boolean)
 }
 
 /**
- * The last place whose value is not beyond the one sought, in a list in order. Values of another kind are passed over.
+ * Last place whose value is not beyond the one sought, in a sorted list. Values of other types are skipped.
  *
- * @param direction 1 for a rising list, -1 for a falling one
- * @throws NotHere for a list that is not in order: what Excel finds there follows from how it halves the list
+ * @param direction 1 for ascending, -1 for descending
+ * @throws NotHere for an unsorted list: Excel's result depends on its binary search
  */
 function sortedPlace(sought: Sought, list: readonly Scalar[], direction: 1 | -1): number {
   askedOf(sought, list, false);
@@ -61,9 +62,9 @@ function sortedPlace(sought: Sought, list: readonly Scalar[], direction: 1 | -1)
   return found;
 }
 
-/** Looks for each of the values sought; errors pass through, a blank is 0. */
+/** Searches for each of the values; errors pass through, a blank is 0. */
 function forEach(sought: Argument, find: (value: Sought) => Scalar): FormulaValue {
-  return lifted([sought], (value) => (value instanceof FormulaError ? value : find(value ?? 0)));
+  return broadcast([sought], (value) => (value instanceof FormulaError ? value : find(value ?? 0)));
 }
 
 function match(sought: Argument, among: Argument, kind: Argument): FormulaValue {
@@ -78,7 +79,7 @@ function match(sought: Argument, among: Argument, kind: Argument): FormulaValue 
   });
 }
 
-/** VLOOKUP and HLOOKUP: looks in the first line of a table, and takes from another line. */
+/** VLOOKUP and HLOOKUP: searches the first line of a table, and returns from another line. */
 function fromTable(
   keysOf: (rows: Rows) => readonly Scalar[],
   at: (rows: Rows, line: number, place: number) => Scalar | undefined,
@@ -88,7 +89,7 @@ function fromTable(
     const rows = rowsOf(table);
     const near = approximate === undefined ? true : logical(single(approximate));
     const keys = keysOf(rows);
-    return lifted([sought, index], (value, wanted) => {
+    return broadcast([sought, index], (value, wanted) => {
       if (value instanceof FormulaError) return value;
       const line = whole(wanted);
       if (line instanceof FormulaError) return line;
@@ -102,7 +103,9 @@ function fromTable(
   };
 }
 
-/** Looks in a row or column, or in the longer side of a table, and takes from another one, or from the table's far side. */
+/**
+ * Searches a row, a column, or the longer side of a table, and returns from another one, or from the table's far side.
+ */
 function lookup(sought: Argument, among: Argument, results: Argument): FormulaValue {
   const rows = rowsOf(among);
   const width = rows[0]?.length ?? 0;
@@ -126,7 +129,7 @@ interface Search {
   readonly order: number;
 }
 
-/** Exact (0), or else the next smaller (-1) or larger (1), or with wildcards (2); from the first (1) or from the last (-1). */
+/** Exact (0), next smaller (-1), next larger (1), or wildcards (2); from the first (1) or from the last (-1). */
 function searched(value: Sought | FormulaError, list: readonly Scalar[], { kind, order }: Search): number {
   if (value instanceof FormulaError) return -1;
   if (Math.abs(order) !== 1) throw new NotHere("it asks for a search by halves");
@@ -202,14 +205,14 @@ function choose(index: Argument, ...choices: readonly Argument[]): FormulaValue 
     return place < 1 || place > choices.length ? badValue : (choices[place - 1] ?? null);
   };
   if (!isSeveral(index)) return pick(single(index)) ?? null;
-  return lifted([index, ...choices], (value, ...values) => {
+  return broadcast([index, ...choices], (value, ...values) => {
     const place = whole(value);
     if (place instanceof FormulaError) return place;
     return place < 1 || place > values.length ? badValue : (values[place - 1] ?? null);
   });
 }
 
-/** "$B$3" and its like. Kinds from 1 to 4 leave out one "$" or both. */
+/** "$B$3" and similar. Kinds 1 to 4 leave out one "$" or both. */
 function addressOf(row: number, column: number, kind: number, isA1: boolean, sheet: string): Scalar {
   if (row < 1 || column < 1 || row > lastRow + 1 || column > lastColumn + 1 || kind < 1 || kind > 4)
     return badValue;

@@ -11,13 +11,13 @@ import { numberFormatFunctions } from "./number-format.js";
 import { operators } from "./operators.js";
 import { pairFunctions } from "./pairs.js";
 import { roundingFunctions } from "./rounding.js";
-import { spreadFunctions } from "./spread.js";
+import { statisticalFunctions } from "./statistics.js";
 import { sumFunctions } from "./sums.js";
 import { textFunctions } from "./texts.js";
 import { unitFunctions } from "./units.js";
 import { workdayFunctions } from "./workdays.js";
 
-/** Operators and functions of spreadsheets as Excel calculates them, in place of the engine's own. */
+/** Operators and functions of spreadsheets, calculated as in Excel; they replace the interpreter's own. */
 export const natives: readonly NativeFunction[] = [
   ...operators,
   ...logicalFunctions,
@@ -25,7 +25,7 @@ export const natives: readonly NativeFunction[] = [
   ...arithmeticFunctions,
   ...roundingFunctions,
   ...sumFunctions,
-  ...spreadFunctions,
+  ...statisticalFunctions,
   ...pairFunctions,
   ...criteriaFunctions,
   ...lookupFunctions,

@@ -4,19 +4,22 @@ import { NotHere } from "./argument.js";
 import { any, number, text } from "./convert.js";
 import { type NativeFunction, ofValues } from "./define.js";
 
-/** Digits with a point, groups, percent, exponent, sections and plain text: written alike by every program in one language. */
+/**
+ * Digits with a point, groups, percent, exponent, sections and literal text: written alike by every program in one
+ * language.
+ */
 const ofNumbers = /^(?:[0#?.,%;()\- ]|E[+-]0+|"[^"]*")+$/i;
 
-/** Year, month, day and hour, minute, second in digits; in brackets the hours go on past a day. */
+/** Year, month, day, hour, minute and second in digits; hours in brackets continue past a day. */
 const ofDays = /^(?:y+|m{1,2}|d{1,2}|h{1,2}|s{1,2}|\[(?:h{1,2}|m{1,2}|s{1,2})\]|[-:/., T])+$/i;
 
-/** The first day that all programs call the same. */
+/** The first day on which all programs agree. */
 const MARCH_1900 = 61;
 
 /**
  * A number in a format.
  *
- * @throws NotHere for formats whose letters programs read in different ways
+ * @throws NotHere for formats whose letters programs read differently
  */
 function formatted(value: Scalar, format: string): Scalar {
   if (typeof value === "string" && number(value) instanceof FormulaError) return value;

@@ -1,13 +1,13 @@
 import { FormulaError, Values, type Scalar } from "../values.js";
-import { type Argument, cellsOf, NotHere, PlacelessMatrix } from "./argument.js";
+import { type Argument, cellsOf, NotHere, InlineArray } from "./argument.js";
 import { number } from "./convert.js";
 
-/** What a function makes of cells that hold no numbers. */
+/** What a function does with cells that hold no numbers. */
 export type NonNumbers = "pass over" | "count as numbers";
 
 /**
- * The numbers of some arguments, in order. What is written into the formula must be a number or spell one; of cells,
- * text and truth are passed over, or count as 0 and 1. The first error is the result.
+ * The numbers of some arguments, in order. Literals must be numbers or spell one; in cells, text and logical values are
+ * skipped, or count as 0 and 1. The first error is the result.
  */
 export function numbersOf(
   args: readonly Argument[],
@@ -25,7 +25,7 @@ export function numbersOf(
     }
     for (const value of cellsOf(argument)) {
       if (value instanceof FormulaError) return value;
-      if (typeof value === "boolean" && argument instanceof PlacelessMatrix)
+      if (typeof value === "boolean" && argument instanceof InlineArray)
         throw new NotHere("truths in an array are counted in different ways");
       const read = inCells(value, others);
       if (read !== undefined) numbers.push(read);
@@ -48,8 +48,8 @@ export function mean(numbers: readonly number[]): number {
   return total(numbers) / numbers.length;
 }
 
-/** Sum of the squares of the distances from the mean. */
-export function squaredDistances(numbers: readonly number[]): number {
+/** Sum of squared deviations from the mean. */
+export function sumOfSquaredDeviations(numbers: readonly number[]): number {
   const centre = mean(numbers);
   return total(numbers.map((x) => (x - centre) ** 2));
 }

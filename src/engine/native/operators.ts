@@ -1,10 +1,10 @@
 import { FormulaError, finite, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, lifted, NotHere } from "./argument.js";
+import { type Argument, broadcast, NotHere } from "./argument.js";
 import { compareValues, nearlyEqual } from "./compare.js";
 import { number } from "./convert.js";
 import { divisionByZero, type NativeFunction, ofValues } from "./define.js";
 
-/** Where both are so nearly alike that only the last bits differ, a difference is 0, as Excel shows it. */
+/** A difference in the last bits only is 0, as in Excel. */
 function difference(a: number, b: number): number {
   return a !== 0 && nearlyEqual(a, b) ? 0 : a - b;
 }
@@ -15,7 +15,7 @@ function power(base: number, exponent: number): number | FormulaError {
   return finite(base ** exponent);
 }
 
-/** The operators, under the names by which the sheet's engine looks them up. */
+/** The operators, under the names by which the interpreter looks them up. */
 export const operators: readonly NativeFunction[] = [
   ofValues("PLUS", [number, number], (a, b) => difference(a, -b)),
   ofValues("MINUS", [number, number], difference),
@@ -33,11 +33,11 @@ const verdicts: Readonly<Record<string, (order: number) => boolean>> = {
   ">=": (order) => order >= 0,
 };
 
-/** What a comparison comes to. An error on either side is the result, the left one first. */
+/** Result of a comparison. An error on either side is the result, the left one first. */
 export function compared(operator: string, left: Argument, right: Argument): FormulaValue {
   const verdict = verdicts[operator];
   if (!verdict) throw new Error(`no comparison: ${operator}`);
-  return lifted([left, right], (a = null, b = null): Scalar => {
+  return broadcast([left, right], (a = null, b = null): Scalar => {
     if (a instanceof FormulaError) return a;
     if (b instanceof FormulaError) return b;
     return verdict(compareValues(a, b));

@@ -2,7 +2,7 @@ import { FormulaError, type Scalar } from "../values.js";
 import { type Argument, cellsOf } from "./argument.js";
 import { number } from "./convert.js";
 import { alias, badValue, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
-import { mean, squaredDistances, total } from "./numbers.js";
+import { mean, sumOfSquaredDeviations, total } from "./numbers.js";
 import { single } from "./argument.js";
 
 interface Pairs {
@@ -10,7 +10,7 @@ interface Pairs {
   readonly ys: readonly number[];
 }
 
-/** The numbers that two lists have side by side; where one has none, neither counts. The first error is the result. */
+/** Pairs of numbers in two lists; if one side is not a number, the pair is skipped. The first error is the result. */
 function pairsOf(first: Argument, second: Argument): Pairs | FormulaError {
   const [a, b] = [cellsOf(first), cellsOf(second)];
   const error = [...a, ...b].find((value) => value instanceof FormulaError);
@@ -42,23 +42,23 @@ function products(xs: readonly number[], ys: readonly number[]): number {
 
 const perhaps = (over: number, under: number): Scalar => (under === 0 ? divisionByZero : over / under);
 
-/** Cells are given as known ys before known xs. */
+/** Known ys come before known xs. */
 function line(
   ys: readonly number[],
   xs: readonly number[],
 ): { slope: number; intercept: number } | undefined {
-  const spread = squaredDistances(xs);
-  if (spread === 0) return undefined;
-  const slope = products(xs, ys) / spread;
+  const sumOfSquares = sumOfSquaredDeviations(xs);
+  if (sumOfSquares === 0) return undefined;
+  const slope = products(xs, ys) / sumOfSquares;
   return { slope, intercept: mean(ys) - slope * mean(xs) };
 }
 
 const correlation = (xs: readonly number[], ys: readonly number[]): Scalar =>
-  perhaps(products(xs, ys), Math.sqrt(squaredDistances(xs) * squaredDistances(ys)));
+  perhaps(products(xs, ys), Math.sqrt(sumOfSquaredDeviations(xs) * sumOfSquaredDeviations(ys)));
 
 function standardError(ys: readonly number[], xs: readonly number[]): Scalar {
-  if (xs.length < 3 || squaredDistances(xs) === 0) return divisionByZero;
-  const rest = squaredDistances(ys) - products(xs, ys) ** 2 / squaredDistances(xs);
+  if (xs.length < 3 || sumOfSquaredDeviations(xs) === 0) return divisionByZero;
+  const rest = sumOfSquaredDeviations(ys) - products(xs, ys) ** 2 / sumOfSquaredDeviations(xs);
   return Math.sqrt(Math.max(0, rest) / (xs.length - 2));
 }
 
@@ -71,7 +71,7 @@ function forecast(at: Argument, ys: Argument, xs: Argument): Scalar {
   return fitted ? fitted.intercept + fitted.slope * x : divisionByZero;
 }
 
-/** Sums over two lists of one length; where one has no number, neither counts. */
+/** Sums over two lists of equal length; a pair with anything but numbers is skipped. */
 function sumOver(name: string, f: (x: number, y: number) => number): NativeFunction {
   return ofArrays(name, [2, 2], (first, second) => {
     const pairs = pairsOf(first, second);

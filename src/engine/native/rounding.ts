@@ -2,10 +2,10 @@ import type { Scalar } from "../values.js";
 import { number, optional, strictNumber, whole } from "./convert.js";
 import { badNumber, divisionByZero, type NativeFunction, ofValues } from "./define.js";
 
-// Numbers are rounded as they are shown, with 15 digits: 1.005 is 1.00499999999999989… to the machine, and 1.01 to whoever
-// rounds it to two places.
+// Numbers are rounded as they are shown, with 15 digits: 1.005 is 1.00499999999999989… to the machine, but rounds to
+// 1.01 at two decimals.
 
-/** The number that 15 digits of it show. */
+/** The number that its first 15 digits show. */
 function shown(x: number): number {
   return Number(x.toPrecision(15));
 }
@@ -19,7 +19,7 @@ function toPlaces(round: (x: number) => number): (x: number, places: number) => 
   return (x, places) => {
     if (x === 0 || places > 20) return x;
     if (places < -20) return 0;
-    // Multiplied and divided by whole powers, which the machine has exactly.
+    // Multiplies or divides by positive powers only, which are exact in binary.
     const scale = 10 ** Math.abs(places);
     return places >= 0 ? round(x * scale) / scale : round(x / scale) * scale;
   };
@@ -32,7 +32,10 @@ function toMultiple(x: number, step: number, round: (x: number) => number): numb
 const down = (x: number): number => Math.floor(shown(x));
 const up = (x: number): number => Math.ceil(shown(x));
 
-/** Of two signs, only a negative number with a positive step is taken, and then towards positive infinity, or away from it. */
+/**
+ * If the signs differ, only a negative number with a positive step is accepted, and is rounded towards positive
+ * infinity, or away from it.
+ */
 function stepped(
   round: (x: number) => number,
   ofZeroStep: (x: number) => Scalar,
@@ -44,7 +47,7 @@ function stepped(
   };
 }
 
-/** To the next even or odd whole number away from zero. */
+/** To the next even or odd integer away from zero. */
 function nextOf(remainder: number): (x: number) => number {
   return (x) => {
     const size = Math.ceil(Math.abs(shown(x)));

@@ -7,7 +7,7 @@ import { mean, numbersOf, type NonNumbers, total } from "./numbers.js";
 /**
  * A function of all numbers of its arguments.
  *
- * @param takesOthers whether every program takes text and truth that stand as arguments alike
+ * @param takesOthers whether all programs treat text and logical literals alike
  */
 export function ofNumbers(
   name: string,
@@ -49,7 +49,10 @@ function counts(name: string, isCounted: (value: Scalar, written: boolean) => bo
   );
 }
 
-/** In cells only numbers are numbers; written into the formula, so are truth, text that spells one and nothing at all. */
+/**
+ * In cells only numbers count as numbers; of literals so do logical values, text that spells a number and empty
+ * arguments.
+ */
 function isNumber(value: Scalar, written: boolean): boolean {
   if (typeof value === "number") return true;
   if (!written || value instanceof FormulaError) return false;
@@ -68,7 +71,7 @@ function sumOfProducts(...args: readonly Argument[]): Scalar {
     for (const list of lists) {
       const value = list[place] ?? null;
       if (value instanceof FormulaError) return value;
-      // Truth and text that stand alone count as nothing, whatever they spell.
+      // Logical values and text by themselves count as 0, whatever they spell.
       product *= typeof value === "number" ? value : 0;
     }
     sum += product;

@@ -9,7 +9,7 @@ const LONGEST = 32_767;
 
 const fitting = (result: string): Scalar => (result.length > LONGEST ? badValue : result);
 
-/** All values as texts, one behind the other; the first error is the result. */
+/** All values as texts, in order; the first error is the result. */
 function textsOf(args: readonly Argument[]): string[] | FormulaError {
   const texts: string[] = [];
   for (const value of args.flatMap(cellsOf)) {
@@ -33,7 +33,7 @@ function joined(delimiter: Argument, skipsEmpty: Argument, ...args: readonly Arg
   return fitting(kept.map((each, place) => between(place) + each).join(""));
 }
 
-/** Each letter behind one that is no letter is large, all others small. */
+/** Capitalises every letter that does not follow another letter, and puts all others in lower case. */
 function proper(given: string): string {
   return given.toLowerCase().replace(/\p{L}+/gu, (word) => word.charAt(0).toUpperCase() + word.slice(1));
 }
@@ -50,7 +50,7 @@ function substitute(given: string, old: string, fresh: string, which: number): S
   return fitting(given.slice(0, place) + fresh + given.slice(place + old.length));
 }
 
-/** @throws NotHere where both the place and the new text are at fault: programs look at them in another order */
+/** @throws NotHere if both the place and the new text are invalid: programs check them in different orders */
 function replaced(given: string, from: number, count: number, fresh: Scalar): Scalar {
   const isOut = from < 1 || count < 0;
   const put = text(fresh);
@@ -72,7 +72,7 @@ function placeIn(find: (sought: string, given: string, from: number) => number) 
   };
 }
 
-/** Numbers from 32 to 126 mean the same letter on every system. */
+/** Codes 32 to 126 mean the same character on every system. */
 function charOf(code: number): Scalar {
   if (code < 1 || code > 255) return badValue;
   if (code > 126) throw new NotHere("which letter that code is depends on the system");
@@ -99,7 +99,7 @@ function around(side: "before" | "after") {
   };
 }
 
-/** Truth is no number here. */
+/** A logical value is not a number here. */
 function valueOf(given: Scalar): Scalar {
   if (typeof given === "boolean") return badValue;
   return typeof given === "string" ? numberIn(given) : (given ?? 0);
@@ -111,7 +111,7 @@ const concatenation = ofArrays("CONCAT", [1, MANY], (...args) => {
 });
 
 export const textFunctions: readonly NativeFunction[] = [
-  // The operator & is calculated by this one too.
+  // Also used for the operator &.
   {
     name: "CONCATENATE",
     fewest: 1,
@@ -176,7 +176,7 @@ export const textFunctions: readonly NativeFunction[] = [
   ),
 ];
 
-/** Rounded to some places, with commas between groups of three digits unless it is to be plain. */
+/** Rounded to a number of decimals, with commas between groups of three digits unless `plain`. */
 function fixed(x: number, places: number, plain: boolean): Scalar {
   if (Math.abs(x) >= 1e15 || places > 15) throw new NotHere("it writes more than 15 digits");
   const scale = 10 ** Math.abs(places);

@@ -6,7 +6,7 @@ import { type NativeFunction, notAvailable, ofValues } from "./define.js";
 interface Unit {
   readonly of: "mass" | "volume" | "length" | "temperature";
   readonly scale: number;
-  /** What the unit shows where the base unit of its kind shows 0. */
+  /** Value in this unit at 0 of the base unit. */
   readonly zero?: number;
 }
 
@@ -15,7 +15,7 @@ const INCH = 0.0254; // m, the same
 const US_GALLON = 231 * INCH ** 3 * 1000; // l, 231 cubic inches
 const UK_GALLON = 4.546_09; // l, Weights and Measures Act 1985
 
-/** Units by the codes of CONVERT, with their definitions: kilograms, litres, metres, kelvins. */
+/** Units by their CONVERT codes, with their definitions in kilograms, litres, metres and kelvins. */
 const units: Readonly<Record<string, Unit>> = {
   kg: { of: "mass", scale: 1 },
   g: { of: "mass", scale: 0.001 },

@@ -1,9 +1,9 @@
-/** "*" stands for any text, "?" for one letter, "~" before one of them for itself. */
+/** "*" matches any text, "?" one character; "~" before one of them makes it literal. */
 export function hasWildcard(pattern: string): boolean {
   return /[*?~]/.test(pattern);
 }
 
-/** A regular expression's source for a pattern. */
+/** Source of a regular expression for a pattern. */
 function sourceOf(pattern: string): string {
   return pattern.replace(/~([*?~])|([*?])|[\\^$.|+()[\]{}~/]/g, (all, escaped?: string, wild?: string) => {
     if (escaped !== undefined) return `\\${escaped}`.replace("\\~", "~");
@@ -12,13 +12,13 @@ function sourceOf(pattern: string): string {
   });
 }
 
-/** Whether a whole text fits, in letters of either case. */
+/** Whether a whole text matches, ignoring case. */
 export function wildcardTest(pattern: string): (text: string) => boolean {
   const expression = new RegExp(`^${sourceOf(pattern)}$`, "iu");
   return (text) => expression.test(text);
 }
 
-/** Where in a text a pattern first fits, from a place on; -1 if nowhere. */
+/** First match of a pattern in a text, from a place on; -1 if there is none. */
 export function findPattern(pattern: string, text: string, from: number): number {
   const place = text.slice(from).search(new RegExp(sourceOf(pattern), "iu"));
   return place < 0 ? -1 : from + place;

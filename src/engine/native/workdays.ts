@@ -4,12 +4,12 @@ import { number, optional, strictWhole } from "./convert.js";
 import { calendarDay, daysInMonth, isNoDay, serialOf, weekdayOf } from "./dates.js";
 import { badNumber, badValue, type NativeFunction, ofArrays, ofValues } from "./define.js";
 
-/** Which days of a week are free, Monday first. */
+/** Free days of a week, Monday first. */
 type Week = readonly boolean[];
 
 const saturdayAndSunday: Week = [false, false, false, false, false, true, true];
 
-/** A number for two days or one, or seven digits, a 1 for each free day from Monday on. */
+/** A number for a weekend of two days or one, or seven digits with a 1 for each free day from Monday on. */
 function weekOf(argument: Argument): Week | FormulaError {
   const given = single(argument);
   if (given === undefined) return saturdayAndSunday;
@@ -27,9 +27,9 @@ function weekOf(argument: Argument): Week | FormulaError {
 }
 
 /**
- * The day and the number, or the second day, that a call begins with; both are read before either is looked at.
+ * The first two arguments of a call, a day and a number or second day; both are read before either is checked.
  *
- * @throws NotHere for a range of days in place of one
+ * @throws NotHere for a range of days instead of one
  */
 function startOf(day: Argument, second: Argument): readonly [number, number] | FormulaError {
   if (isSeveral(day) || isSeveral(second))
@@ -72,7 +72,7 @@ function calendarOf(week: Argument, holidays: Argument): Calendar | FormulaError
   return days instanceof FormulaError ? days : { week: free, holidays: days };
 }
 
-/** The working days between two days, both included; counted backwards they are negative. */
+/** Working days between two days, both included; negative if counted backwards. */
 function countBetween(from: Argument, to: Argument, week: Argument, holidays: Argument): Scalar {
   const days = startOf(from, to);
   if (days instanceof FormulaError) return days;
@@ -102,7 +102,7 @@ function goOn(from: Argument, days: Argument, week: Argument, holidays: Argument
   return day;
 }
 
-/** By basis: 30 days a month as in the United States (0) or in Europe (4), true days over true years (1), over 360 (2) or 365 (3). */
+/** By basis: months of 30 days, US (0) or European (4); actual days over actual years (1), over 360 (2) or 365 (3). */
 function yearFraction(from: number, to: number, basis: number): Scalar {
   if (basis < 0 || basis > 4) return badNumber;
   const [start, end] = from <= to ? [from, to] : [to, from];
@@ -116,7 +116,7 @@ function yearFraction(from: number, to: number, basis: number): Scalar {
     const anniversary = serialOf(a.year + 1, a.month, Math.min(a.day, daysInMonth(a.year + 1, a.month)));
     if (anniversary instanceof FormulaError) return anniversary;
     const lengthOf = (year: number): number => (daysInMonth(year, 2) === 29 ? 366 : 365);
-    // Up to a year counts by the leap day that lies between; more of them by the mean length of the years touched.
+    // Up to a year counts by whether a leap day lies in it; longer spans by the mean length of the years touched.
     if (end > anniversary) {
       let total = 0;
       for (let year = a.year; year <= b.year; year++) total += lengthOf(year);

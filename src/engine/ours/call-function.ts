@@ -14,20 +14,19 @@ import {
   type Scalar,
 } from "../values.js";
 
-/** Ends a call before it happens: an error that a parameter does not take becomes the result. */
+/** Cancels a call: an error that a parameter does not accept becomes the result. */
 class Stop extends Error {
   constructor(readonly error: FormulaError) {
     super(error.error);
   }
 }
 
-/** Error codes that Office lets a function give; others arrive in the cell as #VALUE!. */
+/** Error codes that Office lets a function return; others arrive in the cell as #VALUE!. */
 const givable = new Set(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
 
 /**
- * Calls one of our functions by Excel's rules: arguments are converted to what each parameter declares, one call is
- * made for each element where an array meets a parameter that takes a single value, an error thrown or returned
- * becomes the value of the cell.
+ * Calls one of our functions by Excel's rules: arguments are converted to the declared types, an array for a
+ * single-valued parameter causes one call per element, and an error thrown or returned becomes the value of the cell.
  */
 export function callFunction(
   fn: CellFunction,
@@ -53,7 +52,7 @@ export function callFunction(
           : toParameter(parameter, args[i], fn.takesErrors),
       );
       const result = implementation(...values);
-      // A promise of the bundle may be of another realm; what is handed on is always one of this realm.
+      // The bundle's promise may belong to another realm; the one returned always belongs to this one.
       return isPromise(result) ? Promise.resolve(result).then(toOutcome, failure) : toOutcome(result);
     } catch (thrown) {
       return failure(thrown);

@@ -10,7 +10,7 @@ import type { ReadArgument } from "./argument.js";
 import { DirectFunction } from "./direct-function.js";
 import type { FunctionMetadata } from "./function-metadata.js";
 
-/** All our functions, called where they are: no bundle is loaded, and nothing passes through a host's objects. */
+/** All our functions, called directly: no bundle is loaded, and nothing passes through a host's objects. */
 export function catalogueFunctions(): CellFunctions {
   const direct = new Map(
     catalogue.map((spec) => [spec.name, new DirectFunction((given) => called(spec, given))]),
@@ -26,7 +26,7 @@ function called(spec: FunctionSpec, given: readonly ReadArgument[]): FormulaValu
   return results instanceof Promise ? results.then(outcomeOf) : outcomeOf(results);
 }
 
-/** An argument as hosts hand it over: blanks are null, an error is an object with its code. */
+/** An argument as hosts pass it: blanks are null, an error is an object with its code. */
 function handedOver(argument: ReadArgument): unknown {
   if (argument instanceof Values)
     return argument.rows.some((row) => row.some(isError))

@@ -3,15 +3,15 @@ import type { AssociatedFunction } from "./custom-functions.js";
 import type { DirectFunction } from "./direct-function.js";
 import type { DeclaredFunction, FunctionMetadata } from "./function-metadata.js";
 
-/** Arguments that spreadsheets allow in one call. */
-const MOST_ARGUMENTS = 255;
+/** Most arguments that spreadsheets allow in one call. */
+const MAX_ARGUMENTS = 255;
 
 /** One of our functions, declared and defined. */
 export interface CellFunction extends Spellings {
   readonly declared: DeclaredFunction;
-  /** Missing when the bundle does not define what the metadata declares. */
+  /** Missing if the bundle does not define what the metadata declares. */
   readonly implementation: AssociatedFunction | DirectFunction | undefined;
-  /** How many arguments it needs, and how many it can take. */
+  /** How many arguments it needs, and how many it accepts. */
   readonly fewest: number;
   readonly most: number;
   readonly takesErrors: boolean;
@@ -19,7 +19,7 @@ export interface CellFunction extends Spellings {
 
 /** Our functions, found by any spelling a formula may use. */
 export class CellFunctions extends SpelledFunctions<CellFunction> {
-  /** @param instrumentsInVain names of instruments that they have looked for in vain since this was last asked */
+  /** @param instrumentsInVain names of instruments looked for in vain since its last call */
   constructor(
     metadata: FunctionMetadata,
     associated: ReadonlyMap<string, AssociatedFunction | DirectFunction>,
@@ -31,7 +31,7 @@ export class CellFunctions extends SpelledFunctions<CellFunction> {
         ...spellings(namespace, declared.name),
         declared,
         fewest: declared.parameters.filter(({ optional, repeating }) => !optional && !repeating).length,
-        most: declared.parameters.at(-1)?.repeating ? MOST_ARGUMENTS : declared.parameters.length,
+        most: declared.parameters.at(-1)?.repeating ? MAX_ARGUMENTS : declared.parameters.length,
         implementation: associated.get(declared.id.toUpperCase()),
         takesErrors: metadata.allowErrorForDataTypeAny ?? false,
       })),

@@ -1,7 +1,7 @@
-/** A function as the bundle hands it over; what it takes and gives is for functions.json to say. */
+/** A function as the bundle provides it; functions.json declares what it takes and returns. */
 export type AssociatedFunction = (...args: readonly unknown[]) => unknown;
 
-/** The error codes Office knows, under the names it gives them. */
+/** The error codes known to Office, by its names for them. */
 const errorCodes = {
   invalidValue: "#VALUE!",
   notAvailable: "#N/A",
@@ -12,7 +12,7 @@ const errorCodes = {
   invalidReference: "#REF!",
 } as const;
 
-/** What a function throws, returns, or finds among its arguments, in place of a value. */
+/** An error thrown, returned or received by a function. */
 export class CustomFunctionsError extends Error {
   override readonly name = "CustomFunctions.Error";
 
@@ -24,7 +24,7 @@ export class CustomFunctionsError extends Error {
   }
 }
 
-/** Stands in for Office's global `CustomFunctions`, all that the functions bundle needs to load. */
+/** Stands in for Office's global `CustomFunctions`, as far as the functions bundle needs it. */
 export interface CustomFunctionsGlobal {
   readonly Error: typeof CustomFunctionsError;
   readonly ErrorCode: typeof errorCodes;
@@ -34,7 +34,7 @@ export interface CustomFunctionsGlobal {
   ) => void;
 }
 
-/** The object to put into the global scope of the bundle, and what the bundle then associates, by upper-case id. */
+/** The object for the global scope of the bundle, and the functions that the bundle associates, by upper-case id. */
 export interface CustomFunctionsHost {
   readonly CustomFunctions: CustomFunctionsGlobal;
   readonly associated: ReadonlyMap<string, AssociatedFunction>;

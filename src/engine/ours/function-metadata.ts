@@ -1,7 +1,7 @@
-/** The parts of Excel's functions.json that calculation or argument help depends on. */
+/** The parts of Excel's functions.json that calculation and argument help depend on. */
 export interface FunctionMetadata {
   readonly functions: readonly DeclaredFunction[];
-  /** Errors may reach parameters of type "any"; otherwise they become the result and the call does not happen. */
+  /** Errors are passed to parameters of type "any"; otherwise they become the result and the function is not called. */
   readonly allowErrorForDataTypeAny?: boolean;
 }
 
@@ -20,6 +20,6 @@ export interface DeclaredParameter {
   readonly type?: string;
   readonly dimensionality?: string;
   readonly optional?: boolean;
-  /** Takes all arguments from here on; only the last parameter may. */
+  /** Takes all remaining arguments; only the last parameter may. */
   readonly repeating?: boolean;
 }

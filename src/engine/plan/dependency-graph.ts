@@ -2,13 +2,13 @@ import type { OutputIndex } from "./output-index.js";
 import type { PositionedArea } from "../values.js";
 
 /**
- * Which formulas need which. Nodes are the formulas, by number, and behind them helpers that stand for stretches of a
- * column: a binary tree over the formulas of each column, so that a range of any length is a handful of edges and
- * thousands of running ranges cost no more than their number. An edge leads to what is needed.
+ * Which formulas need which. Nodes are the formulas, by number, followed by the inner nodes of a segment tree over the
+ * formulas of each column, so that a range of any length takes a handful of edges and thousands of running ranges cost
+ * no more than their number. An edge leads to what is needed.
  */
 export class DependencyGraph {
   readonly nodeCount: number;
-  /** The edges of a node are those from its start up to the start of the next node. */
+  /** Adjacency in compressed rows: the edges of a node are those from its start up to the start of the next node. */
   readonly #starts: Int32Array;
   readonly #targets: Int32Array;
 
@@ -18,9 +18,7 @@ export class DependencyGraph {
     this.#targets = Int32Array.from(targets);
   }
 
-  /**
-   * @param readsOf the areas a formula reads; "shared" ones, which many formulas have in common, get one node for all
-   */
+  /** @param readsOf the areas a formula reads; "shared" ones, common to many formulas, get one node for all */
   static build(
     formulaCount: number,
     readsOf: (formula: number) => readonly { readonly area: PositionedArea; readonly shared: boolean }[],
@@ -31,7 +29,7 @@ export class DependencyGraph {
     const trees = new Map<string, number>();
     let nodes = formulaCount;
     for (const [sheet, column, { rows }] of outputs.columns()) {
-      // The tree's own numbering begins at 1 and has its leaves last; leaves are the formulas themselves.
+      // The segment tree numbers its nodes from 1, leaves last; the leaves are the formulas themselves.
       trees.set(`${sheet},${column}`, nodes - 1);
       nodes += rows.length - 1;
     }
@@ -93,8 +91,8 @@ export class DependencyGraph {
     return this.#targets[edge] ?? 0;
   }
 
-  /** The same graph with every edge turned round: from what is needed to what needs it. */
-  reversed(): DependencyGraph {
+  /** The transposed graph: edges lead from what is needed to what needs it. */
+  transposed(): DependencyGraph {
     const counts = new Int32Array(this.nodeCount + 1);
     for (const target of this.#targets) counts[target + 1] = (counts[target + 1] ?? 0) + 1;
     for (let node = 0; node < this.nodeCount; node++) {
@@ -113,8 +111,11 @@ export class DependencyGraph {
     return new DependencyGraph(starts, targets);
   }
 
-  /** Marks by 1 all nodes that can be reached, the beginnings included. Nothing is reached through a blocked node. */
-  reach(from: Iterable<number>, blocked: (node: number) => boolean): Uint8Array {
+  /**
+   * Marks by 1 all nodes that can be reached, including the starting ones. Blocked nodes are marked but not passed
+   * through.
+   */
+  reachable(from: Iterable<number>, blocked: (node: number) => boolean): Uint8Array {
     const reached = new Uint8Array(this.nodeCount);
     const open: number[] = [];
     for (const node of from) {

@@ -2,7 +2,7 @@ import type { Area } from "../../cells/area.js";
 import type { Position } from "../../cells/place.js";
 import type { PositionedArea } from "../values.js";
 
-/** Formulas whose values fill some cells of one column, in order of rows. */
+/** Formulas whose values fill cells of one column, in order of rows. */
 export interface OutputColumn {
   readonly rows: readonly number[];
   readonly formulas: readonly number[];
@@ -36,13 +36,13 @@ export class OutputIndex {
     const output = this.#sheets[sheet]?.get(column);
     if (!output) return undefined;
     const { rows } = output;
-    // Most columns are filled without a gap.
+    // Most columns are filled without gaps.
     const level = row - (rows[0] ?? 0);
     const place = rows[level] === row ? level : lowerBound(rows, row);
     return rows[place] === row ? output.formulas[place] : undefined;
   }
 
-  /** Calls back for each column that an area shares with formulas, with the places from "first" up to before "end". */
+  /** Calls back for each column in which an area meets formulas, with the places from "first" up to before "end". */
   visit(
     area: PositionedArea,
     f: (output: OutputColumn, first: number, end: number, column: number) => void,

@@ -1,11 +1,11 @@
 import type { DependencyGraph } from "./dependency-graph.js";
 
 /**
- * What follows from formulas that have changed, and from those that were kept though they should have. Formulas are asked
+ * Propagates changes, and doubts about formulas that were kept although they should have changed. Formulas are asked
  * about in order, each after those it needs.
  */
 export class Taint {
-  /** By node: 0 for one that is as it was, 1 for one that has changed, 2 and above for one that was kept. */
+  /** By node: 0 for unchanged, 1 for changed, 2 and above for kept. */
   readonly #states: Int32Array;
   readonly #known: Uint8Array;
 
@@ -23,7 +23,7 @@ export class Taint {
     this.#states[formula] = Math.max(1, this.#states[formula] ?? 0);
   }
 
-  /** A formula was kept, and may not be right any more. @param root the one that is to blame */
+  /** A formula was kept, and may be wrong. @param root the formula that is to blame */
   keep(formula: number, root: number): void {
     this.#states[formula] = root + 2;
   }
@@ -33,7 +33,7 @@ export class Taint {
     return this.#below(formula) > 0;
   }
 
-  /** The first of the kept formulas that a formula needs, or that those need. */
+  /** The first kept formula that a formula needs, directly or indirectly. */
   keptBelow(formula: number): number | undefined {
     const state = this.#below(formula);
     return state >= 2 ? state - 2 : undefined;

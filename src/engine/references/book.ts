@@ -1,7 +1,7 @@
 import { fold } from "../../formulas/sheet-name.js";
 import type { DefinedName, Table, WorkbookModel } from "../../workbook/model.js";
 
-/** What formulas can name in a workbook. Excel compares all of these names without letter case. */
+/** What formulas can name in a workbook. As in Excel, names ignore case. */
 export class Book {
   readonly sheetNames: readonly string[];
   /** Dates count from 1904, which none of the date functions here expect. */
@@ -22,7 +22,7 @@ export class Book {
     return this.#sheets.get(fold(name));
   }
 
-  /** A name limited to the sheet comes before one of the whole workbook. */
+  /** A name limited to the sheet takes precedence over one of the whole workbook. */
   definedName(name: string, sheet: number): DefinedName | undefined {
     return this.#names.get(nameKey(name, this.sheetNames[sheet])) ?? this.#names.get(nameKey(name));
   }

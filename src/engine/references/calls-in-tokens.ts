@@ -2,24 +2,24 @@ import { type Token as AnyToken, tokenTypes } from "@borgar/fx/xlsx";
 
 type Token = Pick<AnyToken, "type" | "value">;
 
-/** Tokens from the start up to before the end. */
-export interface Stretch {
+/** Tokens from `start` up to before `end`. */
+export interface TokenRange {
   readonly start: number;
   readonly end: number;
 }
 
-/** A call in a row of tokens, from its name up to behind its closing bracket. */
-export interface CallInTokens extends Stretch {
+/** A call in a list of tokens, from its name to after its closing parenthesis. */
+export interface CallInTokens extends TokenRange {
   readonly name: string;
-  /** Without the blanks around them; one that is left out is an empty stretch. */
-  readonly args: readonly Stretch[];
+  /** Without surrounding blanks; an omitted one is an empty range. */
+  readonly args: readonly TokenRange[];
 }
 
 /** The call that begins at a place; undefined if none does. */
 export function callAt(tokens: readonly Token[], start: number): CallInTokens | undefined {
   const name = tokens[start];
   if (name?.type !== tokenTypes.FUNCTION || tokens[start + 1]?.value !== "(") return undefined;
-  const args: Stretch[] = [];
+  const args: TokenRange[] = [];
   let depth = 0;
   let begun = start + 2;
   for (let i = start + 1; i < tokens.length; i++) {
@@ -39,7 +39,7 @@ export function callAt(tokens: readonly Token[], start: number): CallInTokens | 
 export function callAround(
   tokens: readonly Token[],
   place: number,
-): { readonly call: CallInTokens; readonly arg: Stretch } | undefined {
+): { readonly call: CallInTokens; readonly arg: TokenRange } | undefined {
   for (let i = place, depth = 0; i >= 0; i--) {
     const token = tokens[i];
     if (i < place && closes(token)) depth++;
@@ -53,8 +53,8 @@ export function callAround(
   return undefined;
 }
 
-/** The operand that an operator before it takes: a call, a group in brackets, a reference or another single token. */
-export function operandAt(tokens: readonly Token[], start: number): Stretch {
+/** The operand of an operator before it: a call, a parenthesised group, a reference or another single token. */
+export function operandAt(tokens: readonly Token[], start: number): TokenRange {
   const call = callAt(tokens, start);
   if (call) return call;
   if (!opens(tokens[start])) return { start, end: start + (tokens[start + 1]?.value === "#" ? 2 : 1) };
@@ -66,7 +66,7 @@ export function operandAt(tokens: readonly Token[], start: number): Stretch {
   return { start, end: tokens.length };
 }
 
-/** The call or group in brackets that ends before a place. */
+/** The call or group that ends before a place. */
 export function groupBefore(tokens: readonly Token[], end: number): readonly Token[] {
   for (let i = end - 1, depth = 0; i >= 0; i--) {
     if (isOperatorToken(tokens[i], ")", "}")) depth++;
@@ -76,7 +76,7 @@ export function groupBefore(tokens: readonly Token[], end: number): readonly Tok
   return [];
 }
 
-/** Without blanks at either end, and without brackets around all of it. */
+/** Strips blanks at either end, and parentheses around the whole. */
 export function bare<T extends Token>(tokens: readonly T[]): readonly T[] {
   const { start, end } = trimmed(tokens, { start: 0, end: tokens.length });
   const inner = tokens.slice(start, end);
@@ -84,7 +84,7 @@ export function bare<T extends Token>(tokens: readonly T[]): readonly T[] {
   return isGroup ? bare(inner.slice(1, -1)) : inner;
 }
 
-/** The next token to one side that is no blank. */
+/** The next token on one side that is not a blank. */
 export function neighbour(tokens: readonly Token[], place: number, step: 1 | -1): Token | undefined {
   let i = place + step;
   while (tokens[i]?.type === tokenTypes.WHITESPACE) i += step;
@@ -97,10 +97,10 @@ export function isOperatorToken(token: Token | undefined, ...values: readonly st
 
 const opens = (token: Token | undefined): boolean => isOperatorToken(token, "(", "{");
 const closes = (token: Token | undefined): boolean => isOperatorToken(token, ")", "}");
-const isEmpty = ([first, ...more]: readonly Stretch[]): boolean =>
+const isEmpty = ([first, ...more]: readonly TokenRange[]): boolean =>
   more.length === 0 && first?.start === first?.end;
 
-function trimmed(tokens: readonly Token[], { start, end }: Stretch): Stretch {
+function trimmed(tokens: readonly Token[], { start, end }: TokenRange): TokenRange {
   while (start < end && tokens[start]?.type === tokenTypes.WHITESPACE) start++;
   while (end > start && tokens[end - 1]?.type === tokenTypes.WHITESPACE) end--;
   return { start, end };

@@ -26,35 +26,35 @@ import {
 } from "../values.js";
 import type { WrittenReference } from "./written-reference.js";
 
-/** A formula whose cells are found by calculation, with the cells written out that it means now. */
+/** A formula with dynamic references, written out as the cells that they mean now. */
 export interface FoundCells {
   readonly translation: Translation;
-  /** All that it reads by references that were found. */
+  /** Everything that it reads through dynamic references. */
   readonly reads: readonly PositionedArea[];
-  /** Why it cannot be evaluated here all the same. */
+  /** Why it still cannot be evaluated here. */
   readonly withheld: string | undefined;
   /** It is withheld because not even the cells that it reads are known. */
   readonly isUnknown: boolean;
 }
 
-const wandering = new Set(["INDIRECT", "OFFSET"]);
+const dynamic = new Set(["INDIRECT", "OFFSET"]);
 
 /**
- * Whether a formula finds its cells by calculation. INDEX does where its result is the end of a range, or where the range
- * it picks from holds the formula itself, which is no circular reference as long as another cell is picked.
+ * Whether a formula has dynamic references. INDEX is one if its result is the end of a range, or if the range it picks
+ * from includes the formula itself, which is no circular reference as long as another cell is picked.
  */
-export function wanders({ tokens, references }: Translation, at: Position): boolean {
+export function hasDynamicReferences({ tokens, references }: Translation, at: Position): boolean {
   return tokens.some(
     ({ type, value }, i) =>
       type === tokenTypes.FUNCTION &&
-      (wandering.has(value) || (value === "INDEX" && isFound(tokens, references, i, at))),
+      (dynamic.has(value) || (value === "INDEX" && isFound(tokens, references, i, at))),
   );
 }
 
-/** Whether a range ends at what another function gives, so that it may read whatever lies between the cells it names. */
+/** Whether a range ends at the result of another function, so that it may read anything between the cells it names. */
 export function spans(tokens: readonly Token[]): boolean {
   const isKnown = ({ type, value }: Token): boolean =>
-    type === tokenTypes.REF_RANGE || wandering.has(value) || value === "INDEX";
+    type === tokenTypes.REF_RANGE || dynamic.has(value) || value === "INDEX";
   return tokens.some((token, i) => {
     if (!isOperatorToken(token, ":")) return false;
     const before = isOperatorToken(tokens[i - 1], ")") ? groupBefore(tokens, i)[0] : tokens[i - 1];
@@ -62,7 +62,7 @@ export function spans(tokens: readonly Token[]): boolean {
   });
 }
 
-/** Whether the first argument of a call only says where cells are found from, so that they are not read. */
+/** Whether the reference at a place is only the starting point of a call, so that its cells are not read. */
 export function onlyStartsFrom({ tokens, references }: Translation, place: number, at: Position): boolean {
   const name = tokens[place]?.value;
   return name === "OFFSET" || (name === "INDEX" && isFound(tokens, references, place, at));
@@ -88,8 +88,8 @@ function isFound(
 }
 
 /**
- * Finds the cells that a formula means now. What an argument comes to is asked of the engine; which cells that makes is
- * worked out here, by what Excel's help says of INDIRECT, OFFSET and INDEX.
+ * Finds the cells that a formula refers to now. The engine evaluates the arguments; which cells follow from them is
+ * worked out here, by Excel's help on INDIRECT, OFFSET and INDEX.
  *
  * @param translation as seen from the cell
  */
@@ -105,10 +105,10 @@ export function findCells(
   const reads: PositionedArea[] = [];
   let withheld: string | undefined;
   let isUnknown = false;
-  // From behind, so that what is inside comes first.
+  // Backwards, so that inner calls come first.
   for (let i = tokens.length - 1; i >= 0; i--) {
     const call = callAt(tokens, i);
-    if (!call || !(wandering.has(call.name) || (call.name === "INDEX" && isFound(tokens, references, i, at))))
+    if (!call || !(dynamic.has(call.name) || (call.name === "INDEX" && isFound(tokens, references, i, at))))
       continue;
     const cells = cellsOf(call);
     if (cells instanceof FormulaError)
@@ -119,9 +119,9 @@ export function findCells(
     } else if (cells) {
       references.push(fixed(cells));
       tokens.splice(i, call.end - i, { type: tokenTypes.REF_RANGE, value: String(references.length - 1) });
-    } else if (wandering.has(call.name) || tokens[i - 2]?.value === "SINGLE") {
+    } else if (dynamic.has(call.name) || tokens[i - 2]?.value === "SINGLE") {
       withheld ??= placesUnsure(call.name);
-      isUnknown ||= wandering.has(call.name);
+      isUnknown ||= dynamic.has(call.name);
     }
   }
   joinEnds(tokens, references);
@@ -133,7 +133,7 @@ export function findCells(
   withheld ??= found.obstacle ?? knownMistake(found.tokens);
   return { translation: found, reads, withheld, isUnknown };
 
-  /** The cells of a call, an error, the ranges that arrays ask for, or undefined where they are not known. */
+  /** The cells of a call, an error, the ranges that arrays ask for, or undefined if they are not known. */
   function cellsOf(
     call: CallInTokens,
   ): PositionedArea | FormulaError | { readonly several: readonly PositionedArea[] } | undefined {
@@ -186,12 +186,12 @@ export function findCells(
 const areasIn = (found: readonly (PositionedArea | FormulaError | undefined)[]): PositionedArea[] =>
   found.filter((one): one is PositionedArea => one !== undefined && !(one instanceof FormulaError));
 
-/** As many ranges as several arrays can ask for; more are not looked at. */
-const MOST_RANGES = 10_000;
+/** Most ranges that array arguments may ask for; more are not followed. */
+const MAX_RANGES = 10_000;
 
 function combinations<T>(choices: readonly (readonly T[])[]): T[][] {
   return choices.reduce<T[][]>(
-    (all, each) => all.flatMap((before) => each.map((one) => [...before, one])).slice(0, MOST_RANGES),
+    (all, each) => all.flatMap((before) => each.map((one) => [...before, one])).slice(0, MAX_RANGES),
     [[]],
   );
 }
@@ -207,7 +207,7 @@ function loneReference(
     : undefined;
 }
 
-/** OFFSET. A height or width below 0 reaches back; one left out is that of the range. */
+/** OFFSET. A negative height or width reaches back; if omitted, it is that of the range. */
 function moved(
   from: PositionedArea,
   ...[rows, columns, height, width]: readonly (Scalar | undefined)[]
@@ -232,7 +232,7 @@ function moved(
   return tall !== 0 && wide !== 0 && isInside ? area : gone;
 }
 
-/** INDEX. A 0 means the whole row or column; in a single row, one number alone counts columns. */
+/** INDEX. A 0 means the whole row or column; in a single row, a lone number counts columns. */
 function indexed(
   { sheet, top, left, bottom, right }: PositionedArea,
   row: Scalar | undefined,
@@ -256,7 +256,7 @@ function indexed(
 
 const gone = new FormulaError("#REF!");
 
-/** A number without what stands behind its point. */
+/** A number rounded down to an integer. */
 function whole(value: Scalar): number | FormulaError {
   if (value instanceof FormulaError) return value;
   if (typeof value !== "string") return Math.trunc(Number(value));
@@ -269,7 +269,7 @@ function truth(value: Scalar): boolean | FormulaError {
   return /^true$/i.test(value) ? true : /^false$/i.test(value) ? false : formulaErrors.value;
 }
 
-/** Two references with ":" between them are one. */
+/** Joins two references with ":" between them into one. */
 function joinEnds(tokens: Token[], references: WrittenReference[]): void {
   for (let i = tokens.length - 2; i > 0; i--) {
     if (!isOperatorToken(tokens[i], ":")) continue;
@@ -282,7 +282,7 @@ function joinEnds(tokens: Token[], references: WrittenReference[]): void {
   }
 }
 
-/** The smallest area that holds two of one sheet. */
+/** The bounding area of two areas of one sheet. */
 export function around(a: PositionedArea, b: PositionedArea): PositionedArea {
   return {
     sheet: a.sheet,

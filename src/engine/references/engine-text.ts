@@ -7,7 +7,7 @@ import type { Translation } from "./translation.js";
 import { referenceText } from "./written-reference.js";
 
 /**
- * A formula as Univer reads it: our functions by their typed names, names and tables written out as cells, "A1#" as the
+ * A formula in Univer's syntax: our functions by their typed names, names and tables written out as cells, "A1#" as the
  * range it stands for, whole columns down to the last row in use.
  */
 export function engineText(translation: Translation, at: Position, around: Surroundings): string {
@@ -15,7 +15,7 @@ export function engineText(translation: Translation, at: Position, around: Surro
   return `=${tokens
     .map((token, i) => {
       const reference = token.type === tokenTypes.REF_RANGE ? references[Number(token.value)] : undefined;
-      // What is left of it stands around a call that finds one cell.
+      // What is left of it surrounds a call that finds one cell.
       if (!reference) return token.value === "SINGLE" ? "" : constant(token);
       const whole = countCells.has(tokens[i - 2]?.value ?? "");
       return referenceText(whole ? reference : inUse(reference, around), at, around.book);
@@ -23,7 +23,7 @@ export function engineText(translation: Translation, at: Position, around: Surro
     .join("")}`;
 }
 
-/** What Univer would take for something else is written so that it does not. */
+/** Rewrites constants that Univer would misread. */
 function constant({ type, value }: Token): string {
   if (type === tokenTypes.NUMBER) return plainNumber(value);
   // "1,046" would be the number 1046 and "2026-03-01" a date.
@@ -31,7 +31,7 @@ function constant({ type, value }: Token): string {
   return isText ? `(${value}&"")` : value;
 }
 
-/** Univer takes a number with an exponent, or with a 0 behind its last decimal, for text in some places. */
+/** In some places Univer takes a number with an exponent, or with a trailing zero after the point, for text. */
 function plainNumber(number: string): string {
   const short = String(Number(number));
   if (!/e/i.test(number) && !short.includes("e")) return short;

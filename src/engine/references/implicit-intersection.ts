@@ -7,24 +7,26 @@ import type { WrittenReference } from "./written-reference.js";
 
 const names = (list: string): ReadonlySet<string> => new Set(list.split(/\s+/));
 
-/** Their result may be a range, of which "@" takes the cell that is level with the formula. */
+/** Their result may be a range, from which "@" takes the cell level with the formula. */
 const findsCells = names("INDIRECT OFFSET INDEX");
 const passesRangesOn = names("CHOOSE IF IFERROR IFNA IFS SWITCH XLOOKUP LET");
-/** Take one value in each argument, so that a range in a formula from before dynamic arrays means one of its cells. */
+/**
+ * They take a single value in each argument, so a range in a formula from before dynamic arrays means one of its cells.
+ */
 const takesScalars =
   names(`ABS DAY EXP IF IFERROR INT ISBLANK ISERROR ISNUMBER ISTEXT LEFT LEN LN LOG10 LOWER MID MONTH NOT
   RIGHT ROUND ROUNDDOWN ROUNDUP SQRT TEXT TRIM UPPER VALUE YEAR`);
 
 /**
- * A formula in which "@", as files have it ("SINGLE"), is replaced by the one value it takes: of a range the cell that is
- * level with the formula, of anything else its first element.
+ * A formula with "@" (in files "SINGLE") replaced by the single value it takes: of a range the cell level with the
+ * formula, of anything else its first element.
  */
 export function withoutAt(translation: Translation, at: Position): Translation {
   if (!translation.tokens.some(isAt)) return translation;
   const tokens = [...translation.tokens];
   const references = [...translation.references];
   let { obstacle } = translation;
-  // From behind, so that what is inside comes first.
+  // Backwards, so that inner calls come first.
   for (let i = tokens.length - 1; i >= 0; i--) {
     if (!isAt(tokens[i])) continue;
     const call = callAt(tokens, i);
@@ -55,7 +57,10 @@ export function withoutAt(translation: Translation, at: Position): Translation {
   }
 }
 
-/** A formula from before dynamic arrays, in which a range where one value is asked for means the cell level with it. */
+/**
+ * A formula from before dynamic arrays, in which a range stands for the cell level with the formula wherever a single
+ * value is expected.
+ */
 export function intersected(translation: Translation, at: Position): Translation {
   if (!translation.tokens.some((token) => isRange(token, translation.references))) return translation;
   const references = [...translation.references];

@@ -3,12 +3,15 @@ import { unionOrIntersection } from "../messages.js";
 
 const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM, tokenTypes.REF_TERNARY]);
 
-/** What Univer is known to calculate otherwise than Excel where only the whole formula shows it; undefined if nothing. */
+/**
+ * What Univer is known to calculate differently from Excel and only the whole formula shows; undefined if there is
+ * nothing.
+ */
 export function knownMistake(tokens: readonly Token[]): string | undefined {
   return joinsRanges(tokens) ? unionOrIntersection : undefined;
 }
 
-/** "(A1,B2)" or "A1:B2 B1:C3". A comma that no function or list is open for joins ranges. */
+/** "(A1,B2)" or "A1:B2 B1:C3". A comma outside any call or list joins ranges. */
 function joinsRanges(tokens: readonly Token[]): boolean {
   const open: boolean[] = [];
   return tokens.some((token, i) => {

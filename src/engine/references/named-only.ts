@@ -4,12 +4,12 @@ import { bare, callAround } from "./calls-in-tokens.js";
 
 const names = (list: string): ReadonlySet<string> => new Set(list.split(/\s+/));
 
-/** Ask where cells are or what formula they have, not what they hold. */
+/** Functions that ask where cells are or what formula they have, not what they hold. */
 const askForPlace = names("AREAS COLUMN COLUMNS FORMULATEXT ISFORMULA ISREF ROW ROWS SHEET SHEETS");
 /** What CELL can ask for besides "contents" and "type". */
 const placeOfCell = names("address col color filename format parentheses prefix protect row width");
 
-/** Whether the reference at a place stands alone as an argument that asks for cells, but not for what they hold. */
+/** Whether the reference at a place is the whole of an argument that names cells without reading them. */
 export function isNamedOnly(tokens: readonly Token[], place: number): boolean {
   const around = callAround(tokens, place);
   if (!around) return false;

@@ -5,14 +5,14 @@ import { type Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
 import { translate } from "./translate.js";
 
-/** A text of a cell. */
+/** A text in a cell. */
 export interface TextCell extends Position {
   readonly text: string;
 }
 
 /**
- * The texts that a formula names: in its own text, and out of given cells those that it refers to, be it by address,
- * defined name or table.
+ * The texts that a formula names: literals, and of the given cells those that it refers to by address, defined name or
+ * table.
  */
 export function namedTexts(
   formula: string,

@@ -2,11 +2,11 @@ import { columnLimit, rowLimit } from "../../cells/limits.js";
 import type { Position } from "../../cells/place.js";
 
 /**
- * The text of a formula with its cells as distances from its own: copies of one formula have the same. It is found at a glance,
- * where reading the formula takes a hundred times as long.
+ * The text of a formula with relative references, as in R1C1 notation: copies of a formula share it. A fast scan, where
+ * parsing the formula takes a hundred times as long.
  *
- * @returns undefined for a formula with anything in it that may mean something else elsewhere, or that takes a closer look: names,
- *   tables, "@", "#", whole rows and columns without "$"
+ * @returns undefined for a formula that may mean something else elsewhere, or needs a closer look: names, tables, "@",
+ *   "#", whole rows and columns without "$"
  */
 export function relativeText(text: string, { row, column }: Position): string | undefined {
   let relative = "";
@@ -23,7 +23,7 @@ export function relativeText(text: string, { row, column }: Position): string | 
       const end = behindWord(text, i);
       const next = text.charCodeAt(end);
       if (next === EXCLAMATION) {
-        // Several sheets at once.
+        // A range over several sheets.
         if (text.charCodeAt(i - 1) === COLON) return undefined;
       } else if (next !== OPENING) {
         const cell = cellAt(text, i, end);
@@ -60,7 +60,7 @@ const QUESTION = codeOf("?");
 
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 const isLetter = (code: number): boolean => (code | 32) >= 97 && (code | 32) <= 122;
-/** Letters, digits and what else names are made of. */
+/** Characters of names: letters, digits and a few others. */
 const isWordCode = (code: number): boolean =>
   isLetter(code) ||
   isDigit(code) ||
@@ -127,7 +127,7 @@ function cellAt(text: string, start: number, end: number): Cell | undefined {
   return isCell ? { row: row - 1, column: column - 1, rowFixed, columnFixed } : undefined;
 }
 
-/** TRUE and FALSE, and edges of whole columns and rows that a "$" holds. */
+/** TRUE and FALSE, and absolute whole columns and rows. */
 function isHeld(text: string, start: number, end: number): boolean {
   const word = text.slice(start, end);
   return /^(?:true|false|\$[a-z]{1,3}|\$\d+)$/i.test(word);

@@ -5,13 +5,13 @@ import type { Book } from "./book.js";
 import { externalReference, unknownTable, unreadable } from "../messages.js";
 import type { WrittenReference } from "./written-reference.js";
 
-/** What a structured reference comes to: cells, an error value, or a reason why it cannot be resolved. */
+/** Result of a structured reference: cells, an error value, or the reason why it cannot be resolved. */
 export type Resolved =
   | { readonly kind: "cells"; readonly reference: WrittenReference }
   | { readonly kind: "error"; readonly error: string }
   | { readonly kind: "obstacle"; readonly reason: string };
 
-/** Resolves "Table[[#Headers],[a]:[b]]" and its other forms for a formula that stands at a position. */
+/** Resolves "Table[[#Headers],[a]:[b]]" and its other forms for a formula at a position. */
 export function resolveStructured(text: string, at: Position, book: Book): Resolved {
   const parsed = parseStructRef(text);
   if (!parsed?.table) return { kind: "obstacle", reason: unreadable(text) };

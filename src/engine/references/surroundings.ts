@@ -8,17 +8,17 @@ import type { Translation } from "./translation.js";
 import type { WrittenReference } from "./written-reference.js";
 import { lastColumn, lastRow } from "../../cells/limits.js";
 
-/** What the text of a formula depends on beside the formula. */
+/** What the meaning of a formula depends on besides its text. */
 export interface Surroundings {
   readonly book: Book;
-  /** Rows and columns in use: as far as whole columns and rows are read. */
+  /** Rows and columns in use: whole columns and rows are read that far. */
   readonly height: number;
   readonly width: number;
-  /** The cells that a dynamic array fills now, by the cell its formula stands in. */
+  /** The cells that a dynamic array fills now, by the cell of its formula. */
   readonly spilledFrom: (sheet: number, row: number, column: number) => Area | undefined;
 }
 
-/** "A1#", which files have as "ANCHORARRAY(A1)", as the range it stands for now. */
+/** Replaces "A1#", in files "ANCHORARRAY(A1)", by the range it stands for now. */
 export function withoutSpills(translation: Translation, at: Position, around: Surroundings): Translation {
   if (!translation.tokens.some(isSpill)) return translation;
   const tokens = [...translation.tokens];
@@ -38,14 +38,14 @@ export function withoutSpills(translation: Translation, at: Position, around: Su
   return withoutAt({ ...translation, tokens, references }, at);
 }
 
-/** Whether it asks for what another formula spills. */
+/** Whether it refers to a spill. */
 export const isSpill = (token: Token | undefined): boolean =>
   token?.value === "#" || (token?.type === tokenTypes.FUNCTION && token.value === "ANCHORARRAY");
 
-/** Count cells whether or not they are in use, so they must see whole columns whole. */
+/** They count cells whether in use or not, so they must see whole columns whole. */
 export const countCells: ReadonlySet<string> = new Set(["ROWS", "COLUMNS", "COUNTBLANK"]);
 
-/** Whole columns and rows go as far as cells are in use. */
+/** Cuts whole columns and rows to the cells in use. */
 export function inUse(
   reference: WrittenReference,
   { height, width }: Pick<Surroundings, "height" | "width">,

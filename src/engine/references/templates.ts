@@ -6,7 +6,7 @@ import { pieces } from "../../formulas/tokens.js";
 import type { Formula } from "../../workbook/model.js";
 import type { Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
-import { onlyStartsFrom, spans, wanders } from "./dynamic-references.js";
+import { onlyStartsFrom, spans, hasDynamicReferences } from "./dynamic-references.js";
 import { relativeText } from "./relative-text.js";
 import { isSpill } from "./surroundings.js";
 import { intersected } from "./implicit-intersection.js";
@@ -14,38 +14,38 @@ import { knownMistake } from "./known-mistakes.js";
 import { callAround } from "./calls-in-tokens.js";
 import { datesSince1904, unknownFunction } from "../messages.js";
 import { isNamedOnly } from "./named-only.js";
-import { isSure, speechOf, type Speech } from "./sure-functions.js";
+import { isTrusted, localeDependenceOf, type LocaleDependence } from "./trusted-functions.js";
 import { translate } from "./translate.js";
 import type { PositionedArea } from "../values.js";
 import type { WrittenReference } from "./written-reference.js";
 
-/** What all cells share that hold the same formula, copied from one to the next. */
+/** What all cells share that hold copies of the same formula. */
 export interface Template {
   /** As seen from `base`, the first cell that has it. */
   readonly translation: Translation;
   readonly base: Position;
-  /** Why it cannot be evaluated here; undefined when nothing stands in the way. */
+  /** Why it cannot be evaluated here; undefined if nothing prevents it. */
   readonly obstacle: string | undefined;
   /** References whose cells it reads; edges without "$" as distances from the cell. */
   readonly reads: readonly WrittenReference[];
   /** Reads cells that only evaluation can tell, as INDIRECT and OFFSET do. */
-  readonly wanders: boolean;
-  /** Has a range whose ends are worked out, so that it may read whatever lies between the cells it names. */
+  readonly isDynamic: boolean;
+  /** Has a range with computed ends, so that it may read anything between the cells it names. */
   readonly spans: boolean;
-  /** Reads what another formula spills. */
+  /** Reads the spill of another formula. */
   readonly followsSpill: boolean;
   /** Calls one of our own functions. */
   readonly own: boolean;
-  /** Asks for the time or for chance. */
+  /** Depends on the time or on chance. */
   readonly volatile: boolean;
-  /** Does nothing, beside calling ours, that the engine is not taken at its word for. */
-  readonly sure: boolean;
+  /** Besides our calls, it does nothing that the engine is not trusted with. */
+  readonly isTrusted: boolean;
   /** Does more than call ours. */
   readonly mixed: boolean;
-  readonly speech: Speech;
-  /** Leaves out hidden rows, or may. */
+  readonly localeDependence: LocaleDependence;
+  /** Skips hidden rows, or may. */
   readonly subtotals: boolean;
-  /** Leaves ranges behind in the engine's memory that others must not see: reordered, or read before their time. */
+  /** Leaves cached ranges in the interpreter that others must not see: reordered, or read too early. */
   readonly leavesTraces: boolean;
 }
 
@@ -59,17 +59,17 @@ const names = (list: string): ReadonlySet<string> => new Set(list.split(/\s+/));
 const volatileFunctions = names("NOW TODAY RAND RANDBETWEEN RANDARRAY");
 const sorting = names("SORT SORTBY");
 const subtotalFunctions = names("SUBTOTAL AGGREGATE");
-/** What these come to depends on the day from which dates count. */
+/** Their results depend on the date system, 1900 or 1904. */
 const dateFunctions =
   names(`DATE DATEDIF DATEVALUE DAY DAYS DAYS360 EDATE EOMONTH ISOWEEKNUM MONTH NETWORKDAYS
   NETWORKDAYS.INTL NOW TEXT TODAY WEEKDAY WEEKNUM WORKDAY WORKDAY.INTL YEAR YEARFRAC`);
-/** Part of the language of formulas rather than of a library. */
+/** Part of the formula language rather than of a library. */
 const language = names("LET LAMBDA ANCHORARRAY SINGLE");
 
 /** Reads each formula once, however many cells it was copied to. */
 export class Templates {
   readonly #known = new Map<string, Template>();
-  /** By sheet and relative text, where that tells all. */
+  /** By sheet and relative text, if that tells everything. */
   readonly #byText = new Map<string, Template>();
 
   constructor(
@@ -89,7 +89,7 @@ export class Templates {
     return template;
   }
 
-  /** @returns whether the formula may mean something else in another cell, beside being that far from what it names */
+  /** @returns whether the formula may mean something else in another cell, apart from relative references */
   #read(formula: Formula, at: Position): { readonly template: Template; readonly goesByPlace: boolean } {
     const whole = translate(formula.text, at, this.book, this.functions);
     const translation = formula.kind === "plain" ? intersected(whole, at) : whole;
@@ -105,7 +105,7 @@ export class Templates {
     return { template, goesByPlace: isLevel || this.#callsByPlace(formula.text, at) };
   }
 
-  /** Whether it calls a LAMBDA by the name that is defined for it, or takes one value out of a range by where it stands. */
+  /** Whether it calls a LAMBDA by its defined name, or takes a single value from a range by implicit intersection. */
   #callsByPlace(text: string, { sheet }: Position): boolean {
     const names = pieces(text).flatMap(({ type, value }) =>
       type === tokenTypes.FUNCTION ? [withoutPrefix(value)] : [],
@@ -130,7 +130,7 @@ export class Templates {
     const reads = [...new Set(looked.map((place) => Number(tokens[place]?.value)))].flatMap(
       (index) => distant[index] ?? [],
     );
-    const isWandering = wanders(translation, base);
+    const isDynamicCall = hasDynamicReferences(translation, base);
     return {
       translation,
       base,
@@ -140,7 +140,7 @@ export class Templates {
         (dates ? datesSince1904 : undefined) ??
         knownMistake(tokens),
       reads: [...reads, ...also],
-      wanders: isWandering,
+      isDynamic: isDynamicCall,
       spans: spans(tokens),
       followsSpill: tokens.some(isSpill),
       own: calls.some((name) => this.functions.claims(name)),
@@ -148,14 +148,14 @@ export class Templates {
       mixed:
         calls.some((name) => !this.functions.claims(name)) ||
         tokens.some(({ type, value }) => type === tokenTypes.OPERATOR && "+-*/^%".includes(value)),
-      sure: isSure(tokens, (name) => this.functions.claims(name)),
-      speech: speechOf(tokens),
+      isTrusted: isTrusted(tokens, (name) => this.functions.claims(name)),
+      localeDependence: localeDependenceOf(tokens),
       subtotals: calls.some((name) => subtotalFunctions.has(name)),
-      leavesTraces: looked.length < named.length || isWandering || calls.some((name) => sorting.has(name)),
+      leavesTraces: looked.length < named.length || isDynamicCall || calls.some((name) => sorting.has(name)),
     };
   }
 
-  /** A name that LET or LAMBDA declares may be called like a function. */
+  /** A name declared by LET or LAMBDA may be called like a function. */
   #isKnown(name: string, { tokens }: Translation): boolean {
     return (
       this.library.knows(name) ||
@@ -164,7 +164,7 @@ export class Templates {
   }
 }
 
-/** The reference at a place only says where a call finds its cells from. */
+/** The reference at a place is only the starting point of a call. */
 function isStart(translation: Translation, place: number, at: Position): boolean {
   const around = callAround(translation.tokens, place);
   if (around?.arg !== around?.call.args[0]) return false;

@@ -13,8 +13,8 @@ const unmoved = { rows: 0, columns: 0 };
 /**
  * The cells that a text means to INDIRECT.
  *
- * @param a1 whether it is written as "A1", not as "R1C1"
- * @returns an error where Excel gives one, undefined where the text means something that is not followed here
+ * @param a1 whether it is written as "A1" rather than "R1C1"
+ * @returns an error where Excel gives one, undefined if the text means something that is not followed here
  */
 export function textReference(
   text: Scalar,
@@ -38,7 +38,7 @@ function fromA1(text: string, at: Position, book: Book): PositionedArea | Formul
   const definition = book.definedName(parsed.name, sheet);
   if (!definition) return book.table(parsed.name) ? fromTable(`${parsed.name}[]`, at, book) : gone;
   const target = parseA1Ref(definition.refersTo);
-  // A name that moves along with its cell, or that is worked out, is not followed.
+  // A relative or computed name is not followed.
   if (!target || !("range" in target) || isElsewhere(target) || target.range.trim) return undefined;
   const home = target.sheetName ? book.sheetNamed(target.sheetName) : undefined;
   const found = home === undefined ? undefined : writtenReference(target.range, home, unmoved);
@@ -54,7 +54,7 @@ function fromTable(text: string, at: Position, book: Book): PositionedArea | For
   return resolved.kind === "error" ? new FormulaError(resolved.error) : undefined;
 }
 
-/** It can be nothing but a name or a number, and there is no such name. */
+/** It can only be a name or a number, and there is no such name. */
 const isPlain = (text: string): boolean => /^[\p{L}\p{N}_.\\?]+$/u.test(text);
 
 function fromR1C1(text: string, at: Position, book: Book): PositionedArea | FormulaError | undefined {

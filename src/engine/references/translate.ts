@@ -21,7 +21,7 @@ import {
 import { resolveStructured } from "./structured-reference.js";
 import { type WrittenReference, writtenReference } from "./written-reference.js";
 
-/** @param text of a formula as a file stores it or a user types it */
+/** @param text of a formula as stored in a file or typed by a user */
 export function translate(text: string, at: Position, book: Book, functions: CellFunctions): Translation {
   return new Translator(at, book, functions).run(text);
 }
@@ -36,7 +36,7 @@ class Translator {
   readonly #tokens: Token[] = [];
   readonly #references: WrittenReference[] = [];
   readonly #alsoReads: WrittenReference[] = [];
-  /** Defined names being written out, outermost first. */
+  /** Defined names being expanded, outermost first. */
   readonly #within: string[] = [];
   #obstacle: string | undefined;
 
@@ -85,7 +85,7 @@ class Translator {
           this.#addRange(value);
           break;
         case tokenTypes.CONTEXT:
-          // "Sheet1!#REF!" comes as three tokens, of which only the error counts.
+          // "Sheet1!#REF!" is three tokens, of which only the error counts.
           if (tokens[i + 2]?.type !== tokenTypes.ERROR) this.#stop(unreadable(value));
           break;
         case tokenTypes.OPERATOR:
@@ -150,7 +150,7 @@ class Translator {
       return;
     }
     const tokens = unqualified(definition.refersTo, this.functions);
-    // Univer calls a LAMBDA only where no brackets stand around it.
+    // Univer calls a LAMBDA only without parentheses around it.
     const isLambda = withoutPrefix(tokens[0]?.value ?? "").toUpperCase() === "LAMBDA";
     const alone = tokens.length === 1 || (isLambda && callAt(tokens, 0)?.end === tokens.length);
     this.#within.push(key);
@@ -194,7 +194,7 @@ class Translator {
     else this.#pushReference(writtenReference(parsed.range, sheet, moved));
   }
 
-  /** Its sheets are not ours, though they may be called the same. */
+  /** Its sheets are not ours, though they may have the same names. */
   #addExternal(text: string): void {
     this.#stop(externalReference(text));
     this.#push(tokenTypes.ERROR, "#REF!");

@@ -5,7 +5,9 @@ import { quoted } from "../../formulas/sheet-name.js";
 import type { Book } from "./book.js";
 import { lastColumn, lastRow } from "../../cells/limits.js";
 
-/** A reference as a formula writes it: where it points from its own cell, and which edges a "$" holds in place. */
+/**
+ * A reference as written in a formula: relative edges as seen from its own cell, and which edges are absolute ("$").
+ */
 export interface WrittenReference {
   readonly sheet: number;
   readonly top: number;
@@ -19,8 +21,8 @@ export interface WrittenReference {
 }
 
 /**
- * @param moved rows and columns by which edges without "$" lie further on, as in a defined name, which is written as
- *   seen from A1; past the last row or column they start again at the first
+ * @param moved rows and columns by which relative edges are shifted, as in a defined name, which is written as seen
+ *   from A1; past the last row or column they wrap around to the first
  */
 export function writtenReference(
   range: RangeA1,
@@ -31,7 +33,7 @@ export function writtenReference(
     isOpen(value) ? whole : fixed ? value : (value + moved.rows) % (lastRow + 1);
   const column = (value: Edge, fixed: boolean, whole: number): number =>
     isOpen(value) ? whole : fixed ? value : (value + moved.columns) % (lastColumn + 1);
-  // A whole column has no rows to move, so its missing edges count as held.
+  // A whole column has no rows to shift, so its missing edges count as absolute.
   const topFixed = isOpen(range.top) || range.$top === true;
   const leftFixed = isOpen(range.left) || range.$left === true;
   const bottomFixed = isOpen(range.bottom) || range.$bottom === true;
@@ -73,7 +75,7 @@ function ordered(reference: WrittenReference): WrittenReference {
   };
 }
 
-/** The reference as text, with the sheet's name only where it points to another sheet. */
+/** The reference as text, with the sheet's name only if it is on another sheet. */
 export function referenceText(reference: WrittenReference, at: Position, book: Book): string {
   const sheet = reference.sheet === at.sheet ? "" : `${quoted(book.sheetNames[reference.sheet] ?? "")}!`;
   const column = (index: number, fixed: boolean): string => (fixed ? "$" : "") + columnLetters(index);

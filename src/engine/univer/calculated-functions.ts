@@ -3,8 +3,8 @@ import { natives } from "../native/natives.js";
 const names = (list: string): readonly string[] => list.trim().split(/\s+/);
 
 /**
- * The functions of the sheet's engine that take single numbers, by how many they need and how many they can take. Ours
- * reads their arguments as Excel does; the engine does the mathematics.
+ * Functions of the interpreter that take single numbers, with the fewest and most arguments. Arguments are read by our
+ * code as Excel does; the interpreter does the mathematics.
  */
 export const ofNumbersOnly: ReadonlyMap<string, readonly [fewest: number, most: number]> = new Map(
   [
@@ -20,24 +20,24 @@ export const ofNumbersOnly: ReadonlyMap<string, readonly [fewest: number, most: 
   ),
 );
 
-/** Functions of the sheet's engine that are used as they are. */
+/** Functions of the interpreter that are used as they are. */
 const asTheyAre = names(`AGGREGATE BYCOL BYROW CEILING.MATH CHOOSECOLS CHOOSEROWS COLUMN COLUMNS DROP EXPAND
   FLOOR.MATH INDEX INDIRECT IRR LAMBDA LET LINEST MAKEARRAY MAP MDETERM MINVERSE
   NOW OFFSET RAND RANDARRAY RANDBETWEEN
   RATE REDUCE ROW ROWS SCAN SUBTOTAL T.TEST TAKE TOCOL TODAY TOROW TREND TRIMMEAN TTEST WRAPCOLS
   WRAPROWS`);
 
-/** Behind the operators; Excel knows none of them as a function. */
+/** Functions behind the operators; Excel has none of them as functions. */
 const behindOperators = names("COMPARE CUBE DIVIDED MINUS MULTIPLY PLUS");
 
 /**
- * Which functions are calculated: those of ours, and those of the sheet's engine that are listed here. Whatever else it has is
- * left to the spreadsheet program, because nobody has held it against another one.
+ * Which functions are calculated: our own code, and those of the interpreter that are listed here. Everything else is
+ * left to the spreadsheet program, because nobody has compared it with another one.
  */
 class CalculatedFunctions {
   readonly #known: ReadonlySet<string>;
 
-  /** @param natives the functions that are calculated by code of ours */
+  /** @param natives the functions that our code calculates */
   constructor(natives: Iterable<string>) {
     this.#known = new Set(
       [...natives, ...ofNumbersOnly.keys(), ...asTheyAre].filter((name) => !behindOperators.includes(name)),
@@ -48,12 +48,12 @@ class CalculatedFunctions {
     return [...this.#known].sort();
   }
 
-  /** Whether a function is calculated here, and as Excel does. @param name in capitals */
+  /** Whether a function is calculated here, as in Excel. @param name in capitals */
   knows(name: string): boolean {
     return this.#known.has(name);
   }
 
-  /** Whether the engine needs the function at all: by name, or behind an operator. */
+  /** Whether the interpreter needs the function at all: by name, or behind an operator. */
   isNeeded(name: string): boolean {
     return this.knows(name) || behindOperators.includes(name);
   }

@@ -13,8 +13,8 @@ import { literalText } from "../../formulas/text-literal.js";
 import { isOperator, isSolid } from "../../formulas/tokens.js";
 
 /**
- * Has Univer take the constants of formulas for what they are; to be called once. By itself it takes 1.50 and 1E3 for texts, "2026-03-01" and
- * "1,046" for numbers where a function is given them, and splits {"a,b"} in two.
+ * Makes Univer read the constants of formulas as written; call it once. By itself it takes 1.50 and 1E3 for texts,
+ * "2026-03-01" and "1,046" for numbers if passed to a function, and splits {"a,b"} in two.
  */
 export function readConstantsAsWritten(): void {
   const { prototype } = ValueNodeFactory;
@@ -33,7 +33,7 @@ export function readConstantsAsWritten(): void {
   };
 }
 
-/** @returns undefined for what Univer reads rightly */
+/** @returns undefined for constants that Univer reads correctly */
 function constant(token: string): (() => BaseValueObject) | undefined {
   if (isPlain(token)) return () => NumberValueObject.create(Number(token));
   if (/^"(?:[^"]|"")*"$/.test(token)) return () => StringValueObject.create(literalText(token));

@@ -20,7 +20,7 @@ import {
   type IUniverEngineFormulaConfig,
 } from "@univerjs/engine-formula";
 import type { Position } from "../../cells/place.js";
-import { MOST_CELLS } from "../compiled/cells.js";
+import { MAX_CELLS } from "../compiled/cells.js";
 import type { CellTest, Interpreter as AnyInterpreter } from "../interpreter.js";
 import { engineText } from "../references/engine-text.js";
 import type { Surroundings } from "../references/surroundings.js";
@@ -31,10 +31,10 @@ import { tooManyCells } from "../messages.js";
 import { type FormulaValue } from "../values.js";
 import { fromUniver, toUniverCell } from "./univer-values.js";
 import { univerFunctions } from "./univer-functions.js";
-import { mendUniver } from "./univer-mended.js";
+import { fixUniver } from "./univer-fixes.js";
 import { nativeClasses } from "./univer-natives.js";
 
-/** Univer keeps parsed formulas by the id of their book, for as long as the program runs: no two may share one. */
+/** Univer caches parsed formulas by the id of their book for as long as the program runs, so no two may share one. */
 let books = 0;
 
 const sheetId = (sheet: number): string => `s${String(sheet)}`;
@@ -43,8 +43,8 @@ const columnCount = lastColumn + 1;
 
 /** Cells of one sheet as Univer reads them. */
 class GridCells extends ObjectMatrix<ICellData> {
-  /** How many more cells the formula at hand may read. */
-  #left = MOST_CELLS;
+  /** How many more cells the present formula may read. */
+  #left = MAX_CELLS;
 
   constructor(
     readonly grid: Grid,
@@ -55,11 +55,11 @@ class GridCells extends ObjectMatrix<ICellData> {
   }
 
   nextFormula(): void {
-    this.#left = MOST_CELLS;
+    this.#left = MAX_CELLS;
   }
 
   override getValue(row: number, column: number): ICellData {
-    if (--this.#left < 0) throw new RangeError(tooManyCells(MOST_CELLS));
+    if (--this.#left < 0) throw new RangeError(tooManyCells(MAX_CELLS));
     const cell = toUniverCell(this.grid.get(this.sheet, row, column));
     // Univer takes a missing cell as blank, though its type does not say so.
     return (
@@ -68,12 +68,12 @@ class GridCells extends ObjectMatrix<ICellData> {
   }
 }
 
-/** A formula that Univer has read. */
+/** A formula parsed by Univer. */
 export type Parsed = ReturnType<typeof generateAstNode>;
 
 /**
  * Univer's formula engine without sheets, commands or a page: one formula at a time, in the order that the caller
- * knows to be right. Its own dependency tree and its store of results are not used.
+ * determines. Its own dependency tree and result cache are not used.
  */
 export class UniverEngine implements AnyInterpreter {
   readonly #book = `book${String(++books)}`;
@@ -90,7 +90,7 @@ export class UniverEngine implements AnyInterpreter {
     readonly sheetNames: readonly string[],
     functions: CellFunctions,
   ) {
-    mendUniver();
+    fixUniver();
     const ids = sheetNames.map((_, sheet) => sheetId(sheet));
     const sheets = Object.fromEntries(
       ids.map((id, sheet) => [id, { id, name: sheetNames[sheet] ?? id, rowCount, columnCount }]),
@@ -150,7 +150,7 @@ export class UniverEngine implements AnyInterpreter {
     return (at) => this.evaluate(node, at, base);
   }
 
-  /** Reads the text of a formula. */
+  /** Parses the text of a formula. */
   parse(text: string): Parsed {
     return generateAstNode(this.#book, text, this.#lexer, this.#builder, this.#config);
   }
@@ -158,8 +158,8 @@ export class UniverEngine implements AnyInterpreter {
   /**
    * The value of a parsed formula in a cell.
    *
-   * @param base the cell for which its text was written; references without "$" move along
-   * @throws whatever Univer throws at a formula that is too much for it
+   * @param base the cell for which its text was written; references without "$" are relative to it
+   * @throws any error of Univer for a formula that is too much for it
    */
   evaluate(node: Parsed, at: Position, base: Position): FormulaValue {
     for (const cells of this.#cells) cells.nextFormula();

@@ -20,7 +20,7 @@ export interface UniverCell {
   readonly column: number;
 }
 
-/** What Univer has to be given to know our functions. */
+/** What Univer needs to know our functions. */
 export interface UniverFunctions {
   /** For the "function" option of its formula engine. */
   readonly classes: (readonly [new (name: string) => BaseFunction, string])[];
@@ -31,8 +31,8 @@ export interface UniverFunctions {
 /**
  * Our functions as Univer's.
  *
- * @param told of every call: the cell and what the function had to say about its error there, "" for no error. Univer
- *   itself keeps no messages.
+ * @param told called for every call, with the cell and the message of its error, "" for no error. Univer itself keeps
+ *   no messages.
  */
 export function univerFunctions(
   functions: CellFunctions,
@@ -52,12 +52,12 @@ function univerClass(
     override minParams = fn.fewest;
     override maxParams = fn.most;
 
-    /** Univer asks before it calls, when no promise is there yet to be seen. */
+    /** Univer asks before the call, when there is no promise to look at yet. */
     override isAsync(): boolean {
       return fn.implementation?.constructor.name === "AsyncFunction";
     }
 
-    // Not calculateCustom: there blanks and arguments left out have become 0, and what is thrown ends the program.
+    // Not calculateCustom: it turns blanks and omitted arguments into 0, and an exception there ends the program.
     override calculate(...args: BaseValueObject[]): ReturnType<BaseFunction["calculate"]> {
       const { row, column } = this;
       const cell = { unit: this.unitId ?? "", sheet: this.subUnitId ?? "", row, column };

@@ -23,17 +23,17 @@ import { FormulaError, Values, type FormulaValue } from "../values.js";
 /** A function for the "function" option of Univer's formula engine. */
 export type UniverClass = readonly [new (name: string) => BaseFunction, string];
 
-/** Functions of Univer's that are not calculated here. */
+/** Univer's functions that are not calculated here. */
 export const withheld: readonly string[] = ALL_IMPLEMENTED_FUNCTIONS.map(([, name]) => String(name)).filter(
   (name) => !calculated.isNeeded(name),
 );
 
-/** What to make of a calculation that is refused: to be thrown on, or a value. */
+/** Handles a refused calculation: rethrows it or returns a value. */
 type Refused = (refusal: NotHere) => BaseValueObject;
 
 /**
- * The operators and functions that are calculated by code of ours, as Univer's. Given to its engine, they take the place of its
- * own ones of the same names.
+ * The operators and functions calculated by our code, as Univer's. Passed to its engine, they replace its own of the
+ * same names.
  */
 export function nativeClasses(refused: Refused = rethrow): UniverClass[] {
   return [
@@ -46,7 +46,7 @@ export function nativeClasses(refused: Refused = rethrow): UniverClass[] {
   ];
 }
 
-/** For a host that has no place for a refusal beside the cells. */
+/** For a host that can show a refusal only in the cell. */
 export const asError: Refused = (refusal) => toUniver(new FormulaError("#VALUE!", refusal.message));
 
 function rethrow(refusal: NotHere): never {
@@ -75,7 +75,7 @@ function comparisonClass(refused: Refused): new (name: string) => BaseFunction {
     override maxParams = 2;
     #operator = "=";
 
-    /** Univer says which comparison is meant before it asks for the result. */
+    /** Univer sets the comparison before it asks for the result. */
     setCompareType(operator: string): void {
       this.#operator = operator;
     }
@@ -106,8 +106,8 @@ const inDoubt = new Map<string, (...numbers: (number | undefined)[]) => boolean>
 ]);
 
 /**
- * Functions of numbers whose mathematics is Univer's. Only numbers are taken, and a truth in the last place, where some
- * ask for one: programs differ in what else they let pass.
+ * Functions of numbers whose mathematics is Univer's. Only numbers are accepted, plus a logical value as last argument
+ * for some: programs differ in what else they accept.
  */
 function mathematics(): NativeFunction[] {
   const theirs = new Map<string, new (name: string) => BaseFunction>(
@@ -139,7 +139,7 @@ function mathematics(): NativeFunction[] {
   });
 }
 
-/** OFFSET, by whole rows and columns: Univer goes to no cell at all for a half. */
+/** OFFSET, by whole rows and columns: Univer finds no cell for fractions. */
 function offsetClass(): new (name: string) => BaseFunction {
   const [Theirs] = functionLookup.find(([, name]) => String(name) === "OFFSET") ?? [];
   if (!Theirs) throw new Error("the engine has no function OFFSET");

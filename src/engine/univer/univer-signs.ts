@@ -8,7 +8,7 @@ type Build = (
   ...given: Parameters<LexerTreeBuilder["treeBuilder"]>
 ) => ReturnType<LexerTreeBuilder["treeBuilder"]>;
 
-/** Has Univer calculate signs and percents in the order that spreadsheets do; to be called once. */
+/** Makes Univer calculate signs and percents in the order that spreadsheets do; call it once. */
 export function readSignsInOrder(): void {
   const { prototype } = LexerTreeBuilder;
   const { treeBuilder } = prototype as unknown as { readonly treeBuilder: Build };
@@ -20,7 +20,7 @@ export function readSignsInOrder(): void {
 
 const hasSigns = /^=.*(?:[+%]|-\s*-)/s;
 
-/** The same formula in signs that Univer reads rightly. */
+/** The same formula with signs that Univer reads correctly. */
 function withPlainSigns(formula: string): string {
   const tokens = withSignsApart(
     withoutPercents(withoutPlusSigns(tokenize(formula, { negativeNumbers: false }))),
@@ -28,7 +28,7 @@ function withPlainSigns(formula: string): string {
   return tokens.map(({ value }) => value).join("");
 }
 
-/** "+" before a value means nothing; Univer would make a number of the value. */
+/** A unary "+" has no effect; Univer would convert the value to a number. */
 function withoutPlusSigns(tokens: readonly Token[]): readonly Token[] {
   let isValueBefore = false;
   return tokens.filter(({ type, value }) => {
@@ -40,7 +40,7 @@ function withoutPlusSigns(tokens: readonly Token[]): readonly Token[] {
   });
 }
 
-/** "x%" as "(x/100)": Univer reads "%" only behind some operands. */
+/** "x%" as "(x/100)": Univer reads "%" only after some operands. */
 function withoutPercents(tokens: readonly Token[]): readonly Token[] {
   const written: Token[] = [];
   for (const token of tokens) {
@@ -56,7 +56,7 @@ function withoutPercents(tokens: readonly Token[]): readonly Token[] {
 
 const operator = (value: string): Token => ({ type: tokenTypes.OPERATOR, value });
 
-/** Where the operand begins that ends the tokens: one token, or a bracket with the function before it. */
+/** Start of the operand that ends the tokens: one token, or a group with the function before it. */
 function operandStart(tokens: readonly Token[]): number {
   let place = tokens.length - 1;
   while (place > 0 && (tokens[place]?.type === tokenTypes.WHITESPACE || tokens[place]?.value === "#"))
@@ -70,7 +70,7 @@ function operandStart(tokens: readonly Token[]): number {
   return tokens[place - 1]?.type === tokenTypes.FUNCTION ? place - 1 : place;
 }
 
-/** "--x" as "-(-x)": of signs side by side Univer takes the first for a subtraction. */
+/** "--x" as "-(-x)": Univer takes the first of two signs for a subtraction. */
 function withSignsApart(tokens: readonly Token[]): readonly Token[] {
   const written = [...tokens];
   for (const place of doubledSigns(tokens).reverse()) {
@@ -81,7 +81,7 @@ function withSignsApart(tokens: readonly Token[]): readonly Token[] {
   return written;
 }
 
-/** Where a "-" stands that is no subtraction, behind another "-". */
+/** Each unary "-" that follows another "-". */
 function doubledSigns(tokens: readonly Token[]): number[] {
   const places: number[] = [];
   let before: Token | undefined;

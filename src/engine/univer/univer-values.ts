@@ -11,14 +11,16 @@ import {
   NumberValueObject,
   StringValueObject,
 } from "@univerjs/engine-formula";
-import { PlacelessMatrix } from "../native/argument.js";
+import { InlineArray } from "../native/argument.js";
 import { FormulaError, formulaErrors, finite, Values, type FormulaValue, type Scalar } from "../values.js";
 
-/** What a cell holds, as Univer stores it; undefined for a blank. "Force string" keeps it from reading text as a number. */
+/**
+ * A value as Univer stores it in a cell; undefined for a blank. "Force string" keeps it from reading text as a number.
+ */
 export function toUniverCell(value: Scalar): ICellData | undefined {
   if (value === null) return undefined;
   if (typeof value === "number") return { v: value, t: CellValueType.NUMBER };
-  // Without a formula beside it, Univer would take an empty text for a blank.
+  // Without a formula, Univer would take an empty text for a blank.
   if (value === "") return { v: value, t: CellValueType.FORCE_STRING, f: '=""' };
   if (typeof value === "string") return { v: value, t: CellValueType.FORCE_STRING };
   if (typeof value === "boolean") return { v: value, t: CellValueType.BOOLEAN };
@@ -34,7 +36,7 @@ export function toUniver(value: FormulaValue): BaseValueObject {
     columnCount: value.width,
     unitId: "",
     sheetId: "",
-    // Without a place in a sheet, Univer's index of cell values is neither asked nor trusted.
+    // Without a place in a sheet, Univer's index of cell values is not used.
     row: -1,
     column: -1,
   });
@@ -50,7 +52,7 @@ function scalarToUniver(value: Scalar): BaseValueObject {
   return ErrorValueObject.create(univerErrors.get(value.error) ?? ErrorType.VALUE, value.message);
 }
 
-/** What Univer has calculated. @throws Error for a function that gave a promise: nobody waits here */
+/** A result of Univer. @throws Error for a function that returned a promise: nothing waits here */
 export function fromUniver(value: FunctionVariantType): FormulaValue {
   if (value.isAsyncObject()) throw new Error("a function did not answer at once");
   const given = value.isReferenceObject() ? (value as BaseReferenceObject).toArrayValueObject(false) : value;
@@ -63,7 +65,7 @@ export function valueFromUniver(value: BaseValueObject): FormulaValue {
   return read instanceof Values && read.height === 1 && read.width === 1 ? read.at(0, 0) : read;
 }
 
-/** A value or an array of values, which one cell is too. */
+/** A value or an array of values; a single cell is also an array. */
 export function argumentFromUniver(value: BaseValueObject): FormulaValue {
   if (!(value instanceof ArrayValueObject)) return scalarFromUniver(value);
   const rows: Scalar[][] = [];
@@ -74,7 +76,7 @@ export function argumentFromUniver(value: BaseValueObject): FormulaValue {
     rows.push(line);
   }
   if (rows.length === 0 || rows[0]?.length === 0) return formulaErrors.calculation;
-  return value.getCurrentRow() < 0 ? new PlacelessMatrix(rows) : new Values(rows);
+  return value.getCurrentRow() < 0 ? new InlineArray(rows) : new Values(rows);
 }
 
 function scalarFromUniver(value: ReturnType<ArrayValueObject["get"]>): Scalar {

@@ -3,7 +3,7 @@ import { step, type Listener } from "../../core/steps.js";
 import { kilogramsPer, litresPer, type MassUnit, type VolumeUnit } from "../../core/brewhouse/units.js";
 import { measurement, unitOr, unitOrNone, type ArgumentSpec } from "../contract/argument.js";
 import { gravity, readGravity, scale, type GravityScale } from "./gravity-argument.js";
-import { LEAST_PERCENT } from "./percent.js";
+import { MIN_PERCENT } from "./percent.js";
 
 const volumeUnits = Object.keys(litresPer) as VolumeUnit[];
 const massUnits = Object.keys(kilogramsPer) as MassUnit[];
@@ -26,7 +26,7 @@ export const volumeUnit = unitOr<VolumeUnit>("l", volumeWords('If omitted, "l".'
 
 export const massUnit = unitOr<MassUnit>("kg", massWords("result", 'If omitted, "kg".'));
 
-/** Units that go with those of a yield where they are left out. */
+/** Units that default to those of the yield. */
 export const volumeUnitByYield = unitOrNone<VolumeUnit>(volumeWords('If omitted, "l", or with PPG "gal".'));
 
 export const massUnitByYield = (of: string): ArgumentSpec<MassUnit | undefined> =>
@@ -38,14 +38,14 @@ export const yieldUnit = unitOr<YieldUnit>("PCT", {
   from: yieldUnits,
 });
 
-/** A mass in the unit asked for. @param kilograms */
+/** A mass in the unit requested. @param kilograms */
 export function inMassUnit(kilograms: number, unit: MassUnit, to: Listener | undefined): number {
   const mass = kilograms / kilogramsPer[unit];
   return unit === "kg" ? mass : step(to, "the same in the unit asked for", mass, unit);
 }
 
-/** What a yield may be in each unit, for descriptions. */
-export const yieldSpan = `% (${LEAST_PERCENT} to ${yieldRanges.PCT.max}), L·°/kg (up to ${yieldRanges.LDK.max}) or points·gal/lb (up to ${yieldRanges.PPG.max})`;
+/** Allowed yields in each unit, for descriptions. */
+export const yieldSpan = `% (${MIN_PERCENT} to ${yieldRanges.PCT.max}), L·°/kg (up to ${yieldRanges.LDK.max}) or points·gal/lb (up to ${yieldRanges.PPG.max})`;
 
 export const volume = measurement({
   label: "volume",
@@ -60,7 +60,7 @@ export const wortScale = scale("How the gravity is written");
 
 export const wortScales = scale("How both gravities are written");
 
-/** Extract, °P, of a wort and of what it is to become. */
+/** Extract of a wort and of its target, °P. */
 export const wortAndTarget = (
   {
     gravity,

@@ -1,11 +1,11 @@
-// Which units of volume and mass go with a yield, where a formula does not say.
+// Which units of volume and mass go with a yield if a formula names none.
 import { unitsOfYield, type YieldUnit } from "../../core/brewhouse/grist.js";
 import { isMetric, type MassUnit, type VolumeUnit } from "../../core/brewhouse/units.js";
 import { valueAt } from "../../core/numeric/value-at.js";
 import { CellError } from "../contract/cell-value.js";
 import { unitNeeded, yieldsDisagree } from "../contract/messages.js";
 
-/** Units as a formula gives them; undefined where it leaves them out. */
+/** Units as a formula gives them; undefined if omitted. */
 export interface GivenUnits {
   readonly yield_unit: YieldUnit | undefined;
   readonly volume_unit?: VolumeUnit | undefined;
@@ -17,7 +17,7 @@ export interface AmountUnits {
   readonly mass: MassUnit;
 }
 
-/** For people to read, beside the functions that do it. */
+/** Explanation for people, shown with the functions that use these rules. */
 export const UNITS =
   "Units that are left out are those of the yield: US gallons and pounds with PPG, else litres and kilograms. If one is named and " +
   "the other would be of another system, both must be named. ";
@@ -26,10 +26,10 @@ const VOLUME = "volume unit";
 const MASS = "mass unit";
 
 /**
- * Units of volume and mass: what is named is taken at its word, whatever the yield is stated in; what is left out is of the
- * yield's own system.
+ * Units of volume and mass: a named unit is used as it is, whatever the yield is stated in; an omitted one is taken
+ * from the system of the yield.
  *
- * @throws CellError where a unit that is left out would be of another system than the one that is named
+ * @throws CellError if the default for an omitted unit would belong to another system than the named one
  */
 export function amountUnits({ yield_unit, volume_unit, mass_unit }: GivenUnits): AmountUnits {
   const own = unitsOfYield[yield_unit ?? "PCT"];
@@ -42,16 +42,16 @@ export function amountUnits({ yield_unit, volume_unit, mass_unit }: GivenUnits):
   return units;
 }
 
-/** The unit of the amounts where there is no volume. */
+/** Unit of the amounts if there is no volume. */
 export const massUnitOf = ({ yield_unit, mass_unit }: GivenUnits): MassUnit =>
   mass_unit ?? unitsOfYield[yield_unit ?? "PCT"].mass;
 
 /**
- * The unit of all lines of a list; of several that are named, the first.
+ * The common unit of all lines of a list; if several are named, the first.
  *
  * @param units line by line; at least one
- * @param label of the argument, as a message calls it
- * @throws CellError where they differ and the argument is left out
+ * @param label of the argument, as messages call it
+ * @throws CellError if the lines differ and the argument is omitted
  */
 export function agreed<T extends VolumeUnit | MassUnit>(
   units: readonly T[],

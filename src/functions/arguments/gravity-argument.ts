@@ -12,12 +12,12 @@ import { choiceOr, measurement, type ArgumentSpec, type Beside } from "../contra
 import { CellError } from "../contract/cell-value.js";
 import { notSg, zeroOrEmpty } from "../contract/messages.js";
 
-/** How a gravity is written in a formula. */
+/** Scales for gravities in formulas. */
 export type GravityScale = "SG" | "P";
 
 const SCALES: readonly GravityScale[] = ["SG", "P"];
 
-/** @param what what the scale is of */
+/** @param what whose scale it is */
 export const scale = (what: string): ArgumentSpec<GravityScale> =>
   choiceOr("SG", {
     label: "scale",
@@ -30,14 +30,14 @@ function saysPlato(beside: Beside): boolean {
   return typeof scale === "string" && scale.trim().toUpperCase() === "P";
 }
 
-/** A gravity on the SG scale. @throws CellError outside the range, with a hint at °P and points */
+/** A gravity on the SG scale. @throws CellError outside the range, with a hint about °P and points */
 export function readSg(value: number, label: string, range: Range): number {
   const sg = writtenSg(value);
   if (!(sg >= range.min && sg <= range.max)) throw new CellError("#VALUE!", notSg(label, value, range));
   return sg;
 }
 
-/** Extract, °P, of a gravity that a cell gives. */
+/** Extract of a gravity in a cell, °P. */
 export function readGravity(value: number, scale: GravityScale, label: string, to?: Listener): number {
   if (scale === "SG") {
     const extract = extractOfGravity(readSg(value, label, gravityRange));
@@ -49,15 +49,15 @@ export function readGravity(value: number, scale: GravityScale, label: string, t
   return value;
 }
 
-/** A gravity as a cell shows it. */
+/** A gravity as shown in a cell. */
 export function writeGravity(extract: number, scale: GravityScale, to?: Listener): number {
   return scale === "SG" ? step(to, "gravity", gravityOfExtract(extract), "SG", TABLE_114) : extract;
 }
 
-/** A gravity before fermentation: where it is empty, so is the result. */
+/** A gravity before fermentation; if it is empty, the result is blank. */
 export const gravity = (label: string, description: string): ArgumentSpec<number> =>
   measurement({ label, description });
 
-/** A gravity that may really be 0 °P, so that a 0 on that scale has to be asked about. */
+/** A gravity that may really be 0 °P, so a 0 on that scale is ambiguous and refused. */
 export const finalGravity = (label: string, description: string): ArgumentSpec<number> =>
   measurement({ label, description, zeroIsValue: saysPlato });

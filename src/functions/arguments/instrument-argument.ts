@@ -11,7 +11,7 @@ type ProfileOf<K extends Kind> = Extract<Profile, { kind: K }>;
 export const article = (kind: Kind): string => `a ${kindOf({ kind })}`;
 
 /**
- * The instrument that a cell names.
+ * The instrument named by a cell.
  *
  * @returns undefined if the cell is empty
  * @throws CellError #N/A if the workbook has none of that name
@@ -35,7 +35,7 @@ export function readAnyInstrument(content: Plain): Profile | undefined {
 }
 
 /**
- * The instrument of a given kind that a cell names.
+ * The instrument of a given kind named by a cell.
  *
  * @returns undefined if the cell is empty
  * @throws CellError #N/A if the workbook has none of that name, #VALUE! if it is of another kind

@@ -18,7 +18,7 @@ import {
   writeGravity,
   type GravityScale,
 } from "../arguments/gravity-argument.js";
-import { LEAST_PERCENT, readPercent } from "../arguments/percent.js";
+import { MIN_PERCENT, readPercent } from "../arguments/percent.js";
 
 export const pair = {
   original: gravity("original gravity", "Original gravity: SG (1.048 or 1048), or °P (see scale)."),
@@ -72,7 +72,7 @@ export const ABV = elementwise(
     method:
       `"BALLING" (default): ${BALLING}"QUOTIENT": Balling's attenuation quotient, original 6 to 30 °P. "DUTY-UK": factors of the UK ` +
       'beer duty notice by degrees of gravity lost, up to 100.7. "RULE": 131.25 times the difference (common practice, no source).',
-    sureness: { by: "PLUSMINUS.ABV" },
+    uncertainty: { by: "PLUSMINUS.ABV" },
     caution: LABEL,
   },
   {
@@ -110,7 +110,7 @@ export const ATTENUATION_APPARENT = elementwise(
     summary: "Apparent attenuation: the share of the original extract that is gone, by hydrometer.",
     returns: "%, as a number of percent; above 100 where beer is lighter than water.",
     examples: [{ formula: "GYLE.ATTENUATION.APPARENT(1.048,1.012)", says: "About 74 %." }],
-    sureness: { by: "PLUSMINUS.ATTENUATION" },
+    uncertainty: { by: "PLUSMINUS.ATTENUATION" },
     method:
       "100·(original − final)/original, both in °P. Alcohol makes beer lighter, so it looks more attenuated than it is.",
   },
@@ -126,7 +126,7 @@ export const ATTENUATION_REAL = elementwise(
     summary: "Real attenuation: the share of the original extract that has fermented.",
     returns: "%, as a number of percent.",
     examples: [{ formula: "GYLE.ATTENUATION.REAL(1.048,1.012)", says: "About 61 %." }],
-    sureness: { by: "PLUSMINUS.ATTENUATION" },
+    uncertainty: { by: "PLUSMINUS.ATTENUATION" },
     method: `Real degree of fermentation, ASBC Beer-6: extract fermented over extract fermented and left. ${BALLING}`,
   },
   { ...pair, ...pairScale },
@@ -172,7 +172,7 @@ export const FINAL_EXPECTED = elementwise(
     original: pair.original,
     attenuation: measurement({
       label: "attenuation",
-      description: `Apparent attenuation, %, ${LEAST_PERCENT} to ${attenuationRange.max}: write 75 for 75 %, not 0.75.`,
+      description: `Apparent attenuation, %, ${MIN_PERCENT} to ${attenuationRange.max}: write 75 for 75 %, not 0.75.`,
     }),
     scale: scale("How the original gravity and the result are written"),
   },

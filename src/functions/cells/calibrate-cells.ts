@@ -75,7 +75,7 @@ export const CALIBRATE_FACTOR = overLists(
   },
 );
 
-/** Water on a °P or °Bx scale reads 0, so there only the truth beside it tells it from an empty line. */
+/** Water reads 0 on a °P or °Bx scale, so only the true value beside it tells it from an empty line. */
 const hasTruth = (beside: Beside): boolean => Boolean(beside("true_gravities"));
 
 export const CALIBRATE_SHIFT = overLists(

@@ -1,7 +1,7 @@
 import { reachedBy } from "../../core/log/fermentation-forecast.js";
 import { fallOf } from "../../core/log/fermentation-rate.js";
 import { stagesOf } from "../../core/log/fermentation-stages.js";
-import { standsStill, usualStillness } from "../../core/log/fermentation-steady.js";
+import { isSteady, defaultSteadyCriterion } from "../../core/log/fermentation-steady.js";
 import { fermentation, type Fermentation } from "../../core/log/fermentation.js";
 import {
   gravityOfPoints,
@@ -131,14 +131,14 @@ export const FERMENT_REACHES = ofLog(
   },
 );
 
-/** What a tolerance may be, as it is written. */
+/** Allowed tolerances, in the scale of the formula. */
 export const tolerances: Record<GravityScale, Range> = {
   SG: { of: "tolerance", min: 0.0001, max: 0.01, unit: "SG" },
   P: { of: "tolerance", min: 0.025, max: 2, unit: "°P" },
 };
 
 function tolerancePoints(given: number | undefined, scale: GravityScale, { readings }: Fermentation): number {
-  if (given === undefined) return usualStillness.tolerance;
+  if (given === undefined) return defaultSteadyCriterion.tolerance;
   checkRange(tolerances[scale], given);
   return scale === "SG" ? pointsOfGravity(1 + given) : given * pointsPerPlato(readings.at(-1)?.smooth ?? NaN);
 }
@@ -179,8 +179,8 @@ export const FERMENT_STEADY = ofLog(
   },
   ({ fermentation }) => fermentation,
   ({ days, tolerance, scale }, fermentation) =>
-    standsStill(fermentation, {
-      days: days ?? usualStillness.days,
+    isSteady(fermentation, {
+      days: days ?? defaultSteadyCriterion.days,
       tolerance: tolerancePoints(tolerance, scale, fermentation),
     }),
 );

@@ -24,16 +24,16 @@ import {
   zonesMixed,
 } from "../contract/messages.js";
 
-/** A fermentation log as it stands in cells, row by row. */
+/** A fermentation log as read from cells, row by row. */
 export interface LogCells {
   readonly shape: Shape;
-  /** A reading; undefined for a row without a time or a gravity; or why the row cannot be read. */
+  /** A reading; undefined for a row without a time or a gravity; or the reason why the row cannot be read. */
   readonly rows: readonly (Reading | CellError | undefined)[];
-  /** Days that the clocks of the log's results are ahead of UTC; undefined if its times do not say. */
+  /** Offset from UTC of the log's times, in days; undefined if its times do not state one. */
   readonly zone: number | undefined;
 }
 
-/** A date-time of the spreadsheet or in text. @throws CellError for what is neither */
+/** A date-time of the spreadsheet or in text. @throws CellError for anything else */
 export function readTime(content: Plain, label: string): LogTime | undefined {
   if (content === undefined || content === 0) return undefined;
   if (typeof content === "boolean") throw new CellError("#VALUE!", notNumber(label, content));
@@ -46,7 +46,7 @@ export function readTime(content: Plain, label: string): LogTime | undefined {
   return time;
 }
 
-/** Days as the results of a log have them. @throws CellError where one has a zone and the other has none */
+/** Days in the time zone of the log. @throws CellError if only one of the two states a zone */
 export function inZone({ days, zone }: LogTime, ofLog: number | undefined): number {
   if ((zone === undefined) !== (ofLog === undefined)) throw new CellError("#VALUE!", zonesMixed);
   return days + (ofLog ?? 0);
@@ -62,14 +62,14 @@ function readPoints(content: Plain, scale: GravityScale, time: CellContent): num
 }
 
 interface Line {
-  /** Missing where it is 0: whether that was a time or a blank, the others tell. */
+  /** Missing if it is 0, which may be a time or a blank; the other rows decide. */
   readonly time: LogTime | undefined;
   readonly gravity: number;
 }
 
 const isBlank = (content: CellContent): boolean => content === undefined || content === 0;
 
-/** @returns undefined for a row to pass over. @throws CellError for one that cannot be read */
+/** @returns undefined for a row to skip. @throws CellError for one that cannot be read */
 function readLine(time: CellContent, gravity: CellContent, scale: GravityScale): Line | undefined {
   if (time instanceof CellError) throw new CellError(time.code, passedOn("time"));
   if (gravity instanceof CellError) throw new CellError(gravity.code, passedOn("gravity"));
@@ -79,9 +79,9 @@ function readLine(time: CellContent, gravity: CellContent, scale: GravityScale):
 }
 
 /**
- * Reads a log from two ranges of one shape.
+ * Reads a log from two ranges of the same shape.
  *
- * @throws CellError for ranges that do not go together, and for times of which only some say their zone
+ * @throws CellError for ranges that do not match, and if only some of the times state their zone
  */
 export function readLog(times: RawCells, gravities: RawCells, scale: GravityScale): LogCells {
   const shape = commonShape([times, gravities]);
@@ -103,7 +103,7 @@ export function readLog(times: RawCells, gravities: RawCells, scale: GravityScal
   return { shape, rows, zone };
 }
 
-/** The readings of a log. @throws CellError for the first row that cannot be read, which it names */
+/** The readings of a log. @throws CellError for the first unreadable row, naming it */
 export function readingsOf({ rows }: LogCells): Reading[] {
   return rows.flatMap((row, i) => {
     if (row instanceof CellError) throw new CellError(row.code, inRow(i + 1, row.message));

@@ -20,10 +20,10 @@ function checkGraduations(mark: number, { name, lowest, highest }: HydrometerPro
     throw new CellError("#VALUE!", offGraduations(mark, name, lowest, highest));
 }
 
-/** What a core function needs of a hydrometer reading: the mark, the temperature in °C, the instrument. */
+/** Arguments of the core functions for a hydrometer reading: the mark, the temperature in °C, the instrument. */
 export type OwnReading = readonly [mark: number, tC: number, hydrometer: Hydrometer];
 
-/** A hydrometer reading in the instrument's own units, as the core wants it. */
+/** Converts a reading in the instrument's own units to the arguments of the core. */
 export function ownReading(
   reading: number,
   temperature: number,
@@ -42,7 +42,7 @@ function mayShowZero(beside: Beside): boolean {
   return readsZero(readInstrument(named, "hydrometer")?.scale ?? "SG", beside("temperature"));
 }
 
-/** What a hydrometer reading needs beside it. */
+/** The arguments that go with a hydrometer reading. */
 export const hydrometerArguments = {
   reading: measurement({
     label: "reading",
@@ -74,7 +74,10 @@ function extractOf(
   return extractByHydrometer(mark, tC, hydrometer, to);
 }
 
-/** What HYDROMETER finds of three cells before it is written as a gravity: extract, °P, or "" for a blank, or an error. */
+/**
+ * The result of HYDROMETER for three cells, before it is written as a gravity: extract, °P, or "" for a blank, or an
+ * error.
+ */
 export function extractInPlace(
   reading: CellContent,
   temperature: CellContent,
@@ -114,7 +117,7 @@ export const HYDROMETER = elementwise(
       "Floating balance: the instrument displaces its own mass at every temperature; its glass expands by 25e-6 per K (ISO " +
       "1768:1975), the wort as a sucrose solution does (ICUMSA form). Then the meniscus and the check points of the " +
       "instrument's profile. Without an instrument: SG scale, 20 °C, read at the level surface. Covered: 0 to 80 °C.",
-    sureness: { by: "PLUSMINUS.HYDROMETER", from: ["reading", "temperature", "instrument", "scale"] },
+    uncertainty: { by: "PLUSMINUS.HYDROMETER", from: ["reading", "temperature", "instrument", "scale"] },
     caution:
       "Hot wort scalds, and glass breaks in it. Cool the sample; a correction from 60 °C is worth less than a cool reading.",
   },

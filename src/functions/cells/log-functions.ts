@@ -23,7 +23,7 @@ const LOG = ["times", "gravities"];
 
 export const logScale = scale("How the gravities are written");
 
-/** A log that has at least one reading, cleaned. */
+/** A cleaned log with at least one reading. */
 export interface ReadLog {
   readonly cells: LogCells;
   readonly fermentation: Fermentation;
@@ -39,7 +39,7 @@ export function readingLog(
   return readings.length === 0 ? undefined : { cells, fermentation: fermentation(readings) };
 }
 
-/** A gravity as a cell shows it. */
+/** A gravity as shown in a cell. */
 export function writtenGravity(points: number, scale: GravityScale): number {
   const gravity = gravityOfPoints(points);
   return scale === "SG" ? gravity : extractOfGravity(gravity);
@@ -51,9 +51,9 @@ type Arguments = Readonly<Record<string, ArgumentSpec<unknown>>> & {
 type Values<A> = { readonly [K in keyof A]: A[K] extends ArgumentSpec<infer T> ? T : never };
 
 /**
- * A function that takes a log and, cell by cell, what is asked of it.
+ * A function that takes a log and, cell by cell, further arguments.
  *
- * @param prepare what is done once for a log
+ * @param prepare computed once per log
  */
 export function ofLog<A extends Arguments, P>(
   words: Words,
@@ -98,7 +98,7 @@ export function ofLog<A extends Arguments, P>(
   };
 }
 
-/** Tells how a log was cleaned. */
+/** Reports how a log was cleaned. */
 function tellLog({ readings, parts, shifts, scatter }: Fermentation, to: Listener | undefined): void {
   if (!to) return;
   const count = (why: "spike" | "tilt"): number => readings.filter(({ setAside }) => setAside === why).length;
@@ -114,7 +114,7 @@ const MAD = "lower quartile of what stands off the line between neighbours";
 const HAMPEL = "Hampel's filter, and the longest falling run";
 const OWN = "our own rule, see the help page";
 
-/** A function that takes a log and one scale, and spills. */
+/** A function that takes a log and a scale, and spills. */
 export function overLog(
   words: Words,
   spill: (log: readonly RawCells[], scale: GravityScale) => Result[][],

@@ -36,7 +36,7 @@ interface Given {
   readonly scale: GravityScale;
 }
 
-/** Both gravities on their own scale, refused as everywhere where they cannot be. */
+/** Both gravities on their own scale, refused if invalid, as in all functions. */
 function gravities({
   original,
   final,

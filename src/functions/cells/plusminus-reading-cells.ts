@@ -7,13 +7,13 @@ import {
 } from "../../core/uncertainty/refractometer-uncertainty.js";
 import { celsiusDifference } from "../../core/liquid/temperature.js";
 import {
-  plainHydrometerFineness,
-  plainRefractometerFineness,
-  USUAL_TEMPERATURE_WITHIN,
-  type Fineness,
+  plainHydrometerAccuracy,
+  plainRefractometerAccuracy,
+  DEFAULT_TEMPERATURE_HALF_WIDTH,
+  type ScaleAccuracy,
 } from "../../core/uncertainty/reading-uncertainty.js";
 import { budgetOf, tellBudget } from "../../core/uncertainty/uncertainty.js";
-import { finenessOf } from "../../instruments/as-core.js";
+import { accuracyOf } from "../../instruments/as-core.js";
 import type { HydrometerProfile, RefractometerProfile } from "../../instruments/schema.js";
 import { optionalNumber } from "../contract/argument.js";
 import { CellError } from "../contract/cell-value.js";
@@ -31,13 +31,13 @@ import {
   refractometerReading,
 } from "./refractometer-cells.js";
 
-/** How fine a named instrument is. @throws CellError if its profile does not say */
-function finenessIn(
+/** Accuracy of a named instrument. @throws CellError if its profile does not state it */
+function accuracyIn(
   profile: HydrometerProfile | RefractometerProfile | undefined,
-  otherwise: Fineness,
-): Fineness {
+  otherwise: ScaleAccuracy,
+): ScaleAccuracy {
   if (!profile) return otherwise;
-  const found = finenessOf(profile);
+  const found = accuracyOf(profile);
   if (found) return found;
   const lacks =
     profile.kind === "hydrometer"
@@ -46,7 +46,7 @@ function finenessIn(
   throw new CellError("#VALUE!", notFine(profile.name, lacks));
 }
 
-/** For all functions of this kind. */
+/** Used by all PLUSMINUS functions. */
 export const GUM =
   "Expanded uncertainty by the GUM (JCGM 100:2008), coverage factor 2: about 95 % of what may reasonably be true. Derivatives are " +
   "taken of the calculation itself. ";
@@ -91,12 +91,12 @@ export const PLUSMINUS_HYDROMETER = elementwise(
   },
   ({ reading, temperature, instrument, scale, temperature_uncertainty }, to) => {
     const [mark, tC, hydrometer] = ownReading(reading, temperature, instrument);
-    const temperatureWithin =
+    const temperatureHalfWidth =
       temperature_uncertainty === undefined
-        ? USUAL_TEMPERATURE_WITHIN
+        ? DEFAULT_TEMPERATURE_HALF_WIDTH
         : celsiusDifference(temperature_uncertainty, instrument?.temperatureUnit ?? "C");
-    const fineness = finenessIn(instrument, plainHydrometerFineness);
-    const model = hydrometerModel({ reading: mark, tC, hydrometer, fineness, temperatureWithin }, scale);
+    const accuracy = accuracyIn(instrument, plainHydrometerAccuracy);
+    const model = hydrometerModel({ reading: mark, tC, hydrometer, accuracy, temperatureHalfWidth }, scale);
     return tellBudget(budgetOf(model), scaleMarks[scale].unit, to);
   },
 );
@@ -144,7 +144,7 @@ export const PLUSMINUS_REFRACTOMETER = elementwise(
         reading: onOwnScale(reading, refractometer),
         tC: prismCelsius(temperature, instrument),
         refractometer,
-        fineness: finenessIn(instrument, plainRefractometerFineness),
+        accuracy: accuracyIn(instrument, plainRefractometerAccuracy),
         factor: instrument ? factorAsFound : factorAsUsual,
         original: original === undefined ? undefined : readOriginal(original, instrument),
       },

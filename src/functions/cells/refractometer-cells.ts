@@ -29,7 +29,7 @@ import {
 export const plainOr = (profile: RefractometerProfile | undefined): Refractometer =>
   profile ? refractometerOf(profile) : plainRefractometer;
 
-/** Wort correction factor, told with where it comes from. */
+/** Wort correction factor, reported with its source. */
 function factorOf(profile: RefractometerProfile | undefined, to: Listener | undefined): number {
   const { wortFactor } = plainOr(profile);
   if (!profile) to?.warn({ kind: "customary-factor", factor: wortFactor });
@@ -41,11 +41,11 @@ function factorOf(profile: RefractometerProfile | undefined, to: Listener | unde
     profile ? PROFILE : "common practice, no standard",
   );
 }
-/** A reading in the units of the instrument's scale; an SG scale may be read as people write it. */
+/** A reading in units of the instrument's scale; on an SG scale 1046 is read as 1.046. */
 export const onOwnScale = (reading: number, { scale }: Pick<Refractometer, "scale">): number =>
   scale === "SG" ? readSg(reading, "reading", gravityRange) : reading;
 
-/** Temperature of the prism, °C. @throws CellError where it is needed and not there */
+/** Temperature of the prism, °C. @throws CellError if it is needed and missing */
 export function prismCelsius(
   temperature: number | undefined,
   profile: RefractometerProfile | undefined,
@@ -55,7 +55,7 @@ export function prismCelsius(
   return temperature === undefined ? undefined : celsius(temperature, profile?.temperatureUnit ?? "C");
 }
 
-/** °Bx at 20 °C of a reading in the instrument's own units. */
+/** °Bx at 20 °C from a reading in the instrument's own units. */
 function brixOfReading(
   reading: number,
   temperature: number | undefined,
@@ -67,7 +67,7 @@ function brixOfReading(
   return brixByRefractometer(onOwnScale(reading, refractometer), refractometer, tC, to);
 }
 
-/** A gravity, or a reading before fermentation; the two cannot be confused. */
+/** A gravity, or a reading before fermentation; the two ranges do not overlap. */
 export function readOriginal(original: number, profile: RefractometerProfile | undefined): Original {
   const sg = writtenSg(original);
   if (sg >= gravityRange.min && sg <= gravityRange.max) return { gravity: sg };
@@ -90,10 +90,10 @@ function originalExtract(
   return step(to, "original extract", extractByRefractometer(brix, plainOr(profile).wortFactor), "°P");
 }
 
-/** A reading before fermentation. No wort is as thin as its lower end, and no gravity as high. */
+/** A reading before fermentation. No wort is thinner than its lower end, and no gravity is as high. */
 export const originalBrix: Range = { ...brixRange, min: 2 };
 
-/** Water, and a beer of nothing but alcohol and water, may show 0. */
+/** Water may show 0, and so may a beer of nothing but alcohol and water. */
 function mayShowZero(beside: Beside): boolean {
   const named = beside("instrument");
   if (named instanceof CellError) return false;
@@ -145,7 +145,7 @@ export const REFRACTOMETER_WORT = elementwise(
       },
     ],
     method: FACTOR + TEMPERATURE + "Only for wort: once yeast is at work, use REFRACTOMETER.BEER.",
-    sureness: {
+    uncertainty: {
       by: "PLUSMINUS.REFRACTOMETER",
       from: ["reading", undefined, "temperature", "instrument", "scale"],
     },
@@ -182,7 +182,7 @@ export const REFRACTOMETER_BEER = elementwise(
       "Expect ±0.0016 with a hand instrument of ±0.2 °Bx, so take final values with a hydrometer. " +
       TEMPERATURE +
       FACTOR,
-    sureness: {
+    uncertainty: {
       by: "PLUSMINUS.REFRACTOMETER",
       from: ["reading", "original", "temperature", "instrument", "scale"],
     },

@@ -18,18 +18,18 @@ import { instrument } from "../arguments/instrument-argument.js";
 import { namedThroughout } from "../contract/named-throughout.js";
 import { needsColumns } from "../contract/messages.js";
 
-/** Who is told of which part of a row. */
+/** Listeners for the parts of a row. */
 interface Listeners {
   readonly original?: Listener;
   readonly final?: Listener;
-  /** What all figures of a finished batch rest on. */
+  /** What all figures of a finished batch are based on. */
   readonly figures?: Listener;
   readonly alcohol?: Listener;
   readonly apparent?: Listener;
   readonly real?: Listener;
 }
 
-/** Steps under a heading. */
+/** Puts steps under a heading. */
 const under = (heading: string, to: Listener): Listener => ({
   ...to,
   step: (found) => {
@@ -37,7 +37,7 @@ const under = (heading: string, to: Listener): Listener => ({
   },
 });
 
-/** Of each column, what its cells rest on. */
+/** Listeners for the parts that a column depends on. */
 function listenersFor(column: number, to: Listener): Listeners {
   const both = { original: under("original", to), final: under("final", to) };
   const columns: Listeners[] = [
@@ -50,7 +50,7 @@ function listenersFor(column: number, to: Listener): Listeners {
   return columns[column] ?? {};
 }
 
-/** A row of the season as its cells say it. */
+/** A row of the season as read from the cells. */
 interface Batch {
   readonly originalReading: CellContent;
   readonly originalTemperature: CellContent;
@@ -61,7 +61,7 @@ interface Batch {
   readonly scale: CellContent;
 }
 
-/** Extracts all through: what HYDROMETER found as a gravity would have to be made one again for each figure. */
+/** Works with extracts throughout; a gravity would have to be converted back for each figure. */
 function figuresOf(cells: Batch, to: Listeners = {}): Result[] {
   const { instrument, finalInstrument } = cells;
   const glass = finalInstrument === 0 ? instrument : (finalInstrument ?? instrument);
@@ -95,14 +95,14 @@ const named = {
   scale: scale("How the true gravities are written"),
 };
 
-/** The cells of a column, row by row; those of a single cell, which stands for all rows. */
+/** The cells of a column by row; a single cell is repeated for all rows. */
 function cellsOf(column: RawCells): (row: number) => CellContent {
   if (column.length !== 1) return (row) => cellContent(at(column, row, 0));
   const content = cellContent(at(column, 0, 0));
   return () => content;
 }
 
-/** The batches of a season, row by row. */
+/** The batches of a season by row. */
 function batchesOf(args: readonly RawCells[]): (row: number) => Batch {
   const given = (place: number): RawCells => args[place] ?? [[undefined]];
   const glass = (place: number): RawCells => namedThroughout(named.instrument, given(place));

@@ -12,32 +12,32 @@ import {
   zeroOrLeftOut,
 } from "./messages.js";
 
-/** A cell that is no error. */
+/** Content of a cell that is not an error. */
 export type Plain = Exclude<CellContent, CellError>;
 
-/** The cell of another argument at the same place, by name. */
+/** Content of another argument's cell at the same place, by name. */
 export type Beside = (name: string) => CellContent;
 
-/** How one argument looks to the user, and how its cells are read. */
+/** How one argument is presented to the user, and how its cells are read. */
 export interface ArgumentSpec<T> {
-  /** As a message calls it. */
+  /** Its name in messages. */
   readonly label: string;
-  /** As the formula bar explains it, with unit and range. */
+  /** Its description in the formula bar, with unit and range. */
   readonly description: string;
   readonly optional: boolean;
-  /** It is looked up among the workbook's instruments. */
+  /** Whether it names one of the workbook's instruments. */
   readonly namesInstrument?: true;
-  /** Of such an argument: the only kind that serves. */
+  /** The only kind of instrument that is accepted. */
   readonly instrumentKind?: Kind;
-  /** The words that it may be, where there are only a few. */
+  /** The words that are accepted, if there are only a few. */
   readonly choices?: readonly string[];
-  /** In a range of which some cells name one, an empty cell is an error in its row: what it stands for would be a guess. */
+  /** In a range where some cells hold a name, an empty cell is an error in its row; any default would be a guess. */
   readonly namedThroughout?: true;
-  /** Where this cell is empty, so is the result. */
+  /** An empty cell makes the result blank. */
   readonly blanks?: true;
-  /** Of such a cell: whether a 0 in it is a value. As a blank may arrive as 0, it is empty unless this says otherwise. */
+  /** Whether a 0 is a value. As a blank may arrive as 0, a 0 counts as empty unless this says otherwise. */
   readonly zeroIsValue?: (beside: Beside) => boolean;
-  /** @throws CellError for what cannot be read */
+  /** @throws CellError for content that cannot be read */
   readonly read: (content: Plain) => T;
 }
 
@@ -46,20 +46,20 @@ interface Words {
   readonly description: string;
 }
 
-/** A cell of an argument that is read by itself. @throws CellError for what cannot be read, and for a cell that is an error */
+/** Reads a cell of one argument. @throws CellError for content that cannot be read, and for a cell with an error */
 export function readCell<T>({ label, read }: ArgumentSpec<T>, content: CellContent): T {
   if (content instanceof CellError) throw new CellError(content.code, passedOn(label));
   return read(content);
 }
 
-/** A number, or undefined where the cell is empty. @throws CellError for text and truth values */
+/** A number, or undefined if the cell is empty. @throws CellError for text and logical values */
 export function readNumber(content: Plain, label: string, otherwise?: string): number | undefined {
   if (typeof content === "number" || content === undefined) return content;
   if (typeof content === "boolean") throw new CellError("#VALUE!", notNumber(label, content));
   throw new CellError("#VALUE!", textNotNumber(label, content, otherwise));
 }
 
-/** A measurement without which there is nothing to calculate. */
+/** A measurement; without it there is nothing to calculate. */
 export function measurement(words: Words & Pick<ArgumentSpec<number>, "zeroIsValue">): ArgumentSpec<number> {
   const { label, description, zeroIsValue } = words;
   return {
@@ -73,8 +73,8 @@ export function measurement(words: Words & Pick<ArgumentSpec<number>, "zeroIsVal
 }
 
 /**
- * A number that must stand beside a measurement: empty is an error, never an assumption, and 0 is one too, because a
- * blank may arrive as 0.
+ * A number that must accompany a measurement: empty is an error, never a default, and so is 0, because a blank may
+ * arrive as 0.
  */
 export function companion(
   words: Words & { readonly beside: string; readonly small: string; readonly really: string },
@@ -94,13 +94,13 @@ export function companion(
 }
 
 /**
- * Whether a 0 was read. As a blank may arrive as 0, only the time or the temperature beside it tells it from an empty cell; no
- * scale of SG reads 0.
+ * Whether a 0 is a reading. As a blank may arrive as 0, only the time or temperature beside it tells; no SG scale reads
+ * 0.
  */
 export const readsZero = (scale: string, beside: CellContent): boolean =>
   scale !== "SG" && beside !== undefined && beside !== 0;
 
-/** A number that may be left out. As a blank may arrive as 0, a 0 is left out too. */
+/** An optional number. As a blank may arrive as 0, a 0 counts as omitted too. */
 export function optionalNumber({ label, description }: Words): ArgumentSpec<number | undefined> {
   return {
     label,
@@ -114,8 +114,8 @@ export function optionalNumber({ label, description }: Words): ArgumentSpec<numb
 }
 
 /**
- * A number that may be left out, where a 0 would mean the very opposite of what stands for an empty cell. Which of the two it
- * is nobody can tell, so a 0 is refused.
+ * An optional number for which a 0 would mean the very opposite of the default. Nobody can tell a 0 from an empty cell,
+ * so a 0 is refused.
  */
 export function optionalNotZero(
   words: Words & { readonly wayOut: string },
@@ -133,7 +133,7 @@ export function optionalNotZero(
   };
 }
 
-/** One of a few words, in any letter case. */
+/** One of a few words, in any case. */
 export function choice<T extends string>(words: Words & { readonly from: readonly T[] }): ArgumentSpec<T> {
   const { label, description, from } = words;
   return {
@@ -150,7 +150,9 @@ export function choice<T extends string>(words: Words & { readonly from: readonl
   };
 }
 
-/** One of a few words, or the usual one if the argument is left out. As a blank may arrive as 0, so may that. */
+/**
+ * One of a few words, or a default if the argument is omitted. As a blank may arrive as 0, a 0 counts as omitted too.
+ */
 export function choiceOr<T extends string>(
   otherwise: NoInfer<T>,
   words: Words & { readonly from: readonly T[] },
@@ -163,7 +165,7 @@ export function choiceOr<T extends string>(
   };
 }
 
-/** One of a few units that make a number another amount, or undefined if the argument is left out. */
+/** One of a few units, or undefined if the argument is omitted. */
 export function unitOrNone<T extends string>(
   words: Words & { readonly from: readonly T[] },
 ): ArgumentSpec<T | undefined> {
@@ -176,7 +178,7 @@ export function unitOrNone<T extends string>(
   };
 }
 
-/** The same, with the usual unit if the argument is left out. */
+/** Like `unitOrNone`, but with a default. */
 export function unitOr<T extends string>(
   otherwise: NoInfer<T>,
   words: Words & { readonly from: readonly T[] },
@@ -184,7 +186,7 @@ export function unitOr<T extends string>(
   return { ...choiceOr(otherwise, words), namedThroughout: true };
 }
 
-/** A name in free text; a number is taken as the name it spells. */
+/** A name in free text; a number counts as the name it spells. */
 export function readName(content: Plain, label: string): string | undefined {
   if (content === undefined || content === 0) return undefined;
   if (typeof content === "boolean") throw new CellError("#VALUE!", notText(label));

@@ -10,8 +10,8 @@ export function shapeOf(matrix: RawCells): Shape {
 const isOne = ({ rows, columns }: Shape): boolean => rows === 1 && columns === 1;
 
 /**
- * The shape that arguments make together: equal shapes go element by element, a single cell is repeated, a row against a
- * column makes a grid.
+ * Common shape of the arguments after broadcasting: equal shapes are combined element by element, a single cell is
+ * repeated, a row and a column make a grid.
  *
  * @throws CellError for other shapes
  */
@@ -27,7 +27,7 @@ export function commonShape(matrices: readonly RawCells[]): Shape {
   throw new CellError("#VALUE!", shapesDiffer(shapes));
 }
 
-/** The cell of a matrix that stands at a place of the common shape. */
+/** The cell of a matrix at a place of the common shape. */
 export function at(matrix: RawCells, row: number, column: number): unknown {
   const cells = matrix.length === 1 ? matrix[0] : matrix[row];
   return cells?.length === 1 ? cells[0] : cells?.[column];

@@ -6,7 +6,7 @@ import { unknownFailure } from "./messages.js";
 
 const isArray = (row: unknown): row is readonly unknown[] => Array.isArray(row);
 
-/** A host may hand over a single cell as it is, or nothing at all. */
+/** A host may pass a single cell as it is, or nothing at all. */
 export function matrix(argument: unknown): RawCells {
   if (!Array.isArray(argument)) return [[argument]];
   const rows: RawCells = argument.every(isArray)
@@ -17,7 +17,7 @@ export function matrix(argument: unknown): RawCells {
 
 const isNoNumber = (result: Result): boolean => typeof result === "number" && !Number.isFinite(result);
 
-/** The last look before cells go out: a number that is none must not become 0 on its way. */
+/** Final check before cells go out: NaN must not become 0 on its way. */
 function finished(row: Result[]): Result[] {
   for (const result of row)
     if (isNoNumber(result))
@@ -38,8 +38,8 @@ const namesAny = (cells: RawCells | undefined): boolean =>
   cells?.some((row) => row.some((cell) => typeof cellContent(cell) === "string")) ?? false;
 
 /**
- * Calls a function with what a host hands over. Never throws and never gives anything but cells; waits only if an
- * instrument is named and the host has not brought the instruments yet.
+ * Calls a function with the arguments from a host. Never throws and always returns cells; it waits only if an
+ * instrument is named and the host has not provided the instruments yet.
  */
 export function call(spec: FunctionSpec, args: readonly unknown[]): Result[][] | Promise<Result[][]> {
   const matrices = spec.parameters.map((_, i) => matrix(args[i]));
@@ -49,9 +49,9 @@ export function call(spec: FunctionSpec, args: readonly unknown[]): Result[][] |
 }
 
 /**
- * Calls a function with single cells, as `call` does, without making ranges of them and of the result.
+ * Calls a function with single cells, as `call` does, but without the cost of ranges.
  *
- * @returns undefined for a function that does not go cell by cell, and while instruments are still to come
+ * @returns undefined for a function that does not work cell by cell, and while instruments are still awaited
  */
 export function callInPlace(
   { inPlace, parameters }: FunctionSpec,

@@ -1,7 +1,7 @@
 /** Errors that a spreadsheet lets a function return. */
 export type ErrorCode = "#VALUE!" | "#N/A" | "#DIV/0!" | "#NUM!" | "#NULL!";
 
-/** An error for one cell. Only #VALUE! and #N/A carry a message as far as the user. */
+/** An error for one cell. Only #VALUE! and #N/A show their message to the user. */
 export class CellError extends Error {
   override readonly name = "CellError";
 
@@ -14,30 +14,30 @@ export class CellError extends Error {
 }
 
 /**
- * Stands for an empty cell among others of a range that name an instrument or a unit. It is an error, but only in a row that
+ * Marks an empty cell in a range whose other cells name an instrument or a unit. It is an error, but only in a row that
  * is not blank.
  */
 export class Unnamed extends CellError {}
 
-/** What a function may put into a cell; "" is a blank. */
+/** Result for one cell; "" is a blank. */
 export type Result = number | string | boolean | CellError;
 
-/** What a cell holds, once all the ways to hold it are the same. */
+/** Content of a cell, independent of how the host represents it. */
 export type CellContent = number | string | boolean | CellError | undefined;
 
-/** Rectangle of raw cells, as a host hands over every argument. */
+/** Rectangle of raw cells; hosts pass every argument like this. */
 export type RawCells = readonly (readonly unknown[])[];
 
 const codes: ReadonlySet<string> = new Set<ErrorCode>(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
 
-/** Errors come in under codes that cannot go out again, such as #REF! and #NAME?; these go out as #VALUE!. */
+/** Some error codes, such as #REF! and #NAME?, cannot be returned; they become #VALUE!. */
 function errorCode(code: string): ErrorCode {
   return codes.has(code) ? (code as ErrorCode) : "#VALUE!";
 }
 
 /**
- * One cell of an argument. Blank, null, "" and a missing argument are alike, rich values are their basic value, an error
- * of another cell is itself.
+ * Normalises one cell of an argument. Blank, null, "" and a missing argument are all undefined, a rich value is its
+ * basic value, and an error of another cell is kept.
  */
 export function cellContent(raw: unknown): CellContent {
   if (typeof raw === "number") return Number.isFinite(raw) ? raw : new CellError("#NUM!");
@@ -55,7 +55,7 @@ function objectContent(raw: object): CellContent {
   return typeof raw.basicValue === "object" ? undefined : cellContent(raw.basicValue);
 }
 
-/** How many cells a range has. */
+/** Size of a range in cells. */
 export interface Shape {
   readonly rows: number;
   readonly columns: number;

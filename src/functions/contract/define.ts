@@ -20,7 +20,7 @@ type Values<A extends Arguments> = {
   readonly [K in keyof A]: A[K] extends ArgumentSpec<infer T> ? T : never;
 };
 
-/** One line of the lists that a function reads together, and the row that it stands in, from 1. */
+/** One line of the lists that a function reads together, with its row, from 1. */
 export type ListRow<L extends Arguments> = Values<L> & { readonly row: number };
 
 /** Missing arguments are empty cells. */
@@ -28,7 +28,7 @@ const EMPTY: RawCells = [[undefined]];
 
 const BLANK = "";
 
-/** What is not wrong but not there: the log does not go so far. */
+/** Refusals for data that do not exist rather than being wrong, such as a log that ends too early. */
 const notAvailable: ReadonlySet<Reason["kind"]> = new Set<Reason["kind"]>([
   "outside-log",
   "too-few-readings",
@@ -43,7 +43,7 @@ const notAvailable: ReadonlySet<Reason["kind"]> = new Set<Reason["kind"]>([
 /**
  * A refusal becomes #VALUE! with its sentence, or #N/A.
  *
- * @throws whatever else it is: a bug of ours stays what it is
+ * @throws anything else, unchanged: it is a bug of ours
  */
 export function asCellError(error: unknown): CellError {
   if (error instanceof CellError) return error;
@@ -54,7 +54,7 @@ export function asCellError(error: unknown): CellError {
   throw error;
 }
 
-/** What happens inside a cell: what cannot be calculated becomes an error that says why. */
+/** Runs a calculation for a cell; a refusal becomes an error that says why. */
 export function inCell<T>(calculate: () => T): T | CellError {
   try {
     return calculate();
@@ -63,13 +63,13 @@ export function inCell<T>(calculate: () => T): T | CellError {
   }
 }
 
-/** The cells of one place, in the order of the arguments. */
+/** The cells at one place, in the order of the arguments. */
 type Cells = readonly CellContent[];
 
 const cellsAt = (matrices: readonly RawCells[], row: number, column: number): Cells =>
   matrices.map((matrix) => cellContent(at(matrix, row, column)));
 
-/** @throws CellError that passes an error on; a mark of an unnamed cell is none yet */
+/** @throws CellError passing on an error; the mark of an unnamed cell is not one yet */
 export function refuseError({ label }: ArgumentSpec<unknown>, content: CellContent): void {
   if (content instanceof CellError && !(content instanceof Unnamed))
     throw new CellError(content.code, passedOn(label));
@@ -84,19 +84,19 @@ export function isBlank(
   return blanks === true && (content === undefined || (content === 0 && zeroIsValue?.(beside) !== true));
 }
 
-/** What a cell says that is neither an error nor blank. @throws CellError for what cannot be read */
+/** Value of a cell that is neither an error nor blank. @throws CellError for content that cannot be read */
 export function valueOf<T>({ read }: ArgumentSpec<T>, content: CellContent): T {
   if (content instanceof Unnamed) throw new CellError(content.code, content.message);
   return read(content as Plain);
 }
 
-/** A reader of places for some arguments; made once for each function. */
+/** Reads the cells at a place for some arguments; created once per function. */
 interface Reader {
   readonly names: readonly string[];
-  /** Its arguments as a formula gives them, each at a place among all. */
+  /** Selects its arguments from those given, each by its index among all. */
   readonly pick: (given: readonly RawCells[], order: readonly string[]) => RawCells[];
   /**
-   * The values of all arguments, by name, or undefined where the result is to be blank.
+   * The values of all arguments by name, or undefined if the result is to be blank.
    *
    * @throws CellError for a cell that cannot be read
    */
@@ -124,7 +124,7 @@ function readerOf(args: Arguments): Reader {
   };
 }
 
-/** Arguments as the formula bar and the lists have them. */
+/** Arguments as shown in the formula bar and the lists. */
 export const parametersOf = (args: Arguments): FunctionSpec["parameters"] =>
   Object.entries(args).map(([name, { description, optional, choices, ...names }]) => ({
     name,
@@ -136,7 +136,7 @@ export const parametersOf = (args: Arguments): FunctionSpec["parameters"] =>
     namedThroughout: names.namedThroughout === true,
   }));
 
-/** A function that goes through its arguments cell by cell. */
+/** A function that works element by element. */
 export function elementwise<A extends Arguments>(
   words: Words,
   args: A,
@@ -166,10 +166,10 @@ export function elementwise<A extends Arguments>(
 }
 
 /**
- * A function that takes lists, and perhaps single values beside them: the lists are read together, line by line, and empty
- * lines are passed over.
+ * A function of lists, and perhaps single values beside them: the lists are read together, line by line, and empty
+ * lines are skipped.
  *
- * @param order names of all arguments as the formula has them
+ * @param order names of all arguments in the order of the formula
  */
 export function overLists<A extends Arguments, L extends Arguments>(
   words: Words,
@@ -222,7 +222,7 @@ function readLines({ read }: Reader, matrices: readonly RawCells[]): Record<stri
   return lines;
 }
 
-/** What is done with one line of a list. @throws CellError that says in which row */
+/** Processes one line of a list. @throws CellError that says in which row */
 export function inLine<T>(row: number, work: () => T): T {
   const result = inCell(work);
   if (result instanceof CellError) throw new CellError(result.code, inRow(row, result.message));

@@ -2,7 +2,7 @@ import type { Kind } from "../../instruments/schema.js";
 import type { Listener } from "../../core/steps.js";
 import type { CellContent, RawCells, Result } from "./cell-value.js";
 
-/** What users want to know: how the list of functions is ordered. */
+/** Questions of users, by which the list of functions is ordered. */
 export const topics = [
   "Correct a reading",
   "Alcohol and attenuation",
@@ -15,55 +15,55 @@ export const topics = [
 export interface Example {
   /** Without "=", arguments separated by commas. */
   readonly formula: string;
-  /** What it gives, and why one would ask. */
+  /** What it gives, and when it is useful. */
   readonly says: string;
 }
 
-/** A cell function in words. */
+/** Texts of a cell function. */
 export interface Words {
-  /** Id and name in one, after the namespace. Stable once shipped. */
+  /** Id and name in one, without the namespace. Stable once shipped. */
   readonly name: string;
   readonly topic: (typeof topics)[number];
-  /** What one wants to know when one needs it. */
+  /** The question it answers. */
   readonly question: string;
   /** One sentence for lists and the formula bar. */
   readonly summary: string;
   readonly returns: string;
   readonly examples: readonly Example[];
-  /** How it is done, and where the numbers come from. */
+  /** How it works, and where the numbers come from. */
   readonly method: string;
-  /** Where a number could hurt someone. */
+  /** Warning where a number could hurt someone. */
   readonly caution?: string;
-  readonly sureness?: Sureness;
+  readonly uncertainty?: UncertaintySource;
 }
 
-/** Where it says how sure a result is. */
-export interface Sureness {
-  /** The function that does. */
+/** Where the uncertainty of a result comes from. */
+export interface UncertaintySource {
+  /** The function that gives it. */
   readonly by: string;
   /**
-   * What it gets: this function's own parameters, by name, in its order; undefined where it gets nothing. Missing if it needs
-   * something that this function does not know.
+   * Arguments of that function: this function's own parameters, by name, in order; undefined if one is omitted. Missing
+   * if it needs something that this function does not know.
    */
   readonly from?: readonly (string | undefined)[];
 }
 
 export interface Parameter {
-  /** As the formula bar shows it. Stable once shipped; new ones go to the end. */
+  /** Name in the formula bar. Stable once shipped; new ones go to the end. */
   readonly name: string;
   readonly description: string;
   readonly optional: boolean;
-  /** It is looked up among the workbook's instruments. */
+  /** Whether it names one of the workbook's instruments. */
   readonly namesInstrument: boolean;
-  /** Of such a parameter: the only kind that serves. */
+  /** The only kind of instrument that is accepted. */
   readonly instrumentKind: Kind | undefined;
-  /** The words that it may be, where there are only a few. */
+  /** The words that are accepted, if there are only a few. */
   readonly choices: readonly string[];
-  /** In a range of which some cells name one, an empty cell is an error in its row. */
+  /** In a range where some cells hold a name, an empty cell is an error in its row. */
   readonly namedThroughout: boolean;
 }
 
-/** A parameter that is a column to be read as a whole. */
+/** A parameter that is read as a whole column. */
 export const columnOf = (name: string, description: string): Parameter => ({
   name,
   description,
@@ -74,20 +74,20 @@ export const columnOf = (name: string, description: string): Parameter => ({
   namedThroughout: false,
 });
 
-/** A cell function: its words, and what it does with cells. It holds no brewing arithmetic. */
+/** A cell function: its texts, and how it processes cells. It holds no brewing arithmetic. */
 export interface FunctionSpec extends Words {
   readonly parameters: readonly Parameter[];
-  /** Cells in, cells out. Throws only CellError, when all cells share one problem. */
+  /** Cells in, cells out. Throws only CellError, if all cells share one problem. */
   readonly calculate: (args: readonly RawCells[]) => Result[][];
-  /** Of a function that goes cell by cell: what it makes of the cells of one place. Throws nothing but bugs. */
+  /** For a function that works cell by cell: its result for the cells of one place. Throws nothing but bugs. */
   readonly inPlace?: (cells: readonly CellContent[], to?: Listener) => Result;
-  /** Calculates one cell of the result as `calculate` does, and tells how. Throws only CellError. */
+  /** Calculates one cell of the result as `calculate` does, and reports the steps. Throws only CellError. */
   readonly tell?: (args: readonly RawCells[], row: number, column: number, to: Listener) => Result;
-  /** Each cell of the result depends on the arguments of its own place only, or on those of its row, one of each. */
+  /** Whether each cell of the result depends only on the arguments at its own place, or on those of its row. */
   readonly goesBy?: "cell" | "row";
   /** Parameters that are read as whole lists for every cell of the result. */
   readonly lists?: readonly string[];
 }
 
-/** Namespace of all functions: a formula says GYLE.ABV. */
+/** Namespace of all functions, as in GYLE.ABV. */
 export const NAMESPACE = "GYLE";

@@ -1,4 +1,4 @@
-// The port through which a host hands the workbook's instruments to the functions.
+// The port through which a host provides the workbook's instruments to the functions.
 import type { InstrumentSet } from "../../instruments/set.js";
 
 /** How long a cell waits for a host that is still reading the workbook. */
@@ -17,7 +17,7 @@ const arrival = new Promise<void>((resolve) => {
 /**
  * Called by the host when it has read the instruments, and again whenever they change.
  *
- * @returns whether cells have been told meanwhile that there are none, so that they have to be calculated again
+ * @returns whether cells have meanwhile been told that there are none, so that they have to be recalculated
  */
 export function useInstruments(set: InstrumentSet): boolean {
   const cellsGaveUp = missed;
@@ -28,27 +28,28 @@ export function useInstruments(set: InstrumentSet): boolean {
   return cellsGaveUp;
 }
 
-/** Called by the host when the workbook has instruments that cannot be read. @param why a sentence for a cell */
+/** Called by the host if the workbook has instruments that cannot be read. @param why a sentence for a cell */
 export function refuseInstruments(why: string): void {
   known = undefined;
   refusal = why;
   arrived();
 }
 
-/** A cell needs an instrument and there are none. @returns why, as far as the host has said */
+/** A cell needs an instrument and there are none. @returns the reason, as far as the host has given one */
 export function missInstruments(): string | undefined {
   missed = true;
   return refusal;
 }
 
-/** A cell names an instrument that is not there. */
+/** A cell names an instrument that does not exist. */
 export function seekInVain(name: string): void {
   inVain?.add(name);
 }
 
 /**
- * Names of instruments that cells have looked for in vain since this was last asked. A host that never asks pays nothing for
- * it; one that asks around a calculation knows whether it lacked an instrument, whatever became of the error.
+ * Names of instruments that cells have looked for in vain since the last call. A host that never asks pays nothing for
+ * it; one that asks before and after a calculation learns whether an instrument was missing, whatever became of the
+ * error.
  */
 export function instrumentsInVain(): readonly string[] {
   if (inVain?.size === 0) return none;
@@ -68,15 +69,15 @@ export function withInstruments<T>(set: InstrumentSet, calculate: () => T): T {
   }
 }
 
-/** The instruments, or undefined while the host has not brought them. */
+/** The instruments, or undefined until the host has provided them. */
 export function instruments(): InstrumentSet | undefined {
   return known;
 }
 
-/** Whether the host has still to say which instruments there are, or why there are none. */
+/** Whether the host has yet to say which instruments there are, or why there are none. */
 export const areInstrumentsDue = (): boolean => known === undefined && refusal === undefined;
 
-/** Settles when the instruments are there, or the time is up; at once where there is no clock to wait by. */
+/** Settles when the instruments arrive or the time is up; at once if there is no clock to wait by. */
 export async function instrumentsOrTimeout(): Promise<void> {
   if (known !== undefined || typeof setTimeout === "undefined") return;
   let timer: ReturnType<typeof setTimeout> | undefined;

@@ -1,14 +1,14 @@
 import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
 
-/** When something was logged. */
+/** Time of a reading in a log. */
 export interface LogTime {
-  /** Days, as a spreadsheet counts them. Of a time with a zone: in UTC. */
+  /** Days as a spreadsheet counts them; in UTC if the time has a zone. */
   readonly days: number;
-  /** Days that clocks of its zone are ahead of UTC, if the text says so. */
+  /** Offset of its zone from UTC in days, if the text states one. */
   readonly zone: number | undefined;
 }
 
-/** Numbers below are days counted from somewhere, not dates: spreadsheets had reached 1000 in September 1902. */
+/** Smaller numbers are days counted from somewhere, not dates: in spreadsheets, 1000 is September 1902. */
 export const FIRST_DATE = 1000;
 /** The last day that a spreadsheet knows, 9999-12-31. */
 export const LAST_DATE = 2_958_466;
@@ -17,7 +17,7 @@ export const LAST_DATE = 2_958_466;
 const ISO =
   /^(\d{4})-(\d\d)-(\d\d)(?:[Tt ](\d\d):(\d\d)(?::(\d\d(?:[.,]\d{1,9})?))?\s?(?:([Zz])|([+-])(\d\d):?(\d\d)?)?)?$/;
 
-/** A date-time in text. @returns undefined where it is none, or is not spelled so */
+/** A date-time in text. @returns undefined for anything else */
 export function parseIsoTime(text: string): LogTime | undefined {
   const found = text.length > 48 ? null : ISO.exec(text.trim());
   if (!found) return undefined;

@@ -5,7 +5,7 @@ import type { Warning } from "../../core/steps.js";
 import type { Shape } from "./cell-value.js";
 import { FIRST_DATE, isoTime } from "./log-time.js";
 
-/** A number as a message shows it: enough digits to recognise, no float dust. */
+/** A number for a message: enough digits to recognise it, no rounding errors. */
 export function shown(value: number): string {
   return Number.isFinite(value) ? String(Number(value.toPrecision(6))) : "not a number";
 }
@@ -18,7 +18,7 @@ const withUnit = (value: number, unit: string): string => behind(shown(rounded(v
 const behind = (number: string, unit: string): string =>
   unit === "" || unit === "SG" ? number : `${number} ${unit}`;
 
-/** What was refused: in full where it would look allowed if it were rounded as elsewhere. */
+/** A refused number, in full if rounding would make it look allowed. */
 function refused(given: number, { min, max, unit }: Range): string {
   const look = Number(shown(rounded(given, unit)));
   return look >= min && look <= max ? behind(String(given), unit) : withUnit(given, unit);
@@ -36,7 +36,7 @@ function fahrenheitHint({ unit, min, max }: Range, given: number): string {
   return ` ${shown(given)} °F is ${celsius.toFixed(1)} °C.`;
 }
 
-/** A spreadsheet's date-time as people write it, or a number of days that is none. */
+/** A spreadsheet's date-time in readable form, or a number of days that is not a date. */
 function shownTime(days: number): string {
   return days < FIRST_DATE ? `day ${shown(days)}` : isoTime(days);
 }
@@ -117,13 +117,13 @@ export function sentence(reason: Reason): string {
   }
 }
 
-/** The longest text that a message shows whole, in characters. */
+/** Longest text that a message shows in full, in characters. */
 const LONGEST_QUOTED = 30;
 
-/** Line breaks and other controls, halves of characters, and what turns the direction of the text behind it. */
+/** Control characters, lone surrogates, and characters that change the direction of the following text. */
 const UNFIT_TO_SHOW = /[\p{Cc}\p{Cs}\p{Bidi_Control}]/gu;
 
-/** A cell's text as a message quotes it: its beginning, on one line, no character cut in two. */
+/** Quotes a cell's text: its beginning, on one line, without splitting a character. */
 function quoted(text: string): string {
   const start = Array.from(text.slice(0, 2 * LONGEST_QUOTED))
     .slice(0, LONGEST_QUOTED)
@@ -132,9 +132,9 @@ function quoted(text: string): string {
 }
 
 /**
- * Text where a number belongs: never guessed at, but the likely cause named.
+ * Text where a number belongs: never guessed at, but with the likely cause.
  *
- * @param otherwise what to do where the text does not look like a number
+ * @param otherwise what to do if the text does not look like a number
  */
 export function textNotNumber(
   label: string,
@@ -142,7 +142,7 @@ export function textNotNumber(
   otherwise = "Leave the cell empty if there is no value.",
 ): string {
   const start = `The ${label} is ${quoted(text)}: text, not a number.`;
-  // A longer text is no mistyped number, and looking for one would take long.
+  // Longer text is no mistyped number, and parsing it would take long.
   const trimmed = text.length > LONGEST_QUOTED ? "" : text.trim();
   if (/^[+-]?\d+[.]?\d*$/.test(trimmed))
     return `${start} Type ${trimmed} again into a cell that is not formatted as text.`;
@@ -171,7 +171,7 @@ export const neededBeside = (beside: string): string => `The ${beside} is worth 
 export const zeroOrEmpty = (label: string, beside: string, small: string, really: string): string =>
   `The ${label} beside the ${beside} is 0 or empty, which cannot be told apart here. If ${really}, write ${small}.`;
 
-/** A 0 where an argument may be left out. @param wayOut the sentence that says what to write */
+/** A 0 for an optional argument. @param wayOut the sentence that says what to write instead */
 export const zeroOrLeftOut = (label: string, wayOut: string): string =>
   `The ${label} is 0 or an empty cell, which cannot be told apart here. ${wayOut}`;
 
@@ -192,7 +192,7 @@ export function yieldTooSmall(given: number, { unit }: Range): string {
 export const unnamed = (label: string): string =>
   `The ${label} of this row is empty, but other rows name one. Name it in every row, or in none.`;
 
-/** One of two units is named, and the other, left out, would be one of another system. */
+/** One of two units is named, and the default for the other would belong to another system. */
 export const unitNeeded = (
   named: string,
   unit: string,
@@ -288,7 +288,7 @@ export const unknownFailure =
 
 export const inCells = (count: number): string => `${shown(count)} cells`;
 
-/** The sentence for something that deserves a second look. */
+/** The sentence for a warning. */
 export function warningSentence(warning: Warning): string {
   switch (warning.kind) {
     case "hot-sample":

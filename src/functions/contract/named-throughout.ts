@@ -11,7 +11,7 @@ const isEmpty = (raw: unknown): boolean => {
 export const namesSome = (matrix: RawCells): boolean =>
   matrix.some((row) => row.some(isEmpty)) && !matrix.every((row) => row.every(isEmpty));
 
-/** A range with its empty cells marked, if others of it name something and the argument is one to be named throughout. */
+/** A range with its empty cells marked, if other cells of it hold a name and the argument must be named throughout. */
 export function namedThroughout(
   { label, namedThroughout: needed }: Pick<ArgumentSpec<unknown>, "label" | "namedThroughout">,
   matrix: RawCells,

@@ -1,16 +1,16 @@
 import { Matrix, QrDecomposition } from "ml-matrix";
 import { constant, horner, scaled, type Expression } from "./expression.js";
 
-/** A place where a function is known. Coordinates of one or two variables. */
+/** A point at which a function is known. One or two coordinates. */
 export interface Sample {
   readonly x: readonly number[];
   readonly y: number;
-  /** How much an error counts here; 1 if missing. */
+  /** Weight of an error here; 1 by default. */
   readonly weight?: number;
 }
 
-/** Extent of a variable. */
-export interface Extent {
+/** Interval of a variable. */
+export interface Interval {
   readonly min: number;
   readonly max: number;
 }
@@ -21,23 +21,25 @@ interface Term {
   readonly coefficient: number;
 }
 
-/** Points between two ends that lie denser towards them, where polynomials go wrong first. */
-export function chebyshevNodes({ min, max }: Extent, count: number): number[] {
+/** Nodes within an interval, denser towards its ends, where polynomials go wrong first. */
+export function chebyshevNodes({ min, max }: Interval, count: number): number[] {
   return Array.from(
     { length: count },
     (_, k) => (min + max) / 2 - ((max - min) / 2) * Math.cos((Math.PI * (k + 0.5)) / count),
   );
 }
 
-/** T₀ … Tₙ at a place from −1 to 1. */
+/** T₀ … Tₙ at a point from −1 to 1. */
 function chebyshevValues(u: number, degree: number): number[] {
   const values = [1, u];
   for (let i = 2; i <= degree; i++) values.push(2 * u * (values[i - 1] ?? 0) - (values[i - 2] ?? 0));
   return values.slice(0, degree + 1);
 }
 
-/** Middle and half width of an extent, in few digits, so that the formula is short; never narrower than the extent. */
-function scaleOf({ min, max }: Extent): { readonly middle: number; readonly half: number } {
+/**
+ * Centre and half-width of an interval in few digits, so that the formula is short; never narrower than the interval.
+ */
+function scaleOf({ min, max }: Interval): { readonly middle: number; readonly half: number } {
   const middle = Number(((min + max) / 2).toPrecision(4));
   const reach = Math.max(max - middle, middle - min);
   const digit = 10 ** (Math.floor(Math.log10(reach)) - 2);
@@ -45,20 +47,20 @@ function scaleOf({ min, max }: Extent): { readonly middle: number; readonly half
 }
 
 /**
- * The polynomial of a total degree that comes nearest to samples, in Chebyshev products of its scaled variables; terms
- * that matter less than `negligible` are left out.
+ * Least-squares polynomial of a total degree, in Chebyshev products of its scaled variables; terms smaller than
+ * `negligible` are left out.
  *
  * @param variables one or two
- * @param extents of each variable
+ * @param intervals of each variable
  */
 export function fittedPolynomial(
   samples: readonly Sample[],
   variables: readonly Expression[],
-  extents: readonly Extent[],
+  intervals: readonly Interval[],
   degree: number,
   negligible: number,
 ): Expression {
-  const scales = extents.map(scaleOf);
+  const scales = intervals.map(scaleOf);
   const all = degreesUpTo(degree, variables.length);
   const design = samples.map(({ x, weight = 1 }) => {
     const values = scales.map(({ middle, half }, v) =>
@@ -88,7 +90,7 @@ function nested(row: readonly number[], x: Expression): Expression {
   return last <= 0 ? constant(row[0] ?? 0) : horner(row.slice(0, last + 1).map(constant), x);
 }
 
-/** Highest powers that vanish need not be written. */
+/** Drops the highest powers if their coefficients are zero. */
 function withoutZeros(rows: readonly Expression[]): readonly Expression[] {
   const last = rows.findLastIndex((row) => row.write([]) !== "0");
   return rows.slice(0, Math.max(1, last + 1));

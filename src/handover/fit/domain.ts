@@ -1,32 +1,32 @@
-import { chebyshevNodes, type Extent } from "./chebyshev-fit.js";
+import { chebyshevNodes, type Interval } from "./chebyshev-fit.js";
 import { GRID, grid, looked, narrowed, precisionIn, validSpan, type Answers } from "./valid-span.js";
 
-/** Where a function of two variables answers: for each x from one y to another. */
+/** Domain of a function of two variables: for each x an interval of y. */
 export interface Domain {
-  readonly x: Extent;
-  readonly y: Extent;
-  readonly spanAt: (x: number) => Extent | undefined;
+  readonly x: Interval;
+  readonly y: Interval;
+  readonly spanAt: (x: number) => Interval | undefined;
 }
 
-/** From which y to which there are answers at an x. */
+/** The interval of y with answers at an x. */
 interface Known {
   readonly x: number;
-  readonly span: Extent;
+  readonly span: Interval;
 }
 
 /** A function of x and y, at many y. */
 type AnswersAt = (x: number) => Answers;
 
 /**
- * @param x where it may answer at most
- * @returns undefined where it never does
+ * @param x the largest interval in which it may answer
+ * @returns undefined if it never does
  */
-export function domainOf(answersAt: AnswersAt, x: Extent, y: Extent): Domain | undefined {
+export function domainOf(answersAt: AnswersAt, x: Interval, y: Interval): Domain | undefined {
   const ends = endsOf(answersAt, x, y);
   if (!ends) return undefined;
   const within = { min: ends[0].x, max: ends[1].x };
   const spanAt = spansOf(answersAt, ends, y);
-  // From the middle outwards: each is found by the one before, and towards a tip by nothing else.
+  // From the middle outwards: each interval is found from the one before; near a tip there is no other way.
   const middle = (within.min + within.max) / 2;
   const nodes = chebyshevNodes(within, GRID).sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
   const found = nodes.flatMap((at) => spanAt(at) ?? []);
@@ -41,8 +41,8 @@ export function domainOf(answersAt: AnswersAt, x: Extent, y: Extent): Domain | u
 }
 
 /** The first and the last x with any answer. */
-function endsOf(answersAt: AnswersAt, x: Extent, y: Extent): readonly [Known, Known] | undefined {
-  const met = new Map<number, Extent>();
+function endsOf(answersAt: AnswersAt, x: Interval, y: Interval): readonly [Known, Known] | undefined {
+  const met = new Map<number, Interval>();
   const some: Answers = (places) =>
     places.map((at) => {
       const found = metOn(looked(answersAt(at), y));
@@ -54,7 +54,7 @@ function endsOf(answersAt: AnswersAt, x: Extent, y: Extent): readonly [Known, Kn
   const last = valid.lastIndexOf(true);
   if (first < 0) return undefined;
   const end = (inside = NaN, outside: number | undefined): Known => {
-    // Towards an end answers become fewer, and the last of them lie where some were before.
+    // Towards an end answers become rarer, and the last ones lie close to earlier ones.
     let near = widened(met.get(inside) ?? y, y, (y.max - y.min) / GRID);
     const stillSome: Answers = ([at = NaN]) => {
       const ys = grid(near.min, near.max, GRID);
@@ -68,22 +68,22 @@ function endsOf(answersAt: AnswersAt, x: Extent, y: Extent): readonly [Known, Kn
   return [end(places[first], places[first - 1]), end(places[last], places[last + 1])];
 }
 
-/** From the first place of a grid with an answer to the last. */
-function metOn({ places, valid }: ReturnType<typeof looked>): Extent | undefined {
+/** From the first to the last point of a grid with an answer. */
+function metOn({ places, valid }: ReturnType<typeof looked>): Interval | undefined {
   const met = places.filter((_, i) => valid[i]);
   const [min, max] = [met[0], met.at(-1)];
   return min === undefined || max === undefined ? undefined : { min, max };
 }
 
-/** By its own width and perhaps a little more on either side, but no farther than the limits. */
-function widened({ min, max }: Extent, limits: Extent, little = 0): Extent {
+/** Widens an interval by its own width and perhaps a little more on either side, within limits. */
+function widened({ min, max }: Interval, limits: Interval, little = 0): Interval {
   const more = max - min + little;
   return { min: Math.max(limits.min, min - more), max: Math.min(limits.max, max + more) };
 }
 
-/** Finds the span at any x between two ends, and remembers what was found. */
-function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Extent): Domain["spanAt"] {
-  const spans = new Map<number, Extent | undefined>(ends.map((end) => [end.x, end.span]));
+/** Finds the interval at any x between two ends, and caches the result. */
+function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Interval): Domain["spanAt"] {
+  const spans = new Map<number, Interval | undefined>(ends.map((end) => [end.x, end.span]));
   const neighbour = (at: number, side: 1 | -1): Known | undefined => {
     let nearest: Known | undefined;
     for (const [x, span] of spans)
@@ -100,8 +100,8 @@ function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Extent): Domai
   };
 }
 
-/** A span by those of two neighbours, between which its edges lie as a rule; undefined where they do not. */
-function between(answers: Answers, at: number, a: Known, b: Known, y: Extent): Extent | undefined {
+/** An interval from its two neighbours, between which its edges usually lie; undefined if they do not. */
+function between(answers: Answers, at: number, a: Known, b: Known, y: Interval): Interval | undefined {
   const share = (at - a.x) / (b.x - a.x);
   const expected = (side: "min" | "max"): number => a.span[side] + share * (b.span[side] - a.span[side]);
   const middle = (expected("min") + expected("max")) / 2;

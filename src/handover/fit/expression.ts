@@ -1,20 +1,20 @@
 /**
- * A piece of an ordinary spreadsheet formula. It can be written, and it can be worked out here, so that what is measured is
- * what is written.
+ * A piece of an ordinary spreadsheet formula. It can be written out and evaluated here, so what is measured is what is
+ * written.
  */
 export interface Expression {
-  /** @param inputs what the formula has for each input: a cell, a number, a calculation; each may stand beside any operator */
+  /** @param inputs text for each input: a cell, a number or a calculation, safe beside any operator */
   readonly write: (inputs: readonly string[]) => string;
   readonly at: (inputs: readonly number[]) => number;
 }
 
-/** Something that holds for the inputs or not. */
+/** A condition on the inputs. */
 export interface InputCondition {
   readonly write: (inputs: readonly string[]) => string;
   readonly holds: (inputs: readonly number[]) => boolean;
 }
 
-/** A number as formulas write it, in brackets where its sign would meet an operator. */
+/** A number as written in formulas, in parentheses if its sign would meet an operator. */
 export function numberText(value: number): string {
   const text = String(value).replace("e", "E");
   return value < 0 ? `(${text})` : text;
@@ -30,7 +30,7 @@ export const constant = (value: number): Expression => ({
   at: () => value,
 });
 
-/** An expression of inputs that are expressions themselves. */
+/** Substitutes expressions for the inputs of another. */
 export const substituted = (outer: Expression, inner: readonly Expression[]): Expression => ({
   write: (inputs) => outer.write(inner.map((each) => each.write(inputs))),
   at: (inputs) => outer.at(inner.map((each) => each.at(inputs))),
@@ -50,7 +50,7 @@ export const combined = (a: Expression, operator: Operator, b: Expression): Expr
   at: (inputs) => operations[operator](a.at(inputs), b.at(inputs)),
 });
 
-/** A gravity as people write it: 1046 is 1.046. No function of the spreadsheet, so that it does for ranges too. */
+/** A gravity as people write it: 1046 is 1.046. It uses no spreadsheet function, so it works for ranges too. */
 export const gravityAsWritten = (x: Expression): Expression => ({
   write: (inputs) => `(${x.write(inputs)}/(1+999*(${x.write(inputs)}>=500)))`,
   at: (inputs) => {
@@ -59,13 +59,13 @@ export const gravityAsWritten = (x: Expression): Expression => ({
   },
 });
 
-/** The variable from −1 to 1 that goes from one number to another. */
+/** A variable scaled to −1 … 1. */
 export const scaled = (x: Expression, middle: number, half: number): Expression => ({
   write: (inputs) => `((${x.write(inputs)}${signed(-middle)})/${numberText(half)})`,
   at: (inputs) => (x.at(inputs) - middle) / half,
 });
 
-/** c[0] + c[1]·x + c[2]·x² + …, nested (Horner), so that the variable stands there as often as the degree says. */
+/** c[0] + c[1]·x + c[2]·x² + … in Horner form, in which the variable appears as often as the degree. */
 export function horner(coefficients: readonly Expression[], x: Expression): Expression {
   return {
     write: (inputs) => {
@@ -102,20 +102,20 @@ export const above = (a: Expression, b: Expression): InputCondition => ({
   holds: (inputs) => a.at(inputs) > b.at(inputs),
 });
 
-/** The sum over a list of its cells times something. Worked out here it is that of a single line. */
+/** Sum of products over a list of cells. Evaluated here it is that of a single line. */
 export const summed = (amounts: Expression, each: Expression): Expression => ({
   write: (inputs) => `SUMPRODUCT(${amounts.write(inputs)}*${each.write(inputs)})`,
   at: (inputs) => amounts.at(inputs) * each.at(inputs),
 });
 
-/** A condition on inputs that are expressions themselves. */
+/** Substitutes expressions for the inputs of a condition. */
 export const conditionOn = (outer: InputCondition, inner: readonly Expression[]): InputCondition => ({
   write: (inputs) => outer.write(inner.map((each) => each.write(inputs))),
   holds: (inputs) => outer.holds(inner.map((each) => each.at(inputs))),
 });
 
 /** One expression below a bound of x, another from there on. */
-export const dividedAt = (
+export const piecewise = (
   x: Expression,
   bound: number,
   below: Expression,
@@ -126,8 +126,12 @@ export const dividedAt = (
   at: (inputs) => (x.at(inputs) < bound ? below : above).at(inputs),
 });
 
-/** Straight lines from corner to corner, one to one outside of them. */
-export function hinges(x: Expression, corners: readonly number[], values: readonly number[]): Expression {
+/** Piecewise linear through the corners, with slope 1 outside of them. */
+export function piecewiseLinear(
+  x: Expression,
+  corners: readonly number[],
+  values: readonly number[],
+): Expression {
   const slopes = corners.slice(1).map((corner, i) => {
     const [from, to] = [values[i] ?? NaN, values[i + 1] ?? NaN];
     return (to - from) / (corner - (corners[i] ?? NaN));
@@ -152,13 +156,13 @@ export function hinges(x: Expression, corners: readonly number[], values: readon
   };
 }
 
-/** Whether the cell of an argument that may be left out has nothing in it. As a blank may arrive as 0, a 0 is nothing. */
+/** Whether the cell of an optional argument is empty. As a blank may arrive as 0, a 0 counts as empty. */
 export const leftOut = (x: Expression): InputCondition => ({
   write: (inputs) => `OR(${x.write(inputs)}=0,TRIM(${x.write(inputs)})="")`,
   holds: (inputs) => x.at(inputs) === 0,
 });
 
-/** Whether the cell of an argument that may be left out is empty, where a 0 in it is refused. Worked out here it is not. */
+/** Whether the cell of an optional argument is empty, if a 0 in it is refused. Always false when evaluated here. */
 export const isEmpty = (x: Expression): InputCondition => ({
   write: (inputs) => `TRIM(${x.write(inputs)})=""`,
   holds: (inputs) => Number.isNaN(x.at(inputs)),

@@ -1,39 +1,42 @@
-import { chebyshevNodes, fittedPolynomial, type Extent, type Sample } from "./chebyshev-fit.js";
+import { chebyshevNodes, fittedPolynomial, type Interval, type Sample } from "./chebyshev-fit.js";
 import { edgeOf } from "./domain-edge.js";
 import { domainOf } from "./domain.js";
 import { atLeast, combined, constant, input, type InputCondition, type Expression } from "./expression.js";
 import { validSpan } from "./valid-span.js";
 
-/** What a function gives at places, each with a number for each variable; undefined where it refuses. */
+/** Results of a function at points, each with a number for each variable; undefined where it refuses. */
 export type Results = (places: readonly (readonly number[])[]) => readonly (number | undefined)[];
 
-/** A function as polynomials: where it answers, and what. */
+/** A function as polynomials: its domain, and its values. */
 export interface SmoothFit {
   readonly result: Expression;
   readonly conditions: readonly InputCondition[];
 }
 
-/** What is asked of a fit. */
+/** Requirements on a fit. */
 export interface Wanted {
-  /** How far it may be off anywhere. */
-  readonly bar: number;
-  /** Something by which the function vanishes or grows: what is left when it is divided out is smoother. */
+  /** Largest error allowed anywhere. */
+  readonly tolerance: number;
+  /** A factor by which the function vanishes or grows; without it, the rest is smoother. */
   readonly factor?: Expression;
-  /** How exact edges need be, in units of the last variable. */
+  /** Tolerance of the edges, in units of the last variable. */
   readonly edge?: number;
 }
 
-/** A fit stops to grow when it is so much better than it need be. */
+/** The degree stops rising when the error is below this share of the tolerance. */
 const MARGIN = 0.4;
 const HIGHEST = { one: 16, two: 9 };
 
 const shortened = (value: number): number => Number(value.toPrecision(10));
 
-/** @param extent where the function may answer at most. @returns undefined where the bar cannot be reached, or the function never answers */
-export function fitOne(results: Results, extent: Extent, wanted: Wanted): SmoothFit | undefined {
+/**
+ * @param interval where the function may answer at most. @returns undefined if the tolerance cannot be met, or the
+ *   function never answers
+ */
+export function fitOne(results: Results, interval: Interval, wanted: Wanted): SmoothFit | undefined {
   const answers = (places: readonly number[]): boolean[] =>
     results(places.map((x) => [x])).map((y) => y !== undefined);
-  const span = validSpan(answers, extent);
+  const span = validSpan(answers, interval);
   if (!span) return undefined;
   const samplesAt = (count: number): Sample[] => {
     const places = chebyshevNodes(span, count).map((x) => [x]);
@@ -50,11 +53,11 @@ export function fitOne(results: Results, extent: Extent, wanted: Wanted): Smooth
 }
 
 /**
- * @param x extent of the first input
- * @param y extent of the second, whose bounds depend on the first
- * @returns undefined where the bar cannot be reached, or the function never answers
+ * @param x interval of the first input
+ * @param y interval of the second, whose bounds depend on the first
+ * @returns undefined if the tolerance cannot be met, or the function never answers
  */
-export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): SmoothFit | undefined {
+export function fitTwo(results: Results, x: Interval, y: Interval, wanted: Wanted): SmoothFit | undefined {
   const answersAt = (at: number) => (places: readonly number[]) =>
     results(places.map((each) => [at, each])).map((value) => value !== undefined);
   const domain = domainOf(answersAt, x, y);
@@ -64,11 +67,11 @@ export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): 
       const span = domain.spanAt(at);
       return span ? chebyshevNodes(span, count).map((each) => [at, each]) : [];
     });
-    // The polynomial has y first: it is the longer to write, and stands there less often so.
+    // The polynomial has y first: y is longer to write, and appears less often that way.
     return samplesOf(results, places, ([a = NaN, b = NaN]) => [b, a], wanted.factor);
   };
-  const extents = [domain.y, domain.x];
-  const result = growing(HIGHEST.two, wanted, samplesAt, 36, [input(1), input(0)], extents);
+  const intervals = [domain.y, domain.x];
+  const result = growing(HIGHEST.two, wanted, samplesAt, 36, [input(1), input(0)], intervals);
   if (!result) return undefined;
   const tolerance = wanted.edge ?? (domain.y.max - domain.y.min) * 1e-4;
   return {
@@ -82,7 +85,7 @@ export function fitTwo(results: Results, x: Extent, y: Extent, wanted: Wanted): 
   };
 }
 
-/** Samples for the polynomial: with the factor divided out, and weighed by it, so that errors count as in the result. */
+/** Samples for the polynomial: divided by the factor, and weighted by it, so that errors count as in the result. */
 function samplesOf(
   results: Results,
   places: readonly (readonly number[])[],
@@ -98,21 +101,21 @@ function samplesOf(
   });
 }
 
-/** Raises the degree until the polynomial is good enough everywhere, on more places than it was fitted to. */
+/** Raises the degree until the error is small enough everywhere, on more points than were fitted. */
 function growing(
   highest: number,
-  { bar, factor }: Wanted,
+  { tolerance, factor }: Wanted,
   samplesAt: (count: number) => Sample[],
   denser: number,
   variables: readonly Expression[],
-  extents: readonly Extent[],
+  intervals: readonly Interval[],
 ): Expression | undefined {
   const dense = samplesAt(denser);
   const fitted = samplesAt(2 * highest + 2);
   const largest = Math.max(...fitted.map(({ weight = 1 }) => weight));
   let best: { readonly worst: number; readonly polynomial: Expression } | undefined;
   for (let degree = 1; degree <= highest; degree++) {
-    const polynomial = fittedPolynomial(fitted, variables, extents, degree, bar / largest / 100);
+    const polynomial = fittedPolynomial(fitted, variables, intervals, degree, tolerance / largest / 100);
     const worst = Math.max(
       ...dense.map(({ x, y, weight = 1 }) => {
         // Expressions take the inputs in their own order, x before y.
@@ -121,8 +124,8 @@ function growing(
       }),
     );
     if (!best || worst < best.worst) best = { worst, polynomial };
-    if (worst <= bar * MARGIN) break;
+    if (worst <= tolerance * MARGIN) break;
   }
-  if (!best || !(best.worst <= bar)) return undefined;
+  if (!best || !(best.worst <= tolerance)) return undefined;
   return factor ? combined(factor, "*", best.polynomial) : best.polynomial;
 }

@@ -1,23 +1,23 @@
-import type { Extent } from "./chebyshev-fit.js";
+import type { Interval } from "./chebyshev-fit.js";
 
-/** Whether a function answers, at each of some places. */
+/** Whether a function answers at each of some points. */
 export type Answers = (places: readonly number[]) => readonly boolean[];
 
-/** Pieces of a grid that finds where a function answers. */
+/** Cells of the grid that locates the answers. */
 export const GRID = 40;
 const FINER = 8;
 const EDGE_DECIMALS = 4;
 
-/** How near an edge is known unless said otherwise: a part in forty millions of the extent. */
-export const precisionIn = ({ min, max }: Extent): number => (max - min) / GRID / 2 ** 20;
+/** Default precision of an edge: one part in forty million of the interval. */
+export const precisionIn = ({ min, max }: Interval): number => (max - min) / GRID / 2 ** 20;
 
-/** The part of an extent in which a function answers; undefined where it never does. */
+/** The part of an interval in which a function answers; undefined if it never does. */
 export function validSpan(
   answers: Answers,
-  extent: Extent,
-  precision = precisionIn(extent),
-): Extent | undefined {
-  const { places, valid } = looked(answers, extent);
+  interval: Interval,
+  precision = precisionIn(interval),
+): Interval | undefined {
+  const { places, valid } = looked(answers, interval);
   const first = valid.indexOf(true);
   const last = valid.lastIndexOf(true);
   if (first < 0) return undefined;
@@ -29,13 +29,13 @@ export function validSpan(
     return Math.abs(round - found) <= 2 * precision && answers([round]).includes(true) ? round : found;
   };
   return {
-    min: edge(places[first] ?? extent.min, places[first - 1]),
-    max: edge(places[last] ?? extent.max, places[last + 1]),
+    min: edge(places[first] ?? interval.min, places[first - 1]),
+    max: edge(places[last] ?? interval.max, places[last + 1]),
   };
 }
 
-/** What a grid over an extent meets; a finer one where that meets no answer. */
-export function looked(answers: Answers, { min, max }: Extent) {
+/** Evaluates a grid over an interval, and a finer one if that finds no answer. */
+export function looked(answers: Answers, { min, max }: Interval) {
   const on = (places: readonly number[]) => ({ places, valid: answers(places) });
   const coarse = on(grid(min, max, GRID));
   return coarse.valid.includes(true) ? coarse : on(grid(min, max, FINER * GRID));
@@ -45,7 +45,7 @@ export function grid(from: number, to: number, pieces: number): number[] {
   return Array.from({ length: pieces + 1 }, (_, i) => from + ((to - from) * i) / pieces);
 }
 
-/** The last place with an answer on the way from `inside` to `outside`. */
+/** The last point with an answer on the way from `inside` to `outside`. */
 export function narrowed(answers: Answers, inside: number, outside: number, precision: number): number {
   let [from, to] = [inside, outside];
   while (Math.abs(to - from) > precision) {

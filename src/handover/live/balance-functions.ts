@@ -15,8 +15,9 @@ import type { Branch, FoldedCall, LiveFunction } from "./live-function.js";
 import { numberFrom, piece } from "./pieces.js";
 import { wortInput, wortScaleLive } from "./wort-scale.js";
 
-// Balances of mass are products and quotients of a few numbers, put together here as the cell functions document them; what
-// wort is like comes from the cell functions as polynomials. What is put together is measured against the cell function.
+// Mass balances are products and quotients of a few numbers, composed here as the cell functions document them;
+// properties of wort come from the cell functions as polynomials. The composition is measured against the cell
+// function.
 
 /** Freezing to boiling in either unit. */
 const degrees = { min: 0, max: 212 };
@@ -38,8 +39,8 @@ const functions: Readonly<Record<string, Balance>> = {
   "VOLUME.COOLED": {
     inputs: () => [
       volumeInput,
-      { parameter: "temperature", whenEmpty: "refused", extent: degrees },
-      { parameter: "to", whenEmpty: "left-out", extent: degrees },
+      { parameter: "temperature", whenEmpty: "refused", interval: degrees },
+      { parameter: "to", whenEmpty: "left-out", interval: degrees },
     ],
     build: ({ constants, inputs }, at) => {
       const others = { volume: 1, to: constants["to"], unit: constants["unit"] };
@@ -48,7 +49,7 @@ const functions: Readonly<Record<string, Balance>> = {
       const conditions = [...isVolume(at("volume")), ...ratio.holds(at("temperature"))];
       const usual: Branch = { result, conditions };
       if (!inputs.includes("to")) return { ...CLOSE, branches: [usual] };
-      // Both ratios are to the temperature that counts where none is given.
+      // Both ratios refer to the default temperature.
       const cooled = combined(result, "/", ratio.of(at("to")));
       const given = { result: cooled, conditions: [...conditions, ...ratio.holds(at("to"))] };
       return { ...CLOSE, branches: [{ ...usual, when: leftOut(at("to")) }, given] };
@@ -64,17 +65,17 @@ const functions: Readonly<Record<string, Balance>> = {
       // The inverse of the extract in a litre, found by boiling thin wort down to one.
       const thinGravity = wort.name === "P" ? numberFrom("CONVERT", THIN, "SG", "P") : THIN;
       const thin = numberFrom("EXTRACT.MASS", 1, THIN);
-      const strong = numberFrom("EXTRACT.MASS", 1, wort.extent.max, "", "", wort.name);
+      const strong = numberFrom("EXTRACT.MASS", 1, wort.interval.max, "", "", wort.name);
       const boiled = piece(
         "BOIL.GRAVITY",
         "volume",
         { gravity: thinGravity, end_volume: 1, scale: wort.name },
         { min: 1, max: strong / thin },
-        wort.bar / 10,
+        wort.tolerance / 10,
       );
       const litres = combined(perLitre, "/", constant(thin));
       return {
-        bar: wort.bar,
+        tolerance: wort.tolerance,
         unit: wort.unit,
         branches: [
           {
@@ -136,7 +137,7 @@ const functions: Readonly<Record<string, Balance>> = {
       volumeInput,
       wortInput(call, "gravity"),
       wortInput(call, "target"),
-      { parameter: "yield", whenEmpty: "left-out", extent: { min: 1, max: 100 } },
+      { parameter: "yield", whenEmpty: "left-out", interval: { min: 1, max: 100 } },
     ],
     build: (call, at) => {
       const { constants, inputs } = call;
@@ -178,10 +179,10 @@ const functions: Readonly<Record<string, Balance>> = {
   ...listFunctions,
 };
 
-/** Wort thin enough that boiling it down reaches every other; it is stronger than what counts as an empty cell. */
+/** Wort so thin that boiling it down can reach any other, but stronger than what counts as an empty cell. */
 const THIN = 1.000_01;
 
-/** A call of a balance as a formula; undefined for a function that is none of these. */
+/** A call of a balance function as a formula; undefined for other functions. */
 export function balanceFunction(call: FoldedCall): LiveFunction | undefined {
   const balance = functions[call.name];
   if (!balance) return undefined;

@@ -3,7 +3,7 @@ import { yieldRanges } from "../../core/brewhouse/grist.js";
 import { massUnitByYield, volumeUnitByYield, yieldUnit } from "../../functions/arguments/amount-arguments.js";
 import { amountUnits, type AmountUnits } from "../../functions/arguments/amount-units.js";
 import { CellError } from "../../functions/contract/cell-value.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import { atLeast, constant, type InputCondition, type Expression } from "../fit/expression.js";
 import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
@@ -12,18 +12,18 @@ import { piece, type FittedFunction } from "./pieces.js";
 export const volumeInput: Input = {
   parameter: "volume",
   whenEmpty: "blank-or-0",
-  extent: { min: 1, max: 100 },
+  interval: { min: 1, max: 100 },
 };
 
-/** Shares of the result, and of 1 where it is less. */
-export const CLOSE = { bar: 1e-4, unit: "of the result", relative: true } as const;
+/** Relative to the result, or to 1 if that is larger. */
+export const CLOSE = { tolerance: 1e-4, unit: "of the result", relative: true } as const;
 
 export const isVolume = (x: Expression): readonly InputCondition[] => [
   atLeast(x, constant(volumeRange.min)),
   atLeast(constant(volumeRange.max), x),
 ];
 
-/** Units of a call with yields, as its function finds them. */
+/** Units of a call with yields, resolved as the function does. */
 export function unitsOf({ constants }: FoldedCall): AmountUnits {
   try {
     return amountUnits({
@@ -37,11 +37,11 @@ export function unitsOf({ constants }: FoldedCall): AmountUnits {
   }
 }
 
-/** Share of a fermentable that is extract, by its yield. */
+/** Extract share of a fermentable, by its yield. */
 export const yieldPiece = (unit: string | number | undefined): FittedFunction => {
   const written = String(unit ?? "").trim();
   const known = written === "" || written === "0" ? "PCT" : written.toUpperCase();
-  const range = new Map<string, Extent>(Object.entries(yieldRanges)).get(known);
+  const range = new Map<string, Interval>(Object.entries(yieldRanges)).get(known);
   if (!range) throw givesNoNumber();
   return piece("EXTRACT.POTENTIAL", "yields", { amounts: 1, yield_unit: unit }, range, 1e-7);
 };

@@ -7,19 +7,19 @@ import { fitted, gravityOn, inputsOf, word, type Recipe } from "./quantities.js"
 
 const isInVolumes = (call: FoldedCall): boolean => word(call, "unit", "G/L") === "VOL";
 
-/** Where the original gravity stands in the formula itself, or nowhere: a polynomial of the two others. */
+/** For an original gravity that is a constant or omitted: a polynomial of the two others. */
 export const latentRecipe = (call: FoldedCall): Recipe => ({
-  ...(isInVolumes(call) ? { bar: 0.005, unit: "volumes" } : { bar: 0.01, unit: "g/L" }),
+  ...(isInVolumes(call) ? { tolerance: 0.005, unit: "volumes" } : { tolerance: 0.01, unit: "g/L" }),
   numbers: [gravityOn(call, "gravity", true), gravityOn(call, "expected_final", true)],
   vanishes: true,
 });
 
 /**
- * With the original gravity in a cell: Balling's balance, put together from the alcohol by mass now and at the end. The wort
- * that both were made of divides out: density × 0.9565 × (end − now) / (100 + 1.0665 × end).
+ * For an original gravity in a cell: Balling's balance, composed from the alcohol by mass now and at the end. The wort
+ * that both were made of cancels out: density × 0.9565 × (end − now) / (100 + 1.0665 × end).
  */
 export function latentCo2Live(call: FoldedCall): LiveFunction {
-  const { bar, unit, numbers: pair } = latentRecipe(call);
+  const { tolerance, unit, numbers: pair } = latentRecipe(call);
   const original = { ...gravityOn(call, "original"), whenEmpty: "left-out" } as const;
   const inputs = inputsOf(call, [...pair, original]);
   const at = (parameter: string): Expression => {
@@ -47,7 +47,7 @@ export function latentCo2Live(call: FoldedCall): LiveFunction {
   return {
     inputs,
     branches: [{ ...unknown, when: leftOut(input(inputs.indexOf(original))) }, known],
-    bar,
+    tolerance,
     unit,
   };
 }

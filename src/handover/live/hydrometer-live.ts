@@ -2,12 +2,12 @@ import { shiftAt } from "../../core/instrument/calibration.js";
 import { sampleTemperature, scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
 import { fromCelsius } from "../../core/liquid/temperature.js";
 import type { HydrometerProfile, Profile } from "../../instruments/schema.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   atLeast,
   combined,
   constant,
-  hinges,
+  piecewiseLinear,
   input,
   gravityAsWritten,
   type InputCondition,
@@ -17,32 +17,34 @@ import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { NotLive } from "./not-live.js";
 import {
   asGravity,
-  barOf,
+  toleranceOf,
   fitted,
   inputsOf,
   named,
-  P_BAR,
+  P_TOLERANCE,
   plainInput,
-  SG_BAR,
+  SG_TOLERANCE,
   word,
   type InputQuantity,
   type Recipe,
 } from "./quantities.js";
 
-/** Mark at the level surface, with the scale put right: straight between check points, as the core has it. */
+/** Mark at the level surface, corrected for the scale: linear between check points, as in the core. */
 function markOf(profile: HydrometerProfile, reading: Expression): Expression {
   const { checks = [], meniscusAllowance: allowance = 0 } = profile;
   const corners = [...new Set(checks.map((check) => check.reading))].sort((a, b) => a - b);
   if (corners.length < checks.length) throw new NotLive("its check points contradict each other");
   const marks = corners.map((corner) => corner + allowance + shiftAt(corner, checks, allowance));
-  return corners.length === 0 ? combined(reading, "+", constant(allowance)) : hinges(reading, corners, marks);
+  return corners.length === 0
+    ? combined(reading, "+", constant(allowance))
+    : piecewiseLinear(reading, corners, marks);
 }
 
 export function hydrometer(call: FoldedCall): LiveFunction {
   const profile = named(call) as HydrometerProfile | undefined;
-  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   const onSg = (profile?.scale ?? "SG") === "SG";
-  const range: Extent = onSg ? sgMarks : scaleMarks[profile?.scale ?? "SG"];
+  const range: Interval = onSg ? sgMarks : scaleMarks[profile?.scale ?? "SG"];
   const span = {
     min: Math.max(range.min, profile?.lowest ?? -Infinity),
     max: Math.min(range.max, profile?.highest ?? Infinity),
@@ -57,34 +59,39 @@ export function hydrometer(call: FoldedCall): LiveFunction {
   const reading: InputQuantity = {
     parameter: "reading",
     ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),
-    extent: span,
+    interval: span,
     of: (x) => (profile ? markOf(profile, raw(x)) : raw(x)),
     fitted: range,
   };
   const numbers = inputsOf(call, [temperature, reading]);
   const place = numbers.indexOf(reading);
   const bare = profile && place >= 0 ? withFaultlessScale(call, profile) : call;
-  const fit = fitted(bare, numbers, { bar, unit, numbers, edge: onSg ? SG_BAR / 4 : P_BAR / 4 });
+  const fit = fitted(bare, numbers, {
+    tolerance,
+    unit,
+    numbers,
+    edge: onSg ? SG_TOLERANCE / 4 : P_TOLERANCE / 4,
+  });
   const own = raw(input(place));
   const conditions: readonly InputCondition[] = [
     ...fit.conditions,
     ...(profile && place >= 0 ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
   ];
-  return { inputs: numbers, branches: [{ result: fit.result, conditions }], bar, unit };
+  return { inputs: numbers, branches: [{ result: fit.result, conditions }], tolerance, unit };
 }
 
-/** How sure a reading is, at a temperature that stands in the formula itself. */
+/** Uncertainty of a reading, at a constant temperature. */
 export function sureOfHydrometer(call: FoldedCall): Recipe {
   if (call.inputs.includes("temperature"))
     throw new NotLive("how far off the temperature correction may be is known by steps, which is not smooth");
-  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   const scale = (named(call) as HydrometerProfile | undefined)?.scale ?? "SG";
   const reading =
     scale === "SG" ? asGravity("reading", sgMarks) : plainInput("reading", scaleMarks[scale], "blank-not-0");
-  return { bar, unit, numbers: [reading] };
+  return { tolerance, unit, numbers: [reading] };
 }
 
-/** The same instrument without what is done to a reading before the balance: that is straight lines, written out. */
+/** The same instrument without the corrections made before the balance: those are piecewise linear, and written out. */
 function withFaultlessScale(call: FoldedCall, profile: HydrometerProfile): FoldedCall {
   const { name, kind, scale, temperatureUnit, calibrationTemperature, referenceTemperature } = profile;
   const faultless: Profile = {

@@ -1,8 +1,8 @@
 import type { InputCondition, Expression } from "../fit/expression.js";
 
-// Conditions on lists of cells. Empty lines are passed over; what is no number is no answer.
+// Conditions on lists of cells. Empty lines are skipped; anything but a number gives no answer.
 
-/** No line holds a text, and all numbers are in a range. */
+/** No line holds text, and all numbers are in a range. */
 export function amountsAreNumbers(
   list: Expression,
   { min, max }: { readonly min: number; readonly max: number },
@@ -20,7 +20,7 @@ export function amountsAreNumbers(
 /**
  * A condition holds in every line that counts: those whose amount is a number other than 0.
  *
- * @param needed must be a number in such a line, too
+ * @param needed must also be a number in such a line
  */
 export function linesWithin(
   amounts: Expression,

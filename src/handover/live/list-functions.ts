@@ -13,8 +13,8 @@ import { amountsAreNumbers, linesWithin } from "./list-conditions.js";
 import type { FoldedCall, Input } from "./live-function.js";
 import { wortInput, wortScaleLive } from "./wort-scale.js";
 
-/** Beyond this the cell function refuses. */
-const MOST_EFFICIENCY = 105;
+/** The cell function refuses more. */
+const MAX_EFFICIENCY = 105;
 
 /** Balances over lists of cells. */
 export const listFunctions: Readonly<Record<string, Balance>> = {
@@ -25,7 +25,7 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
     ],
     build: (call, at) => {
       const [volumes, given] = [at("volumes"), at("gravities")];
-      const { read, mass: massIn, density, back, extent, bar, unit } = wortScaleLive(call);
+      const { read, mass: massIn, density, back, interval, tolerance, unit } = wortScaleLive(call);
       const [gravities, mass] = [read(given), massIn()];
       const sum = (each: Expression): Expression => summed(volumes, each);
       const extract = combined(
@@ -35,12 +35,12 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       );
       const conditions = [
         amountsAreNumbers(volumes, volumeRange),
-        amountsAreNumbers(given, { min: Math.min(0, extent.min), max: Infinity }),
+        amountsAreNumbers(given, { min: Math.min(0, interval.min), max: Infinity }),
         linesWithin(volumes, differsFrom(given, constant(0)), given),
         ...mass.holds(gravities).map((holds) => linesWithin(volumes, holds, given)),
         ...back.holds(extract),
       ];
-      return { bar, unit, branches: [{ result: back.of(extract), conditions }] };
+      return { tolerance, unit, branches: [{ result: back.of(extract), conditions }] };
     },
   },
   "EXTRACT.POTENTIAL": {
@@ -59,9 +59,9 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
       const gravity = wort.read(at("gravity"));
       const found = combined(combined(constant(100), "*", at("volume")), "*", mass.of(gravity));
       const result = combined(found, "/", sum);
-      const possible = atLeast(combined(constant(MOST_EFFICIENCY), "*", sum), found);
+      const possible = atLeast(combined(constant(MAX_EFFICIENCY), "*", sum), found);
       return {
-        bar: 0.05,
+        tolerance: 0.05,
         unit: "% of efficiency",
         branches: [
           {
@@ -76,12 +76,12 @@ export const listFunctions: Readonly<Record<string, Balance>> = {
 
 function listInputs(): readonly Input[] {
   return [
-    { parameter: "amounts", whenEmpty: "blank-or-0", extent: { min: 1, max: 100 }, isList: true },
-    { parameter: "yields", whenEmpty: "refused", extent: { min: 1, max: 100 }, isList: true },
+    { parameter: "amounts", whenEmpty: "blank-or-0", interval: { min: 1, max: 100 }, isList: true },
+    { parameter: "yields", whenEmpty: "refused", interval: { min: 1, max: 100 }, isList: true },
   ];
 }
 
-/** Sum of amount × yield, and what must hold of the lists. */
+/** Sum of amount × yield, and the conditions on the lists. */
 function potential(constants: FoldedCall["constants"], at: (parameter: string) => Expression) {
   const [amounts, yields] = [at("amounts"), at("yields")];
   const share = yieldPiece(constants["yield_unit"]);

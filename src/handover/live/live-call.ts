@@ -31,7 +31,7 @@ import { constantOf, isOneCell, qualifiedFrom } from "./written-call.js";
 export interface LiveFormula {
   /** As files store it. */
   readonly text: string;
-  /** Each live function in it, and how far off it was found. */
+  /** Each replaced call, and its largest error. */
   readonly parts: readonly LivePart[];
 }
 
@@ -41,7 +41,7 @@ export interface LivePart {
   readonly measured: Measured;
 }
 
-/** What is known around the formulas of a workbook. */
+/** The workbook around the formulas. */
 export interface BookAround {
   readonly book: Book;
   readonly functions: CellFunctions;
@@ -50,28 +50,28 @@ export interface BookAround {
   readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
 }
 
-/** As long as a formula may be in any spreadsheet program. */
+/** The largest length that every spreadsheet program accepts. */
 
-/** Asked of every call: what stands inside of another is written there many times over, and would grow beyond all measure. */
+/** Checked for every call: an inner call is written out many times in an outer one, and its length would explode. */
 function fitting(text: string): string {
   if (text.length <= formulaLimit) return text;
   throw new NotLive(`the formula would have more than the ${formulaLimit} characters that programs take`);
 }
 
-/** Replaces all calls of ours in formulas; what was found once serves every other cell that asks the same. */
+/** Replaces all our calls in formulas, and reuses results for cells with the same call. */
 export class LiveCalls {
   readonly #known = new Map<string, LivePart | NotLive>();
 
   constructor(readonly around: BookAround) {}
 
   /**
-   * @param text of a formula as the file has it, for one cell
+   * @param text of a formula as stored in the file, for one cell
    * @throws NotLive with the reason
    */
   of(text: string, at: Position): LiveFormula {
     const { solid, calls } = readFormula(text, this.around.own);
     const parts: LivePart[] = [];
-    /** Replaced calls by the place of their first piece: where they end, and what stands there instead. */
+    /** Replaced calls by the index of their first piece: where they end, and their replacement. */
     const replaced = new Map<number, { readonly last: number; readonly text: string }>();
     const render = (from: number, end: number): string => {
       let out = "";
@@ -139,7 +139,7 @@ export class LiveCalls {
     return { text: fitting(liveText(part.live, texts, folded)), part };
   }
 
-  /** A word or the name of an instrument that a cell holds, as it holds it now. */
+  /** Present content of a cell that holds a word or the name of an instrument. */
   #word(argument: ArgumentPieces, areas: readonly (Area & { readonly sheet: number })[]) {
     const [area] = areas;
     if (argument.length !== 1 || !area || areas.length > 1 || !isOneCell(area))
@@ -187,7 +187,7 @@ function made(call: FoldedCall): LivePart | NotLive {
     if (!live) return new NotLive("it is no smooth function of a few cells");
     const measured = measure(call, live);
     if (measured.both === 0) throw givesNoNumber();
-    if (measured.worst > live.bar)
+    if (measured.worst > live.tolerance)
       return new NotLive(`the nearest formula is off by ${measured.worst.toPrecision(2)} ${live.unit}`);
     return { call, live, measured };
   } catch (error) {
@@ -197,8 +197,8 @@ function made(call: FoldedCall): LivePart | NotLive {
 }
 
 /**
- * Where a function answers is found by asking it, so that it refuses a hundred thousand times. To note each time where in the
- * code that was takes longer than all the rest, and nobody reads it.
+ * The domain of a function is found by trying, so it refuses a hundred thousand times. Recording stack traces would
+ * take longer than everything else, and nobody reads them.
  */
 function withoutStacks<T>(work: () => T): T {
   const { stackTraceLimit } = Error;
@@ -218,7 +218,7 @@ const isAlike = (a: Area, b: Area | undefined): boolean =>
 const rawOf = (value: CellValue): unknown =>
   typeof value === "object" && value !== null ? { type: "Error", basicValue: value.error } : value;
 
-/** A call that takes nothing from cells is the number that it gives. */
+/** A call that reads no cells becomes its result. */
 function constantResult(
   { name, parameters }: FunctionSpec,
   constants: FoldedCall["constants"],
@@ -236,7 +236,7 @@ function constantResult(
   return numberText(result);
 }
 
-/** A piece and the white space behind it. */
+/** A piece and the white space after it. */
 function textBetween(text: string, solid: readonly Piece[], i: number): string {
   return text.slice(solid[i]?.from ?? 0, solid[i + 1]?.from ?? text.length);
 }

@@ -1,13 +1,14 @@
 import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import type { InstrumentSet } from "../../instruments/set.js";
-import { chebyshevNodes, type Extent } from "../fit/chebyshev-fit.js";
+import { chebyshevNodes, type Interval } from "../fit/chebyshev-fit.js";
 import type { InputCondition, Expression } from "../fit/expression.js";
 import type { Results } from "../fit/smooth-fit.js";
 
 /**
- * What an empty cell means to an input: "" in the result where it is empty or 0; only where it is empty, with no answer at 0, or
- * with 0 as any other value; no answer; or that the argument is left out, for which there is a branch of its own.
+ * What an empty cell means for an input: the result is "" if it is empty or 0; if it is empty, with no answer at 0; if
+ * it is empty, with 0 a value like any other; no answer; or the argument counts as omitted, for which there is a branch
+ * of its own.
  */
 export type WhenEmpty = "blank-or-0" | "blank" | "blank-not-0" | "refused" | "left-out";
 
@@ -16,33 +17,33 @@ export interface Input {
   /** The function's parameter. */
   readonly parameter: string;
   readonly whenEmpty: WhenEmpty;
-  /** Where it is measured, as a cell would have it. */
-  readonly extent: Extent;
+  /** Interval in which it is measured, in the units of the cell. */
+  readonly interval: Interval;
   readonly isList?: boolean;
-  /** Another input, without which a 0 in this one is an empty cell. */
+  /** Another input; unless that has a value, a 0 in this one is an empty cell. */
   readonly zeroBeside?: string;
 }
 
-/** What holds for part of the inputs. */
+/** A formula for part of the inputs. */
 export interface Branch {
-  /** Missing for the last: whatever is left. */
+  /** Missing for the last one, which covers the rest. */
   readonly when?: InputCondition;
   readonly conditions: readonly InputCondition[];
   readonly result: Expression;
 }
 
-/** A cell function as ordinary formulas, with the arguments that are no inputs folded in. */
+/** A cell function as ordinary formulas, with the other arguments folded in as constants. */
 export interface LiveFunction {
   readonly inputs: readonly Input[];
   readonly branches: readonly Branch[];
-  /** How far off it may be, and in what. */
-  readonly bar: number;
+  /** Largest error allowed, and its unit. */
+  readonly tolerance: number;
   readonly unit: string;
-  /** The bar is a share of the result. */
+  /** The tolerance is a share of the result. */
   readonly relative?: boolean;
 }
 
-/** A call of a cell function: what stands at each parameter that is no input. */
+/** A call of a cell function: the constants, and which parameters are inputs. */
 export interface FoldedCall {
   readonly name: string;
   readonly parameters: readonly string[];
@@ -50,12 +51,12 @@ export interface FoldedCall {
   readonly constants: Readonly<Record<string, string | number | undefined>>;
   /** Parameters that are inputs, in order. */
   readonly inputs: readonly string[];
-  /** Parameters that are given by cells and do not move the result. */
+  /** Parameters in cells that do not affect the result. */
   readonly ignored?: readonly string[];
   readonly instruments: InstrumentSet;
 }
 
-/** The cell function itself, as a function of its inputs. Each place has a number for each input. */
+/** The cell function itself, as a function of its inputs. Each point has a number for each input. */
 export function resultsOf(call: FoldedCall): Results {
   return (places) => {
     const columns = call.parameters.map((parameter) => {
@@ -80,22 +81,22 @@ export function resultsOf(call: FoldedCall): Results {
 
 const GRID = { 1: 400, 2: 61, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
 
-/** How a live function compares with the cell function. */
+/** Comparison of a live function with the cell function. */
 export interface Measured {
-  /** Greatest difference where both answer: in the result's unit, or as a share of it. */
+  /** Largest difference where both answer, in the result's unit or relative to it. */
   readonly worst: number;
-  /** Places where both answered, only the cell function, only the live one. */
+  /** Number of points at which both answered, only the cell function, only the live one. */
   readonly both: number;
   readonly onlyOurs: number;
   readonly onlyLive: number;
 }
 
-/** Compares on a dense grid, with the function and instrument as they are. */
+/** Compares on a dense grid, with the present function and instrument. */
 export function measure(call: FoldedCall, live: LiveFunction): Measured {
   const count = GRID[live.inputs.length] ?? 5;
   const places = live.inputs.reduce<number[][]>(
-    (all, { extent }) => {
-      const nodes = [extent.min, ...chebyshevNodes(extent, count - 2), extent.max];
+    (all, { interval }) => {
+      const nodes = [interval.min, ...chebyshevNodes(interval, count - 2), interval.max];
       return all.flatMap((place) => nodes.map((node) => [...place, node]));
     },
     [[]],
@@ -115,11 +116,11 @@ export function measure(call: FoldedCall, live: LiveFunction): Measured {
   return { worst, both, onlyOurs, onlyLive };
 }
 
-/** Whether a 0 in the cell is no answer. */
+/** Whether a 0 in the cell gives no answer. */
 export const refusesZero = ({ whenEmpty }: Input): boolean =>
   whenEmpty === "blank" || whenEmpty === "refused";
 
-/** What the live formula gives at a place; undefined for #N/A. */
+/** Result of the live formula at a point; undefined for #N/A. */
 function answerOf({ branches, inputs }: LiveFunction, place: readonly number[]): number | undefined {
   if (inputs.some((each, i) => refusesZero(each) && place[i] === 0)) return undefined;
   const branch = branches.find(({ when }) => when?.holds(place) ?? true);

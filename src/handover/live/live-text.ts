@@ -1,9 +1,9 @@
 import { refusesZero, type Branch, type LiveFunction } from "./live-function.js";
 
-/** An argument that was folded in: the formula holds only as long as its cell says the same. */
+/** An argument that was folded in: the formula is valid only as long as its cell does not change. */
 export interface Folded {
   readonly cell: string;
-  /** As a formula writes it. */
+  /** As written in a formula. */
   readonly literal: string;
 }
 
@@ -14,8 +14,8 @@ const either = (conditions: readonly string[]): string =>
   conditions.length === 1 ? (conditions[0] ?? "") : `OR(${conditions.join(",")})`;
 
 /**
- * A live function as a formula's text: blank where an input is empty, #N/A where something is no number, a folded argument
- * has changed, or the function would refuse.
+ * A live function as the text of a formula: blank if an input is empty, #N/A if an input is not a number, a folded
+ * argument has changed, or the function would refuse.
  */
 export function liveText(
   { inputs, branches }: LiveFunction,

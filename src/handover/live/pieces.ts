@@ -3,7 +3,7 @@ import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import { noInstruments } from "../../instruments/set.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   combined,
   conditionOn,
@@ -16,10 +16,10 @@ import { resultsOf, type FoldedCall } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
 import { fitOne, fitTwo, type SmoothFit } from "../fit/smooth-fit.js";
 
-/** A cell function of one number, as a polynomial that larger formulas are put together from. */
+/** A cell function of one number, as a polynomial from which larger formulas are composed. */
 export interface FittedFunction {
   readonly of: (x: Expression) => Expression;
-  /** Where the cell function answers. */
+  /** The domain of the cell function. */
   readonly holds: (x: Expression) => readonly InputCondition[];
 }
 
@@ -34,21 +34,23 @@ const callOf = (name: string, constants: FoldedCall["constants"], inputs: readon
 });
 
 /**
- * A cell function of one of its parameters, all others held.
+ * A cell function of one of its parameters, all others constant.
  *
- * @param bar so fine that it is lost in what is put together
+ * @param tolerance small enough not to matter in the composed formula
  */
 export function piece(
   name: string,
   parameter: string,
   constants: FoldedCall["constants"],
-  extent: Extent,
-  bar: number,
+  interval: Interval,
+  tolerance: number,
 ): FittedFunction {
   const key = JSON.stringify([name, parameter, constants]);
   const before = known.get(key);
   if (before) return before;
-  const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), extent, { bar });
+  const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), interval, {
+    tolerance,
+  });
   if (!fit) throw givesNoNumber();
   const made: FittedFunction = {
     of: (x) => substituted(fit.result, [x]),
@@ -62,11 +64,11 @@ export function piece(
 export const extractPiece = (): FittedFunction =>
   piece("CONVERT", "value", { from: "SG", to: "P" }, gravityRange, 2e-7);
 
-/** Gravity of °P. A 0 counts as an empty cell there, which a fit steps over. */
+/** Gravity of °P. A 0 counts as an empty cell there, which the fit skips. */
 export const gravityPiece = (): FittedFunction =>
   piece("CONVERT", "value", { from: "P", to: "SG" }, wortRange, 1e-6);
 
-/** A cell function of two numbers, as a polynomial that larger formulas are put together from. */
+/** A cell function of two numbers, as a polynomial from which larger formulas are composed. */
 export interface PairPiece {
   readonly of: (x: Expression, y: Expression) => Expression;
   readonly holds: (x: Expression, y: Expression) => readonly InputCondition[];
@@ -74,13 +76,13 @@ export interface PairPiece {
 
 const knownPairs = new Map<string, PairPiece>();
 
-/** Alcohol by mass, %, of an original and a present gravity on a scale. */
-export function alcoholPiece(scale: string, extent: Extent): PairPiece {
+/** Alcohol by mass, %, from an original and a present gravity on a scale. */
+export function alcoholPiece(scale: string, interval: Interval): PairPiece {
   const before = knownPairs.get(scale);
   if (before) return before;
   const results = resultsOf(callOf("ABW", { scale }, ["original", "final"]));
   const factor = combined(input(0), "-", input(1));
-  const fit = fitTwo(results, extent, extent, { bar: 4e-4, factor });
+  const fit = fitTwo(results, interval, interval, { tolerance: 4e-4, factor });
   if (!fit) throw givesNoNumber();
   const made: PairPiece = {
     of: (x, y) => substituted(fit.result, [x, y]),
@@ -90,7 +92,7 @@ export function alcoholPiece(scale: string, extent: Extent): PairPiece {
   return made;
 }
 
-/** One number that a cell function gives. */
+/** A single number from a cell function. */
 export function numberFrom(name: string, ...args: readonly unknown[]): number {
   const [[result] = []] = evaluate(name, args, noInstruments);
   if (typeof result !== "number") throw givesNoNumber();

@@ -1,7 +1,7 @@
 import { extractRange, gravityRange } from "../../core/liquid/gravity.js";
 import { findInstrument } from "../../instruments/find.js";
 import type { Profile } from "../../instruments/schema.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   combined,
   conditionOn,
@@ -15,17 +15,17 @@ import { resultsOf, type FoldedCall, type Input } from "./live-function.js";
 import { givesNoNumber, NotLive } from "./not-live.js";
 import { fitOne, fitTwo, type SmoothFit, type Results, type Wanted } from "../fit/smooth-fit.js";
 
-export const SG_BAR = 0.000_02;
-export const P_BAR = 0.005; // °P, the same in extract
+export const SG_TOLERANCE = 0.000_02;
+export const P_TOLERANCE = 0.005; // °P, equivalent in extract
 
-/** How far off a gravity may be on each scale. */
-const scaleBars: Readonly<Record<string, readonly [bar: number, unit: string]>> = {
-  SG: [SG_BAR, "SG"],
-  SG60: [SG_BAR, "SG"],
-  P: [P_BAR, "°P"],
-  BX: [P_BAR, "°Bx"],
-  PTS: [1000 * SG_BAR, "points"],
-  KGM3: [1000 * SG_BAR, "kg/m³"],
+/** Tolerance of a gravity on each scale. */
+const scaleTolerances: Readonly<Record<string, readonly [tolerance: number, unit: string]>> = {
+  SG: [SG_TOLERANCE, "SG"],
+  SG60: [SG_TOLERANCE, "SG"],
+  P: [P_TOLERANCE, "°P"],
+  BX: [P_TOLERANCE, "°Bx"],
+  PTS: [1000 * SG_TOLERANCE, "points"],
+  KGM3: [1000 * SG_TOLERANCE, "kg/m³"],
 };
 
 export const word = (call: FoldedCall, parameter: string, otherwise: string): string => {
@@ -35,33 +35,34 @@ export const word = (call: FoldedCall, parameter: string, otherwise: string): st
   return given === "" || given === "0" ? otherwise : given;
 };
 
-export const barOf = (scale: string): readonly [number, string] => scaleBars[scale] ?? [SG_BAR, "SG"];
+export const toleranceOf = (scale: string): readonly [number, string] =>
+  scaleTolerances[scale] ?? [SG_TOLERANCE, "SG"];
 
 /** What a smooth function needs to know of one of its numbers. */
 export interface InputQuantity extends Input {
   /** The number as the fit takes it. */
   readonly of: (raw: Expression) => Expression;
-  readonly fitted: Extent;
+  readonly fitted: Interval;
 }
 
 export const plainInput = (
   parameter: string,
-  extent: Extent,
+  interval: Interval,
   whenEmpty: Input["whenEmpty"] = "blank-or-0",
 ): InputQuantity => ({
   parameter,
   whenEmpty,
-  extent,
+  interval,
   of: (raw) => raw,
-  fitted: extent,
+  fitted: interval,
 });
 
-export const asGravity = (parameter: string, extent: Extent = gravityRange): InputQuantity => ({
-  ...plainInput(parameter, extent),
+export const asGravity = (parameter: string, interval: Interval = gravityRange): InputQuantity => ({
+  ...plainInput(parameter, interval),
   of: gravityAsWritten,
 });
 
-/** A gravity on the scale that the formula says. On °P, a final gravity of 0 has to be asked about. */
+/** A gravity on the scale of the formula. On °P, a final gravity of 0 is ambiguous. */
 export const gravityOn = (call: FoldedCall, parameter: string, isFinal = false): InputQuantity =>
   word(call, "scale", "SG") === "P"
     ? plainInput(parameter, extractRange, isFinal ? "blank" : "blank-or-0")
@@ -71,7 +72,7 @@ export interface Recipe extends Wanted {
   readonly unit: string;
   /** At most two. The bounds of the second depend on the first. */
   readonly numbers: readonly InputQuantity[];
-  /** Where the two are equal the result is 0, so that their difference is divided out. */
+  /** The result is 0 if the two are equal, so their difference can be divided out. */
   readonly vanishes?: boolean;
 }
 
@@ -80,7 +81,7 @@ export const named = (call: FoldedCall): Profile | undefined => {
   return name === undefined || name === 0 ? undefined : findInstrument(call.instruments, String(name));
 };
 
-/** The numbers that are inputs, in their order. */
+/** The numbers that are inputs, in order. */
 export function inputsOf(call: FoldedCall, numbers: readonly InputQuantity[]): InputQuantity[] {
   const found = numbers.filter(({ parameter }) => call.inputs.includes(parameter));
   if (found.length < call.inputs.length)
@@ -88,7 +89,7 @@ export function inputsOf(call: FoldedCall, numbers: readonly InputQuantity[]): I
   return found;
 }
 
-/** What a function gives of which every argument is folded in. */
+/** Result of a function whose arguments are all folded in. */
 function onlyResult(results: Results): number {
   const [value] = results([[]]);
   if (value === undefined) throw givesNoNumber();
@@ -99,11 +100,16 @@ export function fitted(call: FoldedCall, numbers: readonly InputQuantity[], reci
   const results = resultsOf({ ...call, inputs: numbers.map(({ parameter }) => parameter) });
   const [x, y] = numbers;
   if (!x) return { result: constant(onlyResult(results)), conditions: [] };
-  const { bar, edge, vanishes, factor = vanishes ? combined(input(0), "-", input(1)) : undefined } = recipe;
+  const {
+    tolerance,
+    edge,
+    vanishes,
+    factor = vanishes ? combined(input(0), "-", input(1)) : undefined,
+  } = recipe;
   const fit = y
-    ? fitTwo(results, x.fitted, y.fitted, { bar, ...(edge && { edge }), ...(factor && { factor }) })
-    : fitOne(results, x.fitted, { bar });
-  if (!fit) throw new NotLive(`no polynomial comes within ${recipe.bar} ${recipe.unit} of it`);
+    ? fitTwo(results, x.fitted, y.fitted, { tolerance, ...(edge && { edge }), ...(factor && { factor }) })
+    : fitOne(results, x.fitted, { tolerance });
+  if (!fit) throw new NotLive(`no polynomial comes within ${recipe.tolerance} ${recipe.unit} of it`);
   const variables = numbers.map(({ of }, i) => of(input(i)));
   return {
     result: substituted(fit.result, variables),

@@ -5,7 +5,7 @@ import type { Branch, FoldedCall, LiveFunction, WhenEmpty } from "./live-functio
 import { NotLive } from "./not-live.js";
 import {
   asGravity,
-  barOf,
+  toleranceOf,
   fitted,
   inputsOf,
   named,
@@ -23,15 +23,15 @@ export function refractometerReadingLive(call: FoldedCall, parameter: string): I
     : plainInput(parameter, { min: brixRange.min - 2, max: brixRange.max + 2 }, whenZero(call));
 }
 
-/** A reading of 0 counts beside a temperature, which the formula forgets if it is in a cell. */
+/** A reading of 0 counts beside a temperature, but a live formula ignores temperatures in cells. */
 function whenZero({ constants, ignored = [] }: FoldedCall): WhenEmpty {
   if (ignored.includes("temperature")) return "blank";
   return (constants["temperature"] ?? 0) === 0 ? "blank-or-0" : "blank-not-0";
 }
 
-/** The original may be a gravity, or what the refractometer showed before fermentation: a fit for each. */
+/** The original may be a gravity, or a refractometer reading before fermentation: one fit for each. */
 export function refractometerBeer(call: FoldedCall): LiveFunction {
-  const [bar, unit] = barOf(word(call, "scale", "SG"));
+  const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
   const reading = refractometerReadingLive(call, "reading");
   const onSg = (named(call) as RefractometerProfile | undefined)?.scale === "SG";
   const originals = onSg
@@ -39,12 +39,12 @@ export function refractometerBeer(call: FoldedCall): LiveFunction {
     : [plainInput("original", { min: 2, max: brixRange.max }), asGravity("original")];
   const branches = originals.map((original): Branch & { readonly numbers: readonly InputQuantity[] } => {
     const numbers = inputsOf(call, [original, reading]);
-    const fit = fitted(call, numbers, { bar, unit, numbers });
+    const fit = fitted(call, numbers, { tolerance, unit, numbers });
     const place = numbers.indexOf(original);
     const asReading = !onSg && original === originals[0] && place >= 0;
-    return { numbers, ...fit, ...(asReading ? { when: isWithin(input(place), original.extent) } : {}) };
+    return { numbers, ...fit, ...(asReading ? { when: isWithin(input(place), original.interval) } : {}) };
   });
   const useful = call.inputs.includes("original") ? branches : branches.slice(-1);
   const inputs = useful.at(-1)?.numbers ?? [];
-  return { inputs, branches: useful, bar, unit };
+  return { inputs, branches: useful, tolerance, unit };
 }

@@ -1,7 +1,7 @@
 import { attenuationRange } from "../../core/beer/attenuation.js";
 import { extractRange } from "../../core/liquid/gravity.js";
 import { scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import { energyOfVolume, energyRecipe } from "./energy-live.js";
 import { combined, input, type Expression } from "../fit/expression.js";
 import { latentCo2Live, latentRecipe } from "./co2-live.js";
@@ -11,12 +11,12 @@ import { NotLive } from "./not-live.js";
 import { extractPiece } from "./pieces.js";
 import {
   asGravity,
-  barOf,
+  toleranceOf,
   fitted,
   gravityOn,
   inputsOf,
   named,
-  P_BAR,
+  P_TOLERANCE,
   plainInput,
   word,
   type InputQuantity,
@@ -31,12 +31,12 @@ const pair = (call: FoldedCall): readonly InputQuantity[] => [
   gravityOn(call, "final", true),
 ];
 
-/** Share of the extract that is gone: what is left of an attenuation once this is divided out has no pole. */
+/** Divided out of an attenuation, this share of extract lost leaves a function without a pole. */
 function attenuation(call: FoldedCall): Recipe {
   const extract = word(call, "scale", "SG") === "P" ? (x: Expression) => x : extractPiece().of;
   const [original, final] = [extract(input(0)), extract(input(1))];
   return {
-    bar: 0.05,
+    tolerance: 0.05,
     unit: "% of attenuation",
     numbers: pair(call),
     factor: combined(combined(original, "-", final), "/", original),
@@ -46,58 +46,58 @@ function attenuation(call: FoldedCall): Recipe {
 function alcohol(call: FoldedCall): Recipe {
   if (word(call, "method", "BALLING") === "DUTY-UK")
     throw new NotLive("the UK duty factors go by steps, which is not smooth");
-  return { bar: 0.005, unit: "% vol", numbers: pair(call) };
+  return { tolerance: 0.005, unit: "% vol", numbers: pair(call) };
 }
 
-/** A refractometer on wort. */
+/** A refractometer in wort. */
 function prism(call: FoldedCall): Recipe {
-  const [bar, unit] = barOf(word(call, "scale", "SG"));
-  return { bar, unit, numbers: [refractometerReadingLive(call, "reading")] };
+  const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
+  return { tolerance, unit, numbers: [refractometerReadingLive(call, "reading")] };
 }
 
 const recipes: Recipes = {
   CONVERT: (call) => {
-    const [bar, unit] = barOf(word(call, "to", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "to", "SG"));
     const from = word(call, "from", "SG");
-    const extents: Readonly<Record<string, Extent>> = {
+    const intervals: Readonly<Record<string, Interval>> = {
       SG60: { min: 0.98, max: 1.14 },
       PTS: { min: -20, max: 135 },
       KGM3: { min: 975, max: 1135 },
     };
     return {
-      bar,
+      tolerance,
       unit,
-      numbers: [from === "SG" ? asGravity("value") : plainInput("value", extents[from] ?? extractRange)],
+      numbers: [from === "SG" ? asGravity("value") : plainInput("value", intervals[from] ?? extractRange)],
     };
   },
   ABV: (call) => ({ ...alcohol(call), vanishes: true }),
-  ABW: (call) => ({ bar: 0.005, unit: "% m/m", numbers: pair(call), vanishes: true }),
-  "EXTRACT.REAL": (call) => ({ bar: P_BAR, unit: "°P", numbers: pair(call) }),
+  ABW: (call) => ({ tolerance: 0.005, unit: "% m/m", numbers: pair(call), vanishes: true }),
+  "EXTRACT.REAL": (call) => ({ tolerance: P_TOLERANCE, unit: "°P", numbers: pair(call) }),
   "ATTENUATION.APPARENT": (call) => attenuation(call),
   "ATTENUATION.REAL": (call) => attenuation(call),
   ENERGY: energyRecipe,
   "FINAL.EXPECTED": (call) => {
-    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
     return {
-      bar,
+      tolerance,
       unit,
       numbers: [gravityOn(call, "original"), plainInput("attenuation", attenuationRange)],
     };
   },
   ORIGINAL: (call) => {
-    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
     return {
-      bar,
+      tolerance,
       unit,
       numbers: [asGravity("hydrometer_gravity"), refractometerReadingLive(call, "refractometer_reading")],
     };
   },
   "CO2.LATENT": latentRecipe,
   FLOATING: (call) => {
-    const [bar, unit] = barOf(word(call, "scale", "SG"));
+    const [tolerance, unit] = toleranceOf(word(call, "scale", "SG"));
     const profile = named(call);
     return {
-      bar,
+      tolerance,
       unit,
       numbers: [profile?.scale === "P" ? plainInput("reading", scaleMarks.P) : asGravity("reading", sgMarks)],
     };
@@ -108,9 +108,9 @@ const recipes: Recipes = {
   "REFRACTOMETER.WORT": prism,
 };
 
-/** A call of a smooth function of a few cells as polynomials; undefined for a function that is none of these. */
+/** A call of a smooth function of a few cells as polynomials; undefined for other functions. */
 export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
-  // A refractometer that compensates needs no temperature, and takes no notice of one.
+  // A refractometer that compensates needs no temperature, and ignores one.
   const isRefractometer = given.name.includes("REFRACTOMETER");
   const ignored = given.inputs.filter((parameter) => isRefractometer && parameter === "temperature");
   const inputs = given.inputs.filter((parameter) => !ignored.includes(parameter));
@@ -126,5 +126,5 @@ export function smoothFunction(given: FoldedCall): LiveFunction | undefined {
 function liveOf(call: FoldedCall, recipe: Recipe): LiveFunction {
   const numbers = inputsOf(call, recipe.numbers);
   const fit = fitted(call, numbers, recipe);
-  return { inputs: numbers, branches: [fit], bar: recipe.bar, unit: recipe.unit };
+  return { inputs: numbers, branches: [fit], tolerance: recipe.tolerance, unit: recipe.unit };
 }

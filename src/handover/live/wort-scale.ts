@@ -1,6 +1,6 @@
 import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { gravityRange } from "../../core/liquid/gravity.js";
-import type { Extent } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/chebyshev-fit.js";
 import {
   above,
   constant,
@@ -10,14 +10,14 @@ import {
 } from "../fit/expression.js";
 import type { FoldedCall, Input } from "./live-function.js";
 import { extractPiece, gravityPiece, numberFrom, piece, type FittedFunction } from "./pieces.js";
-import { barOf, word } from "./quantities.js";
+import { toleranceOf, word } from "./quantities.js";
 
-/** Wort as a formula writes its gravity down, and what follows from that. */
+/** The gravity scale of wort in a formula, with the conversions from it. */
 export interface WortScale {
   /** "SG" or "P". */
   readonly name: string;
-  readonly extent: Extent;
-  /** A gravity that a cell holds, as it counts. */
+  readonly interval: Interval;
+  /** Value of a gravity in a cell. */
   readonly read: (raw: Expression) => Expression;
   /** °P. */
   readonly extract: (x: Expression) => Expression;
@@ -25,39 +25,39 @@ export interface WortScale {
   readonly density: FittedFunction;
   /** Mass of extract in one unit of volume. */
   readonly mass: (volumeUnit?: string | number, massUnit?: string | number) => FittedFunction;
-  /** A gravity of °P. */
+  /** Gravity from °P. */
   readonly back: FittedFunction;
-  /** What holds of a gravity that is stronger than water. */
+  /** Conditions for a gravity of at least that of water. */
   readonly isWort: (x: Expression) => readonly InputCondition[];
-  /** How far off a gravity may be, and in what. */
-  readonly bar: number;
+  /** Tolerance of a gravity, and its unit. */
+  readonly tolerance: number;
   readonly unit: string;
 }
 
-/** °P are extract already. */
+/** °P is extract already. */
 const itself: FittedFunction = { of: (x) => x, holds: () => [] };
 
 /** The scale of a call. */
 export function wortScaleLive(call: FoldedCall): WortScale {
   const name = word(call, "scale", "SG");
   const isPlato = name === "P";
-  const extent: Extent = isPlato ? wortRange : gravityRange;
-  const [bar, unit] = barOf(name);
+  const interval: Interval = isPlato ? wortRange : gravityRange;
+  const [tolerance, unit] = toleranceOf(name);
   const mass: WortScale["mass"] = (volumeUnit, massUnit) => {
     const size = numberFrom("EXTRACT.MASS", 1, 1.05, volumeUnit, massUnit);
     const constants = { volume: 1, volume_unit: volumeUnit, mass_unit: massUnit, scale: name };
-    return piece("EXTRACT.MASS", "gravity", constants, extent, size * 1e-6);
+    return piece("EXTRACT.MASS", "gravity", constants, interval, size * 1e-6);
   };
   return {
     name,
-    extent,
+    interval,
     read: isPlato ? (x) => x : gravityAsWritten,
     extract: isPlato ? (x) => x : extractPiece().of,
-    density: piece("CONVERT", "value", { from: name, to: "KGM3" }, extent, 1e-6),
+    density: piece("CONVERT", "value", { from: name, to: "KGM3" }, interval, 1e-6),
     mass,
     back: isPlato ? itself : gravityPiece(),
     isWort: (x) => [above(x, constant(isPlato ? 0 : 1)), ...mass().holds(x)],
-    bar,
+    tolerance,
     unit,
   };
 }
@@ -66,5 +66,5 @@ export function wortScaleLive(call: FoldedCall): WortScale {
 export const wortInput = (call: FoldedCall, parameter: string): Input => ({
   parameter,
   whenEmpty: "blank-or-0",
-  extent: wortScaleLive(call).extent,
+  interval: wortScaleLive(call).interval,
 });

@@ -4,7 +4,7 @@ import { literalText } from "../../formulas/text-literal.js";
 import { isOperator, type Piece } from "../../formulas/tokens.js";
 import type { Area } from "../../cells/area.js";
 
-/** An argument that stands in the formula itself. */
+/** An argument that is a literal. */
 export function constantOf(
   argument: ArgumentPieces,
 ): { readonly value: string | number | undefined } | undefined {
@@ -16,7 +16,7 @@ export function constantOf(
   return undefined;
 }
 
-/** A function may be said to be in another workbook: that goes with the call. */
+/** A function may be qualified with another workbook; that belongs to the call. */
 export function qualifiedFrom(solid: readonly Piece[], first: number): number {
   const context = solid[first - 2]?.type;
   const isQualified =

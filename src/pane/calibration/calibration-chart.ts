@@ -3,10 +3,10 @@ import {
   crossesPath,
   linePath,
   ringsPath,
-  scaled,
-  spanOf,
+  linearScale,
+  extent,
   widened,
-  type Place,
+  type Point,
 } from "../parts/chart-geometry.js";
 import { tickBefore, tickBelow } from "../parts/chart-ticks.js";
 import { fixed } from "../parts/number-text.js";
@@ -21,8 +21,8 @@ export interface Axis {
 export interface ChartData {
   readonly x: Axis;
   readonly y: Axis;
-  readonly points: readonly (Place & { readonly fitted: number })[];
-  readonly line: readonly Place[];
+  readonly points: readonly (Point & { readonly fitted: number })[];
+  readonly line: readonly Point[];
 }
 
 const WIDTH = 320;
@@ -38,7 +38,7 @@ const axisTitle = ({ of, unit }: Axis): string => (unit === "" ? of : `${of}, ${
 
 /** The outermost values, or one where they are written alike. */
 function ticks(values: readonly number[], { decimals }: Axis): number[] {
-  const [low, high] = spanOf(values);
+  const [low, high] = extent(values);
   return fixed(low, decimals) === fixed(high, decimals) ? [low] : [low, high];
 }
 
@@ -70,11 +70,11 @@ export function calibrationChart(
   numbers: readonly number[],
 ): TemplateResult {
   const { x, y, points, line } = data;
-  const xs = widened(spanOf(points.map((point) => point.x)), ROOM, 10 ** -x.decimals * 4);
+  const xs = widened(extent(points.map((point) => point.x)), ROOM, 10 ** -x.decimals * 4);
   const all = [...points.flatMap((point) => [point.y, point.fitted]), ...line.map((place) => place.y)];
-  const ys = widened(spanOf(all), ROOM, 10 ** -y.decimals * 10);
-  const [left, up] = [scaled(xs, LEFT, RIGHT), scaled(ys, BOTTOM, TOP)];
-  const drawn = (place: Place): Place => ({ x: left(place.x), y: up(place.y) });
+  const ys = widened(extent(all), ROOM, 10 ** -y.decimals * 10);
+  const [left, up] = [linearScale(xs, LEFT, RIGHT), linearScale(ys, BOTTOM, TOP)];
+  const drawn = (place: Point): Point => ({ x: left(place.x), y: up(place.y) });
   return html`<svg
     class="chart"
     role="img"

@@ -11,7 +11,7 @@ import { fixed, signed } from "../parts/number-text.js";
  */
 export function calibrationResult(found: CalibrationFound, numbers: readonly number[]): TemplateResult {
   const { says, warnings, warned, figures, pairs, chart } = found;
-  const out = new Set(warnings.flatMap((warning) => (warning.kind === "stands-out" ? [warning.pair] : [])));
+  const out = new Set(warnings.flatMap((warning) => (warning.kind === "outlier" ? [warning.pair] : [])));
   const nameOf = (pair: number): string => `Pair ${numbers[pair] ?? "?"}`;
   const { decimals, readingDecimals, truth, unit } = figures;
   return html`<div role="status">

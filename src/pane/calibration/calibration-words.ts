@@ -27,14 +27,14 @@ export function calibrationWarning(
 ): string {
   const figure = (value: number): string => textWithUnit(fixed(value, decimals), unit);
   switch (warning.kind) {
-    case "stands-out":
+    case "outlier":
       return `${nameOf(warning.pair)} stands out from the others. It is not left out: read it again, or remove it.`;
     case "few-pairs":
       return `${warning.given === 1 ? "One pair does" : `${warning.given} pairs do`} not show how well readings agree; ${warning.wanted} or more would.`;
     case "uneven":
-      return `One shift leaves up to ${figure(warning.left)}. The scale may be uneven: check points would follow it.`;
+      return `One shift leaves up to ${figure(warning.residual)}. The scale may be uneven: check points would follow it.`;
     case "scattered":
-      return `The pairs scatter by ${figure(warning.spread)}; more than ${figure(warning.bearable)} is not usual.`;
+      return `The pairs scatter by ${figure(warning.standardDeviation)}; more than ${figure(warning.allowed)} is not usual.`;
     case "short-span":
       return `The readings span only ${figure(warning.span)}, so a slip of reading tilts the line. Pairs ${figure(warning.wanted)} apart or more hold it.`;
     case "weak-wort":

@@ -88,7 +88,7 @@ export function hydrometerMethods(profile: HydrometerProfile): CalibrationMethod
       says: `${READ} One reading is enough; three at different places show whether the shift is the same everywhere.`,
       find: (pairs) => {
         const fit = slippedScale(points(pairs), graduated);
-        const { shift, spread } = fit.numbers;
+        const { shift, standardDeviation: spread } = fit.numbers;
         return foundOf(profile, fit, [
           `Every reading is corrected by ${figure(signed(shift, decimals))}.`,
           ...(spread === undefined ? [] : [`The pairs scatter by ${figure(fixed(spread, decimals))}.`]),

@@ -31,7 +31,7 @@ export function refractometerMethods(profile: RefractometerProfile): Calibration
       sugar: false,
       find: (pairs) => {
         const { numbers, pairs: fitted, warnings } = wortFactorOf(pairs, own);
-        const { factor, spread, ratios } = numbers;
+        const { factor, standardDeviation: spread, ratios } = numbers;
         return {
           says: [
             `The wort correction factor is ${fixed(factor, 3)}; now it is ${fixed(profile.wortFactor, 3)}.`,
@@ -60,7 +60,7 @@ export function refractometerMethods(profile: RefractometerProfile): Calibration
       sugar: false,
       find: (pairs) => {
         const { numbers, pairs: fitted, warnings } = waterReadingOf(pairs, own);
-        const { waterReading, spread } = numbers;
+        const { waterReading, standardDeviation: spread } = numbers;
         const shown = textWithUnit(
           scale === "SG" ? fixed(waterReading, readingDecimals) : signed(waterReading, readingDecimals),
           scaleUnit[scale],

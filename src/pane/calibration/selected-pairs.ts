@@ -1,5 +1,5 @@
 // Pairs out of cells. Nothing is guessed: what is no number is named, and then nothing is taken.
-import { MOST_PAIRS } from "../../instruments/schema.js";
+import { MAX_PAIRS } from "../../instruments/schema.js";
 import { cellAt } from "../../changes/cell-name.js";
 import type { Column } from "./calibration-pairs.js";
 import { fieldNames } from "./calibration-words.js";
@@ -80,8 +80,8 @@ export function takePairs(
   const filled = rows.flatMap((row, down) => (down < first || row.every(isBlank) ? [] : [{ row, down }]));
   if (first < 0 || filled.length === 0)
     return { problems: [`There are no numbers in ${reference}. Select the cells that hold the pairs.`] };
-  if (filled.length > MOST_PAIRS)
-    return { problems: [`${reference} holds ${filled.length} pairs; allowed are ${MOST_PAIRS}.`] };
+  if (filled.length > MAX_PAIRS)
+    return { problems: [`${reference} holds ${filled.length} pairs; allowed are ${MAX_PAIRS}.`] };
   const problems = filled.flatMap(({ row, down }) =>
     found.flatMap((column, across) => {
       const problem = problemOf(row[across], column, sentences);

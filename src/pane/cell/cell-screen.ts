@@ -13,7 +13,7 @@ import type { SelectedFormula } from "../ports/selection-port.js";
 import { quantity } from "./quantity.js";
 import type { Screen } from "../parts/screen.js";
 
-type Sureness = NonNullable<Explanation["sureness"]>;
+type Uncertainty = NonNullable<Explanation["uncertainty"]>;
 
 type Found =
   | { readonly is: "nothing" }
@@ -105,7 +105,7 @@ export class CellScreen implements Screen {
   }
 
   #explanation(
-    { given, steps, warnings, result, sureness }: Explanation,
+    { given, steps, warnings, result, uncertainty }: Explanation,
     info: FunctionInfo | undefined,
   ): TemplateResult {
     return html`${warnings.map((warning) => html`<p class="notice warning">${warning}</p>`)}
@@ -135,7 +135,7 @@ export class CellScreen implements Screen {
             ? nothing
             : html`<p>Result: <strong>${cellText(result)}</strong></p>`
       }
-      ${sureness ? surenessView(sureness, steps.at(-1)?.unit ?? "") : nothing}`;
+      ${uncertainty ? uncertaintyView(uncertainty, steps.at(-1)?.unit ?? "") : nothing}`;
   }
 
   /** Instruments lead to their profile. */
@@ -158,7 +158,7 @@ export class CellScreen implements Screen {
   }
 }
 
-function surenessView({ by, plusMinus }: Sureness, unit: string): TemplateResult {
+function uncertaintyView({ by, plusMinus }: Uncertainty, unit: string): TemplateResult {
   if (plusMinus === undefined)
     return html`<p class="hint">How sure it is follows from how sure the gravities are: see ${by}.</p>`;
   if (typeof plusMinus === "number")

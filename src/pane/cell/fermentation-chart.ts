@@ -5,11 +5,11 @@ import {
   linePath,
   ringsPath,
   roundTicks,
-  scaled,
-  spanOf,
+  linearScale,
+  extent,
   widened,
-  type Place,
-  type Span,
+  type Point,
+  type Extent,
 } from "../parts/chart-geometry.js";
 import { tickBefore, tickBelow } from "../parts/chart-ticks.js";
 import { quantity } from "./quantity.js";
@@ -64,12 +64,12 @@ function description({ readings, ahead }: Course): string {
 }
 
 /** Spikes may lie far outside; the picture is for the beer. */
-function gravitySpan({ readings, ahead, stages }: Course): Span {
+function gravitySpan({ readings, ahead, stages }: Course): Extent {
   const shown = [
     ...readings.map(({ smooth }) => smooth),
     ...[...ahead, ...stages].map(({ gravity }) => gravity),
   ];
-  return widened(spanOf(shown), 0.08, 0.002);
+  return widened(extent(shown), 0.08, 0.002);
 }
 
 function picture(course: Course, temperatures: Temperatures | undefined): TemplateResult {
@@ -79,10 +79,10 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
     return value === undefined ? [] : [{ time, value }];
   });
   const right = WIDTH - (degrees.length > 0 ? 36 : 8);
-  const times = widened(spanOf([...readings, ...ahead].map(({ time }) => time)), 0.02, 0.1);
+  const times = widened(extent([...readings, ...ahead].map(({ time }) => time)), 0.02, 0.1);
   const [low, high] = gravitySpan(course);
-  const [across, up] = [scaled(times, LEFT, right), scaled([low, high], BOTTOM, TOP)];
-  const drawn = ({ time, gravity }: CoursePoint): Place => ({ x: across(time), y: up(gravity) });
+  const [across, up] = [linearScale(times, LEFT, right), linearScale([low, high], BOTTOM, TOP)];
+  const drawn = ({ time, gravity }: CoursePoint): Point => ({ x: across(time), y: up(gravity) });
   const inSight = readings.filter(({ gravity }) => gravity >= low && gravity <= high);
   const used = inSight.filter(({ setAside }) => setAside === undefined);
   const aside = inSight.filter(({ setAside }) => setAside !== undefined);
@@ -121,8 +121,8 @@ function temperatureLine(
   across: (time: number) => number,
   right: number,
 ): TemplateResult {
-  const span = widened(spanOf(degrees.map(({ value }) => value)), 0.1, 2);
-  const up = scaled(span, BOTTOM, TOP);
+  const span = widened(extent(degrees.map(({ value }) => value)), 0.1, 2);
+  const up = linearScale(span, BOTTOM, TOP);
   const path = linePath(degrees.map(({ time, value }) => ({ x: across(time), y: up(value) })));
   return svg`<path class="chart-frame" d="M${right} ${TOP}V${BOTTOM}"></path>
     ${roundTicks(span, 4).map(

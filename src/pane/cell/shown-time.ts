@@ -1,7 +1,7 @@
 // Times of logs for reading: date-times as spreadsheets count them, or days counted from somewhere.
 
 import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
-import { multiples, roundTicks, type Span } from "../parts/chart-geometry.js";
+import { multiples, roundTicks, type Extent } from "../parts/chart-geometry.js";
 
 /** Numbers below are days counted from somewhere: spreadsheets had reached 1000 in September 1902. */
 const FIRST_DATE = 1000;
@@ -31,7 +31,7 @@ export const shownTime = (days: number): string =>
 const steps = [1 / 24, 3 / 24, 6 / 24, 12 / 24, 1, 2, 4, 7, 14, 28, 91, 364];
 
 /** Times for an axis, at most so many intervals. */
-export function timeTicks(span: Span, most: number): number[] {
+export function timeTicks(span: Extent, most: number): number[] {
   const step = steps.find((each) => (span[1] - span[0]) / each <= most);
   return step === undefined || span[0] < FIRST_DATE ? roundTicks(span, most) : multiples(span, step);
 }

@@ -6,7 +6,7 @@ import type { FunctionSpec, Words } from "../../functions/contract/function-spec
 import type { refuseInstruments, useInstruments } from "../../functions/contract/instruments-port.js";
 import type { sentence, textNotNumber } from "../../functions/contract/messages.js";
 import type { resultAt, resultShape } from "../../functions/one-cell.js";
-import type { plusMinus } from "../../functions/sureness.js";
+import type { plusMinus } from "../../functions/uncertainty.js";
 
 /** What the list of functions shows. */
 export type FunctionInfo = Words & Pick<FunctionSpec, "parameters" | "goesBy">;

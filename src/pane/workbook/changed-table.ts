@@ -1,10 +1,10 @@
 import { html, nothing, type TemplateResult } from "lit";
 import {
   differenceOf,
-  weightOf,
+  significanceOf,
   type ChangedCell,
-  type Weight,
   type ShownValue,
+  type Significance,
 } from "../../changes/changed-cell.js";
 import { changesTable } from "../../changes/changes-table.js";
 import { cellText } from "../functions/function-preview.js";
@@ -79,7 +79,7 @@ function table(
     ${cells.length > MOST_ROWS ? html`<p class="hint">… and ${cells.length - MOST_ROWS} more</p>` : nothing}`;
 }
 
-const headings: Readonly<Record<Weight, readonly [title: string, says: string]>> = {
+const headings: Readonly<Record<Significance, readonly [title: string, says: string]>> = {
   beyond: ["By more than they are sure to", "These mean something: look at them again."],
   unknown: ["How sure is not known", "Nothing says how sure these are, so judge them yourself."],
   within: ["By less than they are sure to", "These are as right as they were."],
@@ -113,7 +113,7 @@ export function changedTables(
   changed: readonly ChangedCell[],
 ): TemplateResult[] {
   return (["beyond", "unknown", "within"] as const).flatMap((weight) => {
-    const cells = changed.filter((cell) => weightOf(cell) === weight).sort(bySize);
+    const cells = changed.filter((cell) => significanceOf(cell) === weight).sort(bySize);
     if (cells.length === 0) return [];
     const [title, says] = headings[weight];
     return [

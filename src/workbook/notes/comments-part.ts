@@ -20,10 +20,11 @@ export function emptyComments(namespace: string): string {
 }
 
 /**
- * Adds notes to a comments part. A cell that has a note gets the text below it, after a blank line; the others stay.
+ * Adds notes to a comments part. In a cell that has a note, the text is appended to it after a blank line; other notes
+ * stay.
  *
  * @param notes at most one per cell
- * @throws WorkbookError when the part is damaged
+ * @throws WorkbookError if the part is damaged
  */
 export function addComments(part: string, xml: string, notes: readonly NoteInPart[]): string {
   const root = parseXml(part, xml);
@@ -79,7 +80,7 @@ function extend(xml: string, comment: XmlElement, text: string): Splice[] {
   return [...setAttribute(xml, last, "xml:space", "preserve"), append(last, blankLine + written(text))];
 }
 
-/** Adds content to lists below the root; a list that is missing is made. */
+/** Adds content to lists below the root; a missing list is created. */
 function appendTo(
   root: XmlElement,
   contents: readonly (readonly [list: string, content: string])[],

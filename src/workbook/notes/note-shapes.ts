@@ -5,9 +5,9 @@ import { columnLimit, rowLimit } from "../../cells/limits.js";
 import { splice } from "../xml/xml-splice.js";
 import { localName } from "../xml/xml-tree.js";
 
-// A note shows only with a shape in the old drawing language VML, in a part of its own beside the comments part.
+// A note is visible only with a shape in the old drawing language VML, in a part of its own beside the comments part.
 
-/** A cell whose note needs a shape, and how many lines its text takes. */
+/** A cell whose note needs a shape, and the number of lines of its text. */
 export interface NoteShape {
   readonly row: number;
   readonly column: number;
@@ -23,7 +23,7 @@ const boxType = "_x0000_t202"; // the number that text boxes always have
 const boxShapeType =
   `<v:shapetype id="${boxType}" coordsize="21600,21600" o:spt="202" path="m,l,21600r21600,l21600,xe">` +
   '<v:stroke joinstyle="miter"/><v:path gradientshapeok="t" o:connecttype="rect"/></v:shapetype>';
-const idsPerSheet = 1024; // shape ids are numbered in clusters, one or more to a sheet
+const idsPerSheet = 1024; // shape ids come in clusters, one or more per sheet
 const boxColumns = 3;
 const fewestRows = 4;
 const mostRows = 30;
@@ -31,17 +31,17 @@ const mostRows = 30;
 /** Characters of a note that fit on a line of its box. */
 export const boxLineLength = 30;
 
-/** A drawing part without shapes, for the sheet with this number from 1. */
+/** A drawing part without shapes, for the sheet with this number, from 1. */
 export function emptyDrawing(sheetNumber: number): string {
   const layout = `<o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="${sheetNumber}"/></o:shapelayout>`;
   return `<xml${declarations(new Set())}>${layout}</xml>`;
 }
 
 /**
- * Adds hidden note boxes to a drawing part; a cell that has one gets no second. What is there stays as it is.
+ * Adds hidden note boxes to a drawing part; a cell that has one does not get a second. Existing content stays as it is.
  *
  * @param sheetNumber from 1
- * @throws WorkbookError when the part is no VML drawing
+ * @throws WorkbookError if the part is not a VML drawing
  */
 export function addNoteShapes(
   part: string,
@@ -64,7 +64,7 @@ export function addNoteShapes(
   return splice(vml, [{ start: end, end, text: shapeType + boxes.join("") }]);
 }
 
-/** Read by forgiving rules: Excel's own drawings hold HTML that is no XML. */
+/** Parsed leniently: Excel's own drawings contain HTML that is not XML. */
 function readDrawing(part: string, vml: string) {
   const ids = new Set<string>();
   const notes = new Set<string>();
@@ -121,7 +121,10 @@ function noteBox(id: string, { row, column, lines }: NoteShape, declared: string
   );
 }
 
-/** Left, top, right and bottom of the box, each as a column or row and pixels into it: beside the cell, inside the sheet. */
+/**
+ * Left, top, right and bottom of the box, each as a column or row with an offset in pixels: beside the cell, inside the
+ * sheet.
+ */
 function anchor(row: number, column: number, lines: number): string {
   const rows = Math.min(mostRows, Math.max(fewestRows, lines + 1));
   const left = Math.min(column + 1, columnLimit - boxColumns - 1);

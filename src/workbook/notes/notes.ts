@@ -10,7 +10,7 @@ import type { SheetChild, SheetLayout } from "../sheet/sheet-layout.js";
 import type { Splice } from "../xml/xml-splice.js";
 import { localName, parseXml } from "../xml/xml-tree.js";
 
-/** Elements of a sheet that come behind legacyDrawing; AlternateContent holds controls or objects, which do too. */
+/** Elements of a sheet that follow legacyDrawing; AlternateContent holds controls or objects, which follow it too. */
 const behindDrawing = new Set([
   "legacyDrawingHF",
   "drawingHF",
@@ -24,11 +24,11 @@ const behindDrawing = new Set([
 ]);
 
 /**
- * Adds notes to a sheet: comments part, drawing part and all that refers to them.
+ * Adds notes to a sheet: comments part, drawing part and everything that refers to them.
  *
  * @param sheetNumber from 1
  * @returns edits for the sheet's own part
- * @throws WorkbookError for a cell outside the sheet, or when a part with stored notes is damaged
+ * @throws WorkbookError for a cell outside the sheet, or if a part with stored notes is damaged
  */
 export function addNotes(
   patch: PackagePatch,
@@ -70,7 +70,7 @@ function addCommentsPart(patch: PackagePatch, pattern: string, layout: SheetLayo
   return part;
 }
 
-/** The drawing that the sheet shows its notes with, or a new one and the element that refers to it. */
+/** The drawing with which the sheet shows its notes, or a new one and the element that refers to it. */
 function drawingOf(
   patch: PackagePatch,
   layout: SheetLayout,
@@ -96,7 +96,7 @@ function drawingOf(
   return { part, edits: [replaceOrInsert(layout, stored, element)] };
 }
 
-/** The schema wants the element behind all others but a few. A stored one that leads nowhere makes room. */
+/** The schema wants the element after all others but a few. A stored one whose target is missing is replaced. */
 function replaceOrInsert(layout: SheetLayout, stored: SheetChild | undefined, element: string): Splice {
   if (stored) return { start: stored.start, end: stored.end, text: element };
   const at = layout.children.filter(({ name }) => !behindDrawing.has(localName(name))).at(-1)?.end ?? 0;

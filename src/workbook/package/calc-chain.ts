@@ -3,8 +3,8 @@ import type { PackagePatch } from "./package-patch.js";
 import { dropRelationship, related } from "./relationships.js";
 
 /**
- * Takes the calculation chain out: the list of formula cells in the order Excel last calculated them. Excel makes a new
- * one, and reports a damaged file when it lists a cell without a formula.
+ * Removes the calculation chain: the list of formula cells in the order in which Excel last calculated them. Excel
+ * makes a new one, and reports a damaged file if it lists a cell without a formula.
  */
 export function dropCalcChain(patch: PackagePatch, workbookPart: string): void {
   for (const { id, target } of related(patch, workbookPart, "calcChain")) {

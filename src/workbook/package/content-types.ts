@@ -9,14 +9,14 @@ const contentTypesPart = "[Content_Types].xml";
 /**
  * Content type of a part: its own, or that of its file extension.
  *
- * @throws WorkbookError when the list of content types is missing or damaged
+ * @throws WorkbookError if the list of content types is missing or damaged
  */
 export function typeOf(source: PartSource, part: string): string | undefined {
   const root = parseXml(contentTypesPart, source.text(contentTypesPart));
   return attributeOf(overrideOf(root, part) ?? defaultOf(root, part), "ContentType");
 }
 
-/** Gives a part its content type. A type left behind by an earlier part of that name is replaced. */
+/** Declares the content type of a part, replacing that of an earlier part of the same name. */
 export function declareType(patch: PackagePatch, part: string, type: string): void {
   if (typeOf(patch, part) === type) return;
   edit(patch, (root, xml) => {
@@ -27,7 +27,7 @@ export function declareType(patch: PackagePatch, part: string, type: string): vo
   });
 }
 
-/** Gives all parts with a file extension a content type, unless the extension has one. */
+/** Declares a content type for all parts with a file extension, unless the extension has one. */
 export function declareExtension(patch: PackagePatch, extension: string, type: string): void {
   edit(patch, (root) =>
     defaultOf(root, `.${extension}`)
@@ -36,7 +36,7 @@ export function declareExtension(patch: PackagePatch, extension: string, type: s
   );
 }
 
-/** Takes a part's own content type out. */
+/** Removes a part's own content type. */
 export function dropType(patch: PackagePatch, part: string): void {
   edit(patch, (root) => {
     const override = overrideOf(root, part);

@@ -21,17 +21,17 @@ export interface CustomXml {
   readonly xml: string;
 }
 
-/** One to add, or with a path one to put in place of the stored one. */
+/** A document to add or, with a path, to replace the stored one. */
 export interface NewCustomXml {
   readonly path?: string;
   readonly xml: string;
 }
 
-/** Where a document may hang: on the workbook, as Excel has it, or on the package itself, as LibreOffice saves it. */
+/** What a document may belong to: the workbook, as in Excel, or the package itself, as in files of LibreOffice. */
 const holders = (workbookPart: string): readonly string[] => [workbookPart, ""];
 
 interface Held extends Relationship {
-  /** The part, or "" for the package, whose relationship it is. */
+  /** The part that owns the relationship, or "" for the package. */
   readonly by: string;
 }
 
@@ -41,10 +41,10 @@ const heldDocuments = (source: PartSource, workbookPart: string): Held[] =>
   );
 
 /**
- * Documents whose root element is in the namespace: those that the workbook or the package refers to. Where there is none,
- * any that a program has kept without its relationship.
+ * Documents whose root element is in the namespace: those to which the workbook or the package refers. If there are
+ * none, any that a program has kept without its relationship.
  *
- * @throws WorkbookError when one that mentions the namespace is not well-formed or declares a DTD
+ * @throws WorkbookError if one that mentions the namespace is not well-formed or declares a DTD
  */
 export function readCustomXml(source: PartSource, workbookPart: string, namespace: string): CustomXml[] {
   const held = new Set(heldDocuments(source, workbookPart).map(({ target }) => target));
@@ -56,7 +56,7 @@ function documentsAmong(source: PartSource, parts: Iterable<string>, namespace: 
   const found: CustomXml[] = [];
   for (const path of parts) {
     const xml = source.find(path) === undefined ? undefined : readableText(source, path);
-    // Other add-ins keep other things here, some of them in no encoding of ours; those we need not understand.
+    // Other add-ins keep their own documents here, some in encodings that we do not read and need not understand.
     if (!xml?.includes(escapeAttribute(namespace))) continue;
     if (parseXml(path, xml).namespace === namespace) found.push({ path, xml });
   }
@@ -83,9 +83,9 @@ function readableText(source: PartSource, part: string): string | undefined {
 }
 
 /**
- * Adds a document to the workbook or replaces one, in its place.
+ * Adds a document to the workbook, or replaces one.
  *
- * @throws WorkbookError when it is not well-formed, or the path is of no such document
+ * @throws WorkbookError if it is not well-formed, or the path is not that of such a document
  */
 export function writeCustomXml(
   patch: PackagePatch,
@@ -110,7 +110,7 @@ export function writeCustomXml(
   addRelationship(patch, item, `${base}/customXmlProps`, properties);
 }
 
-/** Takes a document out, with what belongs to it. @throws WorkbookError when the path is of no such document */
+/** Removes a document and what belongs to it. @throws WorkbookError if the path is not that of such a document */
 export function dropCustomXml(patch: PackagePatch, workbookPart: string, path: string): void {
   expectDocument(patch, workbookPart, path);
   for (const { target } of related(patch, path, "customXmlProps")) remove(patch, target);

@@ -1,16 +1,16 @@
 import type { PartSource } from "./package.js";
 import { encodingOf } from "./text-encoding.js";
 
-// What a file is that is no .xlsx workbook, so that the refusal can say what to do.
+// Identifies files that are not .xlsx workbooks, so that the refusal can say what to do.
 
 const compoundSignature = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
 const zipSignature = [0x50, 0x4b];
 const streamEntry = 128; // bytes of a directory entry in a compound file; sectors are multiples of it
 
-/** What has to be done about a spreadsheet of another kind. */
+/** What to do about a spreadsheet of another kind. */
 const SAVE_AS = "open it in a spreadsheet program and save it as .xlsx (File, Save As)";
 
-/** Files of other spreadsheet programs that begin with a text: how they do, and what they are. */
+/** Files of other spreadsheet programs that begin with text: the beginning, and what they are. */
 const texts: readonly (readonly [begins: RegExp, what: string])[] = [
   [
     /<office:document\b[^>]*opendocument\.spreadsheet|opendocument:xmlns:office/,
@@ -22,7 +22,7 @@ const texts: readonly (readonly [begins: RegExp, what: string])[] = [
   [/^TABLE\r?\n0,1/, "is a spreadsheet in the .dif format"],
 ];
 
-/** Of Excel before version 5: a first record that says so, with its version and its kind. */
+/** Excel before version 5: the first record has a version and a kind. */
 const isOldWorkbook = ([record, version, length]: Uint8Array): boolean =>
   record === 0x09 &&
   version !== undefined &&
@@ -30,9 +30,9 @@ const isOldWorkbook = ([record, version, length]: Uint8Array): boolean =>
   [4, 6].includes(length ?? 0);
 
 /**
- * Why a file cannot be a zip file with a workbook, and what to do about that. Its content decides, not what it is called.
+ * Why a file cannot be a zip file with a workbook, and what to do about it. The content decides, not the file's name.
  *
- * @returns undefined when it begins like a zip file
+ * @returns undefined if it begins like a zip file
  */
 export function foreignFile(bytes: Uint8Array): string | undefined {
   if (bytes.length === 0) return "is empty";
@@ -46,7 +46,7 @@ export function foreignFile(bytes: Uint8Array): string | undefined {
   return "is an old Office file, not an .xlsx workbook";
 }
 
-/** As much of a file as shows what it is. */
+/** Enough of a file to identify it. */
 const BEGINNING = 4096;
 
 function foreignText(bytes: Uint8Array): string | undefined {
@@ -55,14 +55,14 @@ function foreignText(bytes: Uint8Array): string | undefined {
   const text = new TextDecoder(encoding).decode(beginning).replace(/^\uFEFF/, "");
   const known = texts.find(([begins]) => begins.test(text))?.[1];
   if (known !== undefined) return `${known}; ${SAVE_AS}`;
-  // Whatever the encoding, a table of text has lines and no characters that steer machines.
+  // In any encoding, a text table has lines and no control characters.
   const isText = ![...beginning].some((byte) => byte < 0x20 && ![0x09, 0x0a, 0x0d].includes(byte));
   return isText || encoding !== "utf-8"
     ? `is not an .xlsx workbook but text, such as .csv; ${SAVE_AS}`
     : undefined;
 }
 
-/** What a zip file is whose main part has this content type; undefined for a workbook that we read. */
+/** What a zip file is, by the content type of its main part; undefined for a workbook that we read. */
 export function foreignPackage(source: PartSource, mainType: string | undefined): string | undefined {
   const mimetype = source.find("mimetype");
   if (mimetype !== undefined) {
@@ -92,7 +92,7 @@ function startsWith(bytes: Uint8Array, signature: readonly number[]): boolean {
   return signature.every((byte, i) => bytes[i] === byte);
 }
 
-/** Looks at every place where a directory entry can be: its UTF-16 name, and the length of that name in bytes. */
+/** Looks at every possible place of a directory entry: its UTF-16 name, and the length of that name in bytes. */
 function hasStream(bytes: Uint8Array, name: string): boolean {
   const length = (name.length + 1) * 2;
   for (let at = 4 * streamEntry; at + streamEntry <= bytes.length; at += streamEntry) {

@@ -1,5 +1,5 @@
 // Names of the file format: namespaces, relationship types, content types. Strict files use other URIs than the usual
-// transitional ones for the same things; both are read, and what is added follows the file.
+// transitional ones for the same things; both are read, and additions follow the file.
 
 const transitionalMain = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
 const strictMain = "http://purl.oclc.org/ooxml/spreadsheetml/main";
@@ -21,7 +21,7 @@ export function relationshipsFor(mainNamespace: string): string {
   return mainNamespace === strictMain ? strictRelationships : transitionalRelationships;
 }
 
-/** Whether a relationship's type is the office one with this last word, e.g. "worksheet". */
+/** Whether a relationship has the office type that ends with this word, e.g. "worksheet". */
 export function isOfficeType(type: string, kind: string): boolean {
   return type === `${transitionalRelationships}/${kind}` || type === `${strictRelationships}/${kind}`;
 }

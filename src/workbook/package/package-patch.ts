@@ -9,7 +9,7 @@ interface Written {
 
 const bytesOf = ({ text, encoding }: Written): Uint8Array => encodeXml(text, encoding);
 
-/** An opened file with parts rewritten, added and removed; the file itself is left as it was. */
+/** An opened file with parts rewritten, added and removed; the file itself is not modified. */
 export class PackagePatch implements PartSource {
   private readonly written = new Map<string, Written>();
   private readonly removed = new Set<string>();
@@ -39,7 +39,7 @@ export class PackagePatch implements PartSource {
   /**
    * Rewrites a part in its place, or adds one at the end.
    *
-   * @param encoding in which the text is to be; without it, a part stays in the one it is in, and a new one is UTF-8
+   * @param encoding of the text; by default a part keeps its own, and a new one is UTF-8
    */
   write(name: string, text: string, encoding?: Encoding): void {
     const stored = this.source.find(name);
@@ -59,7 +59,7 @@ export class PackagePatch implements PartSource {
     }
   }
 
-  /** The patched file. Parts keep their order; new ones follow and carry the time of the first part. */
+  /** The patched file. Parts keep their order; new ones follow and get the time of the first part. */
   zip(): Promise<Uint8Array> {
     const kept = this.source.parts.filter((part) => !this.removed.has(part.name));
     const parts: ZipPart[] = kept.map((part) => {

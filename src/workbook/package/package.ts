@@ -3,13 +3,13 @@ import { textLimit } from "../limits.js";
 import type { ZipPart } from "./unzip.js";
 import { decodeXml } from "./text-encoding.js";
 
-/** Parts to look up by name. Names are compared without case, as the packaging rules have it. */
+/** Parts by name. Names ignore case, as the packaging rules require. */
 export interface PartSource {
-  /** Of all parts, as they are spelled in the file. */
+  /** Names of all parts, as spelled in the file. */
   names(): readonly string[];
-  /** The part's name as it is spelled in the file. */
+  /** The part's name as spelled in the file. */
   find(name: string): string | undefined;
-  /** @throws WorkbookError when the part is missing, too large, or neither UTF-8 nor UTF-16 */
+  /** @throws WorkbookError if the part is missing, too large, or neither UTF-8 nor UTF-16 */
   text(name: string): string;
   bytes(name: string): Uint8Array;
 }

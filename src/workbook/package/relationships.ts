@@ -10,16 +10,16 @@ import { attributeOf, parseXml } from "../xml/xml-tree.js";
 export interface Relationship {
   readonly id: string;
   readonly type: string;
-  /** Name of the part as the file spells it; when there is no such part, as the target spells it. */
+  /** Name of the part as spelled in the file; if there is no such part, as in the target. */
   readonly target: string;
 }
 
 const relationshipsNamespace = "http://schemas.openxmlformats.org/package/2006/relationships";
 
 /**
- * Relationships of a part, or of the package itself with "". External ones are left out.
+ * Relationships of a part, or of the package itself for "". External ones are left out.
  *
- * @throws WorkbookError when the relationship part is damaged
+ * @throws WorkbookError if the relationship part is damaged
  */
 export function readRelationships(source: PartSource, part: string): Relationship[] {
   const name = source.find(relationshipPart(part));
@@ -33,7 +33,7 @@ export function readRelationships(source: PartSource, part: string): Relationshi
     }));
 }
 
-/** Those whose type is the office one with this last word. */
+/** Those of the office type that ends with this word. */
 export function related(source: PartSource, part: string, kind: string): Relationship[] {
   return readRelationships(source, part).filter(({ type }) => isOfficeType(type, kind));
 }
@@ -56,7 +56,7 @@ export function addRelationship(patch: PackagePatch, part: string, type: string,
   return id;
 }
 
-/** Takes a relationship out. */
+/** Removes a relationship. */
 export function dropRelationship(patch: PackagePatch, part: string, id: string): void {
   const name = relationshipPart(part);
   const xml = patch.text(name);
@@ -78,7 +78,7 @@ export function relationshipPart(part: string): string {
 }
 
 function resolve(source: PartSource, part: string, target: string): string {
-  // As in the zip directory, some programs write the paths of Windows.
+  // Some programs write Windows paths, as in the zip directory.
   const path = target.replaceAll("\\", "/");
   const name = normalise(path.startsWith("/") ? path : folderOf(part) + path);
   return source.find(name) ?? source.find(unescapeUri(name)) ?? name;
@@ -97,7 +97,7 @@ function unescapeUri(name: string): string {
   try {
     return decodeURI(name);
   } catch {
-    return name; // a "%" that stands for itself
+    return name; // a literal "%"
   }
 }
 

@@ -1,9 +1,9 @@
 import { WorkbookError } from "../error.js";
 
-/** What a part of a workbook may be written in, by the rules of packages. */
+/** Encodings that packages allow for a part. */
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be";
 
-/** How UTF-16 begins: with its byte order mark, or with "<?" where a program has left that out. */
+/** Beginning of UTF-16 text: a byte order mark, or "<?" if a program has left that out. */
 const beginnings: readonly (readonly [Encoding, readonly number[]])[] = [
   ["utf-16le", [0xff, 0xfe]],
   ["utf-16be", [0xfe, 0xff]],
@@ -17,9 +17,9 @@ export function encodingOf(bytes: Uint8Array): Encoding {
 }
 
 /**
- * Text of an XML part, byte order mark included, so that it can be written back.
+ * Text of an XML part, including the byte order mark, so that it can be written back.
  *
- * @throws WorkbookError when the bytes are neither UTF-8 nor UTF-16, or not what the part's own declaration says
+ * @throws WorkbookError if the bytes are neither UTF-8 nor UTF-16, or contradict the part's own declaration
  */
 export function decodeXml(part: string, bytes: Uint8Array): string {
   const encoding = encodingOf(bytes);
@@ -34,7 +34,10 @@ export function decodeXml(part: string, bytes: Uint8Array): string {
   return text;
 }
 
-/** Whether a text, written in an encoding, does not say that it is in another. A byte order mark outweighs what it says. */
+/**
+ * Whether a text can be written in an encoding without contradicting its own declaration. A byte order mark takes
+ * precedence.
+ */
 export function mayDeclare(text: string, encoding: Encoding): boolean {
   if (encoding !== "utf-8") return true;
   const declared = /^\uFEFF?<\?xml\s[^>]*?\sencoding\s*=\s*["']([^"']*)["']/.exec(text)?.[1];

@@ -14,17 +14,17 @@ import {
 import { WorkbookError } from "../error.js";
 import { deflateRatio, ratioAppliesFrom, ratioLimit, unpackedLimit } from "../limits.js";
 
-// Workers would be scripts made on the fly, which the content security policy of a page forbids.
+// Workers would be scripts created at run time, which the content security policy of a page forbids.
 configure({ useWebWorkers: false });
 
-/** One file, or a folder of its own, inside the zip file. */
+/** One file, or an explicit folder entry, in the zip file. */
 export interface ZipPart {
-  /** With "/" between its folders and none before the first, whatever the zip directory has. */
+  /** Folders separated by "/", without a leading one, whatever the zip directory has. */
   readonly name: string;
-  /** The name in the zip directory, where that is another: it stays what it was. */
+  /** The name in the zip directory, if different: it stays as it was. */
   readonly entry?: string;
   readonly bytes: Uint8Array;
-  /** Kept without compression in the original. */
+  /** Stored without compression in the original. */
   readonly stored: boolean;
   readonly modified: Date;
 }
@@ -34,7 +34,7 @@ const deflated = 8;
 
 const wrongSize = "is not as large as the zip directory says";
 
-/** What the unpacker says, and what we say. */
+/** Errors of the zip library, and our wording for them. */
 const damages: Readonly<Record<string, string>> = {
   [ERR_INVALID_CRC32]: "does not match its checksum",
   [ERR_INVALID_UNCOMPRESSED_SIZE]: wrongSize,
@@ -45,7 +45,7 @@ const damages: Readonly<Record<string, string>> = {
 /**
  * All parts of a zip file, in directory order, checked for size and by checksum.
  *
- * @throws WorkbookError when the file is damaged, encrypted, or would unpack to more than the limits allow
+ * @throws WorkbookError if the file is damaged, encrypted, or would unpack to more than the limits allow
  */
 export async function unzip(bytes: Uint8Array): Promise<ZipPart[]> {
   const entries = await readDirectory(bytes);
@@ -65,9 +65,9 @@ export async function unzip(bytes: Uint8Array): Promise<ZipPart[]> {
   return parts;
 }
 
-/** A zip file of these parts, in this order. The same parts give the same bytes. */
+/** A zip file of these parts, in this order. Equal parts give equal bytes. */
 export async function zip(parts: readonly ZipPart[]): Promise<Uint8Array> {
-  const plain = { extendedTimestamp: false, dataDescriptor: false }; // what every reader of workbooks knows
+  const plain = { extendedTimestamp: false, dataDescriptor: false }; // supported by every reader of workbooks
   const writer = new ZipWriter(new Uint8ArrayWriter(), plain);
   for (const { name, entry = name, bytes, stored, modified } of parts) {
     const directory = entry.endsWith("/");
@@ -89,13 +89,13 @@ async function readDirectory(bytes: Uint8Array): Promise<Entry[]> {
   }
 }
 
-/** Some programs write the paths of Windows into the directory, and some begin at the root. */
+/** Some programs write Windows paths into the directory, and some begin at the root. */
 const partName = (entry: string): string => entry.replaceAll("\\", "/").replace(/^(?:\.?\/)+/, "");
 
 function checkNames(entries: readonly Entry[]): void {
   const seen = new Set<string>();
   for (const { filename } of entries) {
-    const folded = partName(filename).toLowerCase(); // part names differ in more than case
+    const folded = partName(filename).toLowerCase(); // part names must differ in more than case
     if (seen.has(folded)) throw new WorkbookError(`is damaged: it holds ${filename} twice`);
     seen.add(folded);
   }
@@ -122,11 +122,11 @@ function checkSizes(entries: readonly Entry[], fileSize: number): void {
   }
 }
 
-/** Some programs say of an empty part that it is packed, and pack nothing at all. */
+/** Some programs mark an empty part as compressed, but write no data for it at all. */
 const isNothing = ({ compressedSize, uncompressedSize }: Entry): boolean =>
   compressedSize + uncompressedSize === 0;
 
-/** Unpacking stops where the declared size is passed. */
+/** Stops as soon as the declared size is exceeded. */
 async function unpack(entry: FileEntry): Promise<Uint8Array> {
   try {
     return await entry.getData(new Uint8ArrayWriter(), { checkCrc32: true });

@@ -2,11 +2,11 @@ import { typeOf } from "./content-types.js";
 import type { PartSource } from "./package.js";
 import { readRelationships } from "./relationships.js";
 
-/** Kinds of workbook, each by the extension that programs expect of it. */
+/** Kinds of workbook, by the extension that programs expect. */
 export const workbookKinds = ["xlsx", "xlsm", "xltx", "xltm"] as const;
 export type WorkbookKind = (typeof workbookKinds)[number];
 
-/** How the content type of a workbook's own part ends. */
+/** Endings of the content type of a workbook's own part. */
 const endings: readonly (readonly [WorkbookKind, string])[] = [
   ["xlsx", "spreadsheetml.sheet.main+xml"],
   ["xlsm", "ms-excel.sheet.macroEnabled.main+xml"],
@@ -14,13 +14,15 @@ const endings: readonly (readonly [WorkbookKind, string])[] = [
   ["xltm", "ms-excel.template.macroEnabled.main+xml"],
 ];
 
-/** Undefined for a type that no extension belongs to. */
+/** Undefined for a type without an extension. */
 export function workbookKind(source: PartSource, workbookPart: string): WorkbookKind | undefined {
   const type = typeOf(source, workbookPart)?.toLowerCase() ?? "";
   return endings.find(([, ending]) => type.endsWith(ending.toLowerCase()))?.[0];
 }
 
-/** Whether someone has signed the workbook, so that any change makes the signature void. What is left of one is none. */
+/**
+ * Whether the workbook is signed, so that any change invalidates the signature. Remains of a signature do not count.
+ */
 export function isSigned(source: PartSource): boolean {
   const signatures = (part: string, kind: string): readonly string[] =>
     readRelationships(source, part)

@@ -7,18 +7,18 @@ import { readRelationships, type Relationship } from "./relationships.js";
 import { trimmed } from "../xml/string-item.js";
 import { attributeOf, childOf, childrenOf, isTrue, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
-/** A sheet of cells, and the part that holds it. */
+/** A worksheet and its part. */
 export interface SheetPart {
   readonly name: string;
   readonly part: string;
   readonly hidden: boolean;
 }
 
-/** The workbook's own part, read. */
+/** Content of the workbook's own part. */
 export interface WorkbookPart {
   readonly part: string;
   readonly namespace: string;
-  /** Charts, dialogs and modules left out. */
+  /** Without charts, dialogs and modules. */
   readonly sheets: readonly SheetPart[];
   readonly names: readonly DefinedName[];
   readonly iterates: boolean;
@@ -29,7 +29,7 @@ export interface WorkbookPart {
 /**
  * Reads the list of sheets, the names and the calculation settings.
  *
- * @throws WorkbookError when the part is damaged or a sheet is missing
+ * @throws WorkbookError if the part is damaged or a sheet is missing
  */
 export function readWorkbookPart(source: PartSource, part: string): WorkbookPart {
   const root = parseXml(part, source.text(part));
@@ -63,7 +63,7 @@ function sheetPart(
   const name = unescapeString(attributeOf(sheet, "name") ?? "");
   const hidden = (attributeOf(sheet, "state") ?? "visible") !== "visible";
   const id = sheet.attributes.find((a) => a.name.endsWith(":id"))?.value ?? "";
-  // So it is with modules of Excel 5.0: such a sheet has no part, and no cells.
+  // As with modules of Excel 5.0: such a sheet has no part, and no cells.
   if (id === "") return { name, part: undefined, hidden };
   const target = targets.get(id);
   if (!target) throw new WorkbookError(`is damaged: the sheet "${name}" is missing`);
@@ -73,7 +73,7 @@ function sheetPart(
   return { name, part: target.target, hidden };
 }
 
-/** Names of formulas and areas; not those that Excel keeps for itself, nor macros. */
+/** Names of formulas and areas, without Excel's internal ones and macros. */
 function definedNames(root: XmlElement, sheets: readonly ListedSheet[]): DefinedName[] {
   const names: DefinedName[] = [];
   for (const element of childrenOf(childOf(root, "definedNames"), "definedName")) {

@@ -7,14 +7,14 @@ import { setAttribute, without, type Splice } from "../xml/xml-splice.js";
 import { escapeText } from "../xml/xml-text.js";
 import { attributeOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
-/** A cell to change, and what it is to hold. */
+/** A cell to change, and its new content. */
 export interface CellTask {
   readonly row: number;
   readonly column: number;
   readonly stored: Cell | undefined;
   readonly value: CellValue;
   readonly formula: FormulaChange;
-  /** For a cell that the file does not have yet. */
+  /** For a cell that is not in the file yet. */
   readonly style?: number | undefined;
 }
 
@@ -27,10 +27,10 @@ export function holdsValue(stored: Cell | undefined, value: CellValue): boolean 
 }
 
 /**
- * Edits inside one <c> element. What does not change keeps its bytes: style, other attributes, white space.
+ * Edits inside one <c> element. Everything unchanged keeps its bytes: style, other attributes, white space.
  *
  * @param xml the element's text
- * @param cm metadata number for a formula that is to spill
+ * @param cm metadata index for a formula that is to spill
  * @returns the edits, and whether a formula was set or removed
  */
 export function editCell(
@@ -41,7 +41,7 @@ export function editCell(
   cm: number | undefined,
 ): { edits: Splice[]; formulaChanged: boolean } {
   const cell = parseXml(part, xml);
-  // Of several, as in a damaged file, the last is the one that was read.
+  // If there are several, as in a damaged file, the last is the one that was read.
   const fs = childrenOf(cell, "f");
   const f = fs.at(-1);
   const { stored, value, formula } = task;
@@ -57,7 +57,7 @@ export function editCell(
   } else if (f) edits.push(...editFormula(xml, f, formula));
   edits.push(...setMetadata(xml, cell, stored, formula, cm));
 
-  // A text is stored one way beside a formula and another way without.
+  // Text is stored differently with and without a formula.
   const rewrites = !holdsValue(stored, value) || (typeof value === "string" && hasFormula !== hadFormula);
   const written = rewrites ? writeValue(value, hasFormula, prefix) : undefined;
   if (written) edits.push(...setType(xml, cell, written));
@@ -87,7 +87,9 @@ function editFormula(xml: string, f: XmlElement, change: FormulaChange): Splice[
   }
 }
 
-/** "cm" belongs to the formula: it comes with one that spills and goes when such a one is replaced or removed. */
+/**
+ * "cm" belongs to the formula: it is set for one that spills, and removed when such a formula is replaced or removed.
+ */
 function setMetadata(
   xml: string,
   cell: XmlElement,
@@ -102,7 +104,7 @@ function setMetadata(
   return ends && spilled ? setAttribute(xml, cell, "cm", undefined) : [];
 }
 
-/** "vm" describes the old value, so it goes. */
+/** "vm" describes the old value, so it is removed. */
 function setType(xml: string, cell: XmlElement, { type }: WrittenValue): Splice[] {
   const explicit = attributeOf(cell, "t") === "n" && type === undefined ? "n" : type;
   return [...setAttribute(xml, cell, "t", explicit), ...setAttribute(xml, cell, "vm", undefined)];

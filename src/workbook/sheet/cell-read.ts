@@ -20,7 +20,7 @@ export interface StoredFormula {
   readonly si: string | undefined;
 }
 
-/** Collects one cell at a time: its attributes, then what lies inside it. */
+/** Collects one cell at a time: its attributes, then its content. */
 export class CellReader {
   private type = "";
   private cm = 0;
@@ -56,7 +56,7 @@ export class CellReader {
     this.field = "";
   }
 
-  /** What lies deeper. */
+  /** A deeper element. */
   open(tag: OpenTag): void {
     if (this.field === "is") this.item.open(tag);
   }
@@ -71,7 +71,7 @@ export class CellReader {
     else if (this.field === "f" && this.formula) this.formula.text += data;
   }
 
-  /** @returns undefined when the stored text is no value of the stored type */
+  /** @returns undefined if the stored text is not a value of the stored type */
   value(): CellValue | undefined {
     if (this.inline) return this.item.take();
     return this.valueText === undefined
@@ -79,7 +79,7 @@ export class CellReader {
       : storedValue(this.type, this.valueText, this.preserved, this.context);
   }
 
-  /** Type and text as stored, for a refusal. */
+  /** Type and text as stored, for an error message. */
   get stored(): string {
     return `"${(this.valueText ?? "").slice(0, 20)}" as type "${this.type}"`;
   }
@@ -91,7 +91,7 @@ export class CellReader {
     return { type, text: unescapeString(text), ref, si };
   }
 
-  /** A formula that has its own text, as the model has it. */
+  /** A formula with its own text, for the model. */
   ownFormula({ type, text, ref }: StoredFormula, row: number, column: number): Formula {
     if (type !== "array") return { text, kind: "plain" };
     const area = parseArea(ref ?? "") ?? { top: row, left: column, bottom: row, right: column };

@@ -12,8 +12,8 @@ export interface ValueContext {
 /**
  * Value of a cell from its type attribute and the text of its <v>.
  *
- * @param preserved whether white space at the ends of the text counts
- * @returns undefined when the text is no value of that type
+ * @param preserved whether leading and trailing white space counts
+ * @returns undefined if the text is not a value of that type
  */
 export function storedValue(
   type: string,
@@ -31,7 +31,7 @@ export function storedValue(
       return context.strings[decimal(plain) ?? -1];
     case "b":
       if (plain === "1" || plain === "true") return true;
-      // LibreOffice writes "-0" where a truth was calculated with.
+      // LibreOffice writes "-0" for a logical value that was calculated with.
       return ["0", "-0", "false"].includes(plain) ? false : undefined;
     case "e":
       return { error: plain };

@@ -5,7 +5,7 @@ import type { CellValue, Formula } from "../model.js";
 import { hasOuterSpace } from "../xml/string-item.js";
 import { escapeText } from "../xml/xml-text.js";
 
-/** A value as a <c> element holds it. */
+/** A value as stored in a <c> element. */
 export interface WrittenValue {
   /** The "t" attribute; a number has none. */
   readonly type: string | undefined;
@@ -26,9 +26,9 @@ const fileErrors = new Set([
 ]);
 
 /**
- * Writes a value out.
+ * Serialises a value.
  *
- * @param withFormula whether the cell has a formula: its text result is stored in place, a plain text as inline string
+ * @param withFormula whether the cell has a formula: its text result is stored in <v>, plain text as an inline string
  * @param prefix of element names in this part, with ":"
  * @throws RangeError for a number or text that no cell can hold
  */
@@ -48,7 +48,7 @@ export function writeValue(value: CellValue, withFormula: boolean, prefix: strin
   return { type: "inlineStr", body: `<${prefix}is><${prefix}t${keep}>${text}</${prefix}t></${prefix}is>` };
 }
 
-/** The error that a file shows for this one. */
+/** How an error is stored in a file. */
 export function storedError(error: string): string {
   return fileErrors.has(error) ? error : "#VALUE!";
 }

@@ -1,18 +1,18 @@
 import { type Area, sameArea } from "../../cells/area.js";
 import type { Formula } from "../model.js";
 
-/** What happens to a cell's <f> element. */
+/** The change to a cell's <f> element. */
 export type FormulaChange =
   | { readonly to: "keep" }
   /** The same formula fills another area. */
   | { readonly to: "area"; readonly area: Area }
   | { readonly to: "formula"; readonly formula: Formula }
   | { readonly to: "nothing" }
-  /** It shared the formula of a cell that changes; the same formula is written out. */
+  /** It shared the formula of a cell that changes, so the same formula is written out. */
   | { readonly to: "own"; readonly text: string };
 
 /**
- * What a wanted formula means for a cell.
+ * The change that a cell needs to get a formula.
  *
  * @param wanted undefined leaves the stored one, null removes it
  */

@@ -7,19 +7,20 @@ import {
 } from "@borgar/fx/xlsx";
 import { cellAddress } from "../../cells/a1.js";
 
-/** Writes a formula out for another cell, as if copied there. */
+/** Text of a formula in another cell, as if copied there. */
 export type FormulaCopy = (row: number, column: number) => string;
 
 const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM]);
 
 /**
- * Prepares a formula for copying from its cell to others: relative references move, all else stays as it is spelled.
+ * Prepares a formula for copying from its cell to others: relative references move, everything else keeps its spelling.
  *
  * Only the bare references are translated, through R1C1. A whole formula in R1C1 would come back with names such as "R"
  * read as references, and with sheet names respelled.
  *
  * @param text with or without "=", in file form: other workbooks as "[1]"
- * @param edges what a reference becomes that would lie outside the sheet: as in shared formulas one from the other end, or #REF!
+ * @param edges what becomes of a reference beyond the edge of the sheet: it wraps around, as in shared formulas, or is
+ *   #REF!
  */
 export function formulaCopy(
   text: string,

@@ -1,13 +1,13 @@
 import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
 
 const from1900To1904 = 1462;
-const march1900 = 61; // serial; Excel counts a 29 February 1900 that never was, so earlier days come one lower
+const march1900 = 61; // serial; Excel counts 29 February 1900, which never existed, so earlier days are one lower
 
 /**
- * Serial number of a date, time or both as a cell of type "d" has it: "2026-03-01", "2026-03-01T18:30:00", "18:30:00".
+ * Serial number of a date, time or both in a cell of type "d": "2026-03-01", "2026-03-01T18:30:00", "18:30:00".
  *
  * @param since1904 whether the workbook counts from 1904
- * @returns undefined when the text is none of these
+ * @returns undefined if the text is none of these
  */
 export function dateSerial(text: string, since1904: boolean): number | undefined {
   const plain = text.endsWith("Z") ? text.slice(0, -1) : text;

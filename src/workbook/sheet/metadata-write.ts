@@ -7,9 +7,9 @@ import { append, besides, setAttribute, splice, type Splice } from "../xml/xml-s
 import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
 /**
- * The "cm" value that marks a dynamic array, with all that it refers to added to the workbook where it is missing.
+ * The "cm" value that marks a dynamic array; everything that it refers to is added to the workbook if missing.
  *
- * @throws WorkbookError when the stored metadata is damaged
+ * @throws WorkbookError if the stored metadata is damaged
  */
 export function ensureDynamicMetadata(
   patch: PackagePatch,
@@ -34,7 +34,7 @@ function addPart(patch: PackagePatch, { part, namespace }: { part: string; names
   return added;
 }
 
-/** What Excel writes: how the mark behaves when a cell is copied, cleared and so on. */
+/** As written by Excel: how the mark behaves when a cell is copied, cleared and so on. */
 const typeAttributes =
   `name="${dynamicArrayType}" minSupportedVersion="120000" copy="1" pasteAll="1" pasteValues="1" merge="1" ` +
   'splitFirst="1" rowColShift="1" clearFormats="1" clearComments="1" assign="1" coerce="1" cellMeta="1"';
@@ -74,7 +74,7 @@ function typeIndex(root: XmlElement): number {
   );
 }
 
-/** Adds an item to a counted list, which is made behind the elements that come before it when it is not there. */
+/** Adds an item to a counted list; a missing list is created after the elements that must precede it. */
 function addTo(
   xml: string,
   root: XmlElement,

@@ -11,7 +11,7 @@ export const dynamicArrayType = "XLDAPR";
 /**
  * Values of "cm" that make an array formula spill.
  *
- * @throws WorkbookError when the metadata part is damaged
+ * @throws WorkbookError if the metadata part is damaged
  */
 export function readDynamicMetadata(source: PartSource, workbookPart: string): ReadonlySet<number> {
   const part = related(source, workbookPart, "sheetMetadata")[0]?.target;

@@ -11,25 +11,25 @@ import { append, besides, splice } from "../xml/xml-splice.js";
 import { escapeAttribute } from "../xml/xml-text.js";
 import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
-/** A sheet to add behind all others. */
+/** A sheet to add after all others. */
 export interface NewSheet {
-  /** As wanted; where a sheet has that name already, a number follows it. */
+  /** The name wanted; a number is appended if it is taken. */
   readonly name: string;
-  /** From the first row and column on; null leaves a cell out. */
+  /** From the first row and column; null leaves a cell out. */
   readonly rows: readonly (readonly CellValue[])[];
-  /** Of the first columns, in characters. */
+  /** Widths of the first columns, in characters. */
   readonly widths?: readonly number[];
 }
 
-/** The file format allows no more characters in the name of a sheet, and none of these. */
+/** The longest sheet name that the file format allows, and the characters that it forbids. */
 const LONGEST_NAME = 31;
 const FORBIDDEN = /[[\]:*?/\\]/;
 
 /**
- * Adds a sheet: its part, and all that refers to it.
+ * Adds a sheet: its part, and everything that refers to it.
  *
  * @throws RangeError for a name that no sheet can have, or a value that no cell can hold
- * @throws WorkbookError when the workbook's own part is damaged
+ * @throws WorkbookError if the workbook's own part is damaged
  */
 export function addSheet(
   patch: PackagePatch,
@@ -65,7 +65,7 @@ function relationshipPrefix(root: XmlElement): string | undefined {
     ?.name.slice("xmlns:".length);
 }
 
-/** Names of sheets are compared without letter case. */
+/** Names of sheets ignore case. */
 function freeName(wanted: string, taken: readonly string[]): string {
   if (wanted === "" || FORBIDDEN.test(wanted) || /^'|'$/.test(wanted))
     throw new RangeError(`"${wanted}" is no name for a sheet`);

@@ -1,16 +1,16 @@
 import { writeValue } from "./cell-write.js";
 import type { CellValue } from "../model.js";
 
-/** A cell with a formula as spreadsheet programs write it: nothing in it but its place, its looks, one formula, one value. */
+/** A cell with a formula in its usual form: a place, a style, one formula, one value and nothing else. */
 const shape =
   /^<c( r="[A-Z]+\d+"(?: s="\d+")?)(?: t="(?:n|str|b|e)")?>(<f(?: t="shared"(?: ref="[A-Z\d:]+")? si="\d+")?(?:>[^<]*<\/f>|\/>))(?:<v(?: xml:space="preserve")?>[^<]*<\/v>|<v\/>)?<\/c>$/;
 
 /**
- * The text of a cell that keeps its formula and gets another value. Most cells of most workbooks look like this, and need not be
- * taken apart.
+ * The text of a cell that keeps its formula and gets another value. Most cells of most workbooks look like this and
+ * need not be parsed.
  *
  * @param xml the element's text
- * @returns undefined for a cell of another shape
+ * @returns undefined for a cell of any other form
  */
 export function plainCell(xml: string, value: CellValue): string | undefined {
   const [, place, formula] = shape.exec(xml) ?? [];

@@ -19,7 +19,7 @@ export class SharedFormulas {
   private readonly latest = new Map<string, Group>();
   private readonly pending: Pending[] = [];
 
-  /** A cell that holds the text. A number may be used again further down. */
+  /** A cell that holds the text. A number may be reused further down. */
   hold({ si, text }: StoredFormula, row: number, column: number): void {
     const group: Group = { text, row, column, dependants: [] };
     this.groups.push(group);
@@ -32,10 +32,10 @@ export class SharedFormulas {
   }
 
   /**
-   * Writes the formulas out for the cells that refer to them.
+   * Expands the formulas for the cells that refer to them.
    *
    * @param cells of the sheet; those that refer to a shared formula get theirs
-   * @returns undefined when a cell refers to a formula that is not there
+   * @returns undefined if a cell refers to a missing formula
    */
   resolve(cells: Cell[]): SharedFormula[] | undefined {
     const copies = new Map<Group, ReturnType<typeof formulaCopy>>();

@@ -4,9 +4,9 @@ import { StringItem } from "../xml/string-item.js";
 import { scanXml } from "../xml/xml-scan.js";
 
 /**
- * The texts that cells refer to by number.
+ * The strings to which cells refer by number.
  *
- * @throws WorkbookError when their part is damaged
+ * @throws WorkbookError if their part is damaged
  */
 export function readSharedStrings(source: PartSource, workbookPart: string): string[] {
   const part = related(source, workbookPart, "sharedStrings")[0]?.target;

@@ -5,7 +5,7 @@ import type { OpenTag, XmlHandler } from "../xml/xml-events.js";
 import { scanXml } from "../xml/xml-scan.js";
 import { isTrue, localName } from "../xml/xml-tree.js";
 
-/** Columns that look alike, both ends included. */
+/** Adjacent columns that look the same, both ends included. */
 export interface ColumnLook {
   readonly from: number;
   readonly to: number;
@@ -22,23 +22,23 @@ export interface RowLook {
   readonly hidden: boolean;
 }
 
-/** How a sheet looks. Styles are numbers into the workbook's list of them. */
+/** Appearance of a sheet. Styles are indexes into the workbook's list. */
 export interface SheetAppearance {
   readonly hidden: boolean;
   readonly gridlines: boolean;
   readonly defaultWidth: number | undefined;
   readonly defaultHeight: number | undefined;
   readonly columns: readonly ColumnLook[];
-  /** Only rows that say something. */
+  /** Only rows with properties of their own. */
   readonly rows: readonly RowLook[];
-  /** Cells with a style of their own, those without a value among them. */
+  /** Cells with a style of their own, including those without a value. */
   readonly cells: readonly { readonly row: number; readonly column: number; readonly style: number }[];
   readonly merged: readonly Area[];
-  /** Rows and columns that stay in sight. */
+  /** Frozen rows and columns. */
   readonly frozen: { readonly rows: number; readonly columns: number };
 }
 
-/** @throws WorkbookError when the part is not well-formed */
+/** @throws WorkbookError if the part is not well-formed */
 export function readSheetAppearance(part: string, xml: string, hidden: boolean): SheetAppearance {
   const reader = new LookReader(hidden);
   scanXml(part, xml, reader);
@@ -74,7 +74,7 @@ class LookReader implements XmlHandler {
 
   open(tag: OpenTag): void {
     this.depth++;
-    // Most of a sheet lies deeper than this: the values and formulas of cells.
+    // Most of a sheet is deeper than this: the values and formulas of cells.
     if (this.depth > 4) return;
     const { look } = this;
     switch (localName(tag.name)) {

@@ -11,7 +11,7 @@ export interface NewCell {
   readonly text: string;
 }
 
-/** Edits that put new cells where they belong: into their row, or with a new row; the sheet's outer bounds follow. */
+/** Edits that insert new cells in their place, in an existing or a new row; the sheet's dimensions are updated. */
 export function insertCells(layout: SheetLayout, added: readonly NewCell[]): Splice[] {
   if (added.length === 0) return [];
   const byRow = new Map<number, NewCell[]>();
@@ -56,7 +56,7 @@ function insertRows(layout: SheetLayout, missing: readonly { row: number; text: 
   });
 }
 
-/** Gives a self-closing element content. */
+/** Gives content to a self-closing element. */
 function reopen({ openEnd }: { readonly openEnd: number }, content: string, name: string): Splice {
   return { start: openEnd - 2, end: openEnd, text: `>${content}</${name}>` };
 }

@@ -1,4 +1,4 @@
-/** Where a cell's element lies in its sheet's part. */
+/** Where a cell's element is in its sheet's part. */
 export interface CellSpot {
   readonly row: number;
   readonly column: number;
@@ -6,7 +6,7 @@ export interface CellSpot {
   readonly end: number;
 }
 
-/** Where a row's element lies. */
+/** Where a row's element is. */
 export interface RowSpot {
   readonly row: number;
   readonly start: number;
@@ -14,11 +14,11 @@ export interface RowSpot {
   /** At its closing tag. */
   readonly closeStart: number;
   readonly end: number;
-  /** Every <c> element, styled ones without a value included. */
+  /** Every <c> element, including styled ones without a value. */
   readonly cells: readonly CellSpot[];
 }
 
-/** An element directly below <worksheet>. */
+/** A direct child of <worksheet>. */
 export interface SheetChild {
   readonly name: string;
   readonly start: number;
@@ -35,14 +35,14 @@ export interface SharedFormula {
   readonly dependants: readonly { readonly row: number; readonly column: number }[];
 }
 
-/** What must be known of a sheet's part to change it in place. */
+/** What must be known of a sheet's part to edit it in place. */
 export interface SheetLayout {
   readonly part: string;
   readonly xml: string;
-  /** Of the names of its elements, with ":", empty when they have none. */
+  /** Prefix of its element names, with ":", or empty. */
   readonly prefix: string;
   readonly namespace: string;
-  /** That its root declares for r:id, if it does. */
+  /** Prefix that its root declares for r:id, if any. */
   readonly relationshipPrefix: string | undefined;
   readonly rows: readonly RowSpot[];
   readonly children: readonly SheetChild[];
@@ -54,7 +54,7 @@ export function isSelfClosing({ openEnd, end }: { readonly openEnd: number; read
   return openEnd === end;
 }
 
-/** First place in an ordered list whose value is not below the wanted one. */
+/** First index in a sorted list whose value is not below the wanted one. */
 export function lowerBound<T>(list: readonly T[], value: (item: T) => number, wanted: number): number {
   let low = 0;
   let high = list.length;

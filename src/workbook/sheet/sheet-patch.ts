@@ -9,18 +9,18 @@ import { plainCell } from "./plain-cell.js";
 import { lowerBound, type CellSpot, type SheetLayout } from "./sheet-layout.js";
 import { shift, type Splice } from "../xml/xml-splice.js";
 
-/** What changes in one sheet's part. */
+/** Changes to one sheet's part. */
 export interface SheetPatch {
   readonly edits: readonly Splice[];
-  /** Some formula was set, replaced or removed: the calculation chain no longer fits. */
+  /** Some formula was set, replaced or removed, so the calculation chain is out of date. */
   readonly formulaChanged: boolean;
 }
 
 /**
- * Edits that bring the changes into a sheet. Of several changes to one cell the last counts.
+ * Edits that apply the changes to a sheet. If a cell is changed several times, the last change counts.
  *
  * @param cells of the sheet, as read
- * @param spillMetadata gives the "cm" of a formula that spills; called only when one is set
+ * @param spillMetadata gives the "cm" of a formula that spills; called only if one is set
  * @throws WorkbookError for a cell outside the sheet
  * @throws RangeError for a value that no cell can hold
  */

@@ -13,14 +13,14 @@ import { localName, prefixOf } from "../xml/xml-tree.js";
 
 interface OpenRow extends Writable<RowSpot> {
   readonly cells: Writable<CellSpot>[];
-  /** Whether the row says its number itself. */
+  /** Whether the row states its number itself. */
   readonly numbered: boolean;
 }
 
 /**
- * Cells of a sheet, and where everything lies in its part, in one pass.
+ * Reads the cells of a sheet and the layout of its part in one pass.
  *
- * @throws WorkbookError when the part is damaged: not well-formed, out of order, or with a value that is none
+ * @throws WorkbookError if the part is damaged: not well-formed, out of order, or with an invalid value
  */
 export function readSheet(
   part: string,
@@ -39,7 +39,7 @@ export function readSheet(
   };
 }
 
-/** Depth says where we are: 1 worksheet, 2 sheetData and its neighbours, 3 row, 4 cell, 5 value or formula. */
+/** Depths: 1 worksheet, 2 sheetData and its siblings, 3 row, 4 cell, 5 value or formula. */
 class SheetReader implements XmlHandler {
   readonly cells: Cell[] = [];
   readonly rows: OpenRow[] = [];
@@ -136,7 +136,7 @@ class SheetReader implements XmlHandler {
     const place = r === undefined ? { row: this.row.row, column: last + 1 } : parseAddress(r);
     if (!place || place.column >= columnLimit)
       throw this.damaged(`has a cell ${r === undefined ? `beyond column ${columnLimit}` : `"${r}"`}`);
-    // Some writers leave the row's number to its cells.
+    // Some writers state the row's number only in its cells.
     if (!this.row.numbered && cells.length === 0 && place.row > this.row.row) this.row.row = place.row;
     if (place.column <= last || place.row !== this.row.row) {
       throw this.damaged(`has cells out of order at ${cellAddress(place.row, place.column)}`);

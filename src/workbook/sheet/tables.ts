@@ -10,7 +10,7 @@ import { attributeOf, childOf, childrenOf, parseXml } from "../xml/xml-tree.js";
 /**
  * Tables of a sheet.
  *
- * @throws WorkbookError when one of their parts is damaged
+ * @throws WorkbookError if one of their parts is damaged
  */
 export function readTables(source: PartSource, sheet: SheetPart): Table[] {
   return related(source, sheet.part, "table").map(({ target }) => {

@@ -5,15 +5,18 @@ import { readStyles, type CellStyle } from "./styles.js";
 import { readThemeColours } from "./theme-colours.js";
 import type { WorkbookPart } from "../package/workbook-part.js";
 
-/** How a workbook looks, as far as a sheet on a screen can show it. Charts, pictures and rules for colours are left out. */
+/**
+ * Appearance of a workbook, as far as a sheet on a screen can show it. Charts, pictures and conditional formats are
+ * left out.
+ */
 export interface Appearance {
-  /** Styles by the numbers that cells, columns and rows give. */
+  /** Styles, indexed by cells, columns and rows. */
   readonly styles: readonly CellStyle[];
   /** In the order of the model's sheets. */
   readonly sheets: readonly SheetAppearance[];
 }
 
-/** @throws WorkbookError when one of the parts is damaged */
+/** @throws WorkbookError if one of the parts is damaged */
 export function readAppearance(source: PartSource, main: WorkbookPart): Appearance {
   const theme = related(source, main.part, "theme")[0]?.target;
   const styles = related(source, main.part, "styles")[0]?.target;

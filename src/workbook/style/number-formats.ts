@@ -1,4 +1,4 @@
-/** Formats that files name by number without spelling them (ECMA-376 part 1, 18.8.30); 0 is "General". */
+/** Built-in formats, which files name by number only (ECMA-376 part 1, 18.8.30); 0 is "General". */
 export const builtInFormats: ReadonlyMap<number, string> = new Map([
   [1, "0"],
   [2, "0.00"],

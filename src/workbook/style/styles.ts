@@ -2,14 +2,14 @@ import { builtInFormats } from "./number-formats.js";
 import { tinted } from "./theme-colours.js";
 import { attributeOf, childOf, childrenOf, isTrue, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
-/** A line at the edge of a cell. */
+/** A border of a cell. */
 export interface BorderLine {
-  /** As files name it: "thin", "medium", "double" … */
+  /** Name in files: "thin", "medium", "double" … */
   readonly style: string;
   readonly colour: string | undefined;
 }
 
-/** How a cell looks. Colours are "#RRGGBB"; what is undefined is as the spreadsheet has it by default. */
+/** Style of a cell. Colours are "#RRGGBB"; undefined means the spreadsheet's default. */
 export interface CellStyle {
   readonly numberFormat: string | undefined;
   readonly fontName: string | undefined;
@@ -33,10 +33,10 @@ const sides: readonly Side[] = ["left", "right", "top", "bottom"];
 type Colours = readonly (string | undefined)[];
 
 /**
- * Styles of cells, by number.
+ * Cell styles, by index.
  *
- * @param theme colours of the theme, by the numbers that styles give
- * @throws WorkbookError when the part is damaged
+ * @param theme colours of the theme, by index
+ * @throws WorkbookError if the part is damaged
  */
 export function readStyles(part: string, xml: string, theme: Colours): CellStyle[] {
   const root = parseXml(part, xml);
@@ -99,7 +99,7 @@ function linesOf(border: XmlElement | undefined, theme: Colours): Partial<Record
   );
 }
 
-/** Colours by number into the old palette are left to the default: files of today do not use them but for black. */
+/** Colours of the old palette are left at the default: present files use only its black. */
 function colourOf(element: XmlElement | undefined, theme: Colours): string | undefined {
   const number = attributeOf(element, "theme");
   const rgb =

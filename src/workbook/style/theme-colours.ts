@@ -1,12 +1,12 @@
 import { attributeOf, parseXml } from "../xml/xml-tree.js";
 
-/** Colours count in another order where styles name them than where the theme lists them. */
+/** The indexes of colours in styles differ from their order in the theme. */
 const order = [1, 0, 3, 2, 4, 5, 6, 7, 8, 9, 10, 11];
 
 /**
- * Colours of a theme as "RRGGBB", by the numbers that styles give.
+ * Colours of a theme as "RRGGBB", by the indexes used in styles.
  *
- * @throws WorkbookError when the part is damaged
+ * @throws WorkbookError if the part is damaged
  */
 export function readThemeColours(part: string, xml: string): readonly (string | undefined)[] {
   const elements = parseXml(part, xml).children.find(({ local }) => local === "themeElements");
@@ -24,7 +24,7 @@ export function tinted(rgb: string, tint: number): string {
   const least = Math.min(...channels);
   const lightness = (most + least) / 2;
   const wanted = tint < 0 ? lightness * (1 + tint) : lightness * (1 - tint) + tint;
-  // Saturation stays, so all channels keep their share of what lies between black, the lightness and white.
+  // Saturation is kept, so all channels keep their share of the range between black, the lightness and white.
   const room = (l: number): number => 1 - Math.abs(2 * l - 1);
   const share = room(lightness) === 0 ? 0 : room(wanted) / room(lightness);
   return channels

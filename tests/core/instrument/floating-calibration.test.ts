@@ -68,7 +68,7 @@ test("a made-up instrument is found again, and a misread pair is named though it
         const span = Math.max(...thousandths) - Math.min(...thousandths);
         fc.pre(span >= 40);
         expect(floatingCalibration({ scale: "SG", pairs: misread }).warnings).toEqual([
-          { kind: "stands-out", pair: wrong },
+          { kind: "outlier", pair: wrong },
         ]);
       },
     ),

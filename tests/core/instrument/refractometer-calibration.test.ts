@@ -18,11 +18,11 @@ import { reasonOf } from "../../support/refused.js";
 const water = (...readings: number[]) => readings.map((reading) => ({ reading }));
 
 describe("a reading on water", () => {
-  test("is the middle of several, and a slip stands out", () => {
+  test("is the middle of several, and a misreading is an outlier", () => {
     const { numbers, pairs, warnings } = waterReadingOf(water(0.2, 0.2, 1.4, 0.3), plainRefractometer);
     expect(numbers.waterReading).toBeCloseTo(0.25, 12);
     expect(pairs[2]?.residual).toBeCloseTo(-1.15, 12);
-    expect(warnings).toEqual([{ kind: "stands-out", pair: 2 }]);
+    expect(warnings).toEqual([{ kind: "outlier", pair: 2 }]);
   });
 
   test("counts what the 1936 table adds to 0 °Bx, where the instrument does not compensate", () => {
@@ -58,7 +58,7 @@ describe("a reading on water", () => {
 
   test("that will not stand still is said", () => {
     const { warnings } = waterReadingOf(water(0, 0.4, 0.8), plainRefractometer);
-    expect(warnings).toEqual([{ kind: "scattered", spread: near(0.4 * 1.4826, 9), bearable: 0.2 }]);
+    expect(warnings).toEqual([{ kind: "scattered", standardDeviation: near(0.4 * 1.4826, 9), allowed: 0.2 }]);
   });
 });
 
@@ -68,20 +68,20 @@ describe("a wort correction factor", () => {
   test("is °Bx over °P: 12.48 °Bx in wort of 12 °P is 1.04", () => {
     const { numbers, pairs, warnings } = wortFactorOf([wort(12.48, 12)], plainRefractometer);
     expect(numbers.factor).toBeCloseTo(1.04, 12);
-    expect(numbers.spread).toBeUndefined();
+    expect(numbers.standardDeviation).toBeUndefined();
     expect(pairs[0]?.fitted).toBeCloseTo(12, 12);
     expect(warnings).toEqual([{ kind: "few-pairs", given: 1, wanted: 3 }]);
   });
 
   // Scaled MAD by hand: ratios 1.02, 1.03, 1.04, 1.05, 1.15; median 1.04; deviations 0.02, 0.01, 0, 0.01, 0.11.
-  test("is the middle of the pairs' own, with their spread, and the pair that stands out is named, not left out", () => {
+  test("is the middle of the pairs' own, with their standard deviation, and an outlier is named, not left out", () => {
     const { numbers, pairs, warnings } = wortFactorOf(
       [1.02, 1.03, 1.15, 1.04, 1.05].map((ratio) => wort(10 * ratio, 10)),
       plainRefractometer,
     );
     expect(numbers.factor).toBeCloseTo(1.04, 12);
-    expect(numbers.spread).toBeCloseTo(0.01 * 1.4826, 9);
-    expect(warnings).toEqual([{ kind: "stands-out", pair: 2 }]);
+    expect(numbers.standardDeviation).toBeCloseTo(0.01 * 1.4826, 9);
+    expect(warnings).toEqual([{ kind: "outlier", pair: 2 }]);
     expect(pairs.length).toBe(5);
     expect(pairs[2]?.residual).toBeCloseTo(10 - 11.5 / 1.04, 9);
   });
@@ -104,7 +104,7 @@ describe("a wort correction factor", () => {
           );
           const fit = wortFactorOf(misread, made);
           expect(fit.numbers.factor).toBeCloseTo(factor, 10);
-          expect(fit.warnings).toEqual([{ kind: "stands-out", pair: wrong }]);
+          expect(fit.warnings).toEqual([{ kind: "outlier", pair: wrong }]);
         },
       ),
     );
@@ -136,7 +136,9 @@ describe("a wort correction factor", () => {
       [1, 1.03, 1.06].map((ratio) => wort(10 * ratio, 10)),
       plainRefractometer,
     );
-    expect(warnings).toEqual([{ kind: "scattered", spread: near(0.03 * 1.4826, 9), bearable: 0.02 }]);
+    expect(warnings).toEqual([
+      { kind: "scattered", standardDeviation: near(0.03 * 1.4826, 9), allowed: 0.02 },
+    ]);
   });
 
   test("is refused without pairs, for mixed-up pairs, hardly any wort, and outside 0.9 to 1.1", () => {

@@ -67,7 +67,7 @@ describe("a slipped scale", () => {
     );
     expect(numbers.shift).toBeCloseTo(0.002, 12);
     expect(pairs.map(({ residual }) => residual)).toEqual([0, 0, 0, -0.008].map((left) => near(left, 12)));
-    expect(warnings).toEqual([{ kind: "stands-out", pair: 3 }]);
+    expect(warnings).toEqual([{ kind: "outlier", pair: 3 }]);
   });
 
   test("is found again from readings that it made, and no single misreading moves it past its neighbours", () => {
@@ -82,7 +82,7 @@ describe("a slipped scale", () => {
         const misread = made.map((pair, i) => (i === wrong ? { ...pair, true: pair.true + 0.0055 } : pair));
         const fit = slippedScale(misread, graduated);
         expect(fit.numbers.shift).toBeCloseTo(slip, 10);
-        expect(fit.warnings).toEqual([{ kind: "stands-out", pair: wrong }]);
+        expect(fit.warnings).toEqual([{ kind: "outlier", pair: wrong }]);
       }),
     );
   });
@@ -103,9 +103,9 @@ describe("a slipped scale", () => {
     const { warnings } = slippedScale(points([1, 1], [1.05, 1.054]), glass);
     expect(warnings).toEqual([
       { kind: "few-pairs", given: 2, wanted: 3 },
-      { kind: "uneven", left: near(0.002, 9), bearable: 0.001 },
+      { kind: "uneven", residual: near(0.002, 9), allowed: 0.001 },
     ]);
-    expect(slippedScale(points([1, 1.002]), glass).numbers.spread).toBeUndefined();
+    expect(slippedScale(points([1, 1.002]), glass).numbers.standardDeviation).toBeUndefined();
   });
 });
 

@@ -4,7 +4,7 @@ import { courseOf, reachedBy } from "../../../src/core/log/fermentation-forecast
 import type { Reading } from "../../../src/core/log/readings-log.js";
 import { fallOf } from "../../../src/core/log/fermentation-rate.js";
 import { passed, stagesOf } from "../../../src/core/log/fermentation-stages.js";
-import { standsStill } from "../../../src/core/log/fermentation-steady.js";
+import { isSteady } from "../../../src/core/log/fermentation-steady.js";
 import { fermentation, type FallingStretch } from "../../../src/core/log/fermentation.js";
 import { near } from "../../support/near.js";
 import { reasonOf } from "../../support/refused.js";
@@ -143,31 +143,31 @@ describe("the rate", () => {
 
 describe("standing still", () => {
   test("takes three days within a point, counted from a reading", () => {
-    expect(standsStill(fermentation(daily(20, 12, 11, 10, 10, 10)))).toBe(true);
-    expect(standsStill(fermentation(daily(20, 12, 11.2, 10, 10, 10)))).toBe(false);
-    expect(standsStill(fermentation(daily(20, 10, 10, 10)))).toBe(false);
-    expect(standsStill(fermentation(daily(10, 10, 10)))).toBe(false);
-    expect(standsStill(fermentation(daily(20, 10, 10, 10, 10, 10)), { days: 4, tolerance: 0.1 })).toBe(true);
+    expect(isSteady(fermentation(daily(20, 12, 11, 10, 10, 10)))).toBe(true);
+    expect(isSteady(fermentation(daily(20, 12, 11.2, 10, 10, 10)))).toBe(false);
+    expect(isSteady(fermentation(daily(20, 10, 10, 10)))).toBe(false);
+    expect(isSteady(fermentation(daily(10, 10, 10)))).toBe(false);
+    expect(isSteady(fermentation(daily(20, 10, 10, 10, 10, 10)), { days: 4, tolerance: 0.1 })).toBe(true);
   });
 
   test("is not what an unexplained rise or a drift upwards shows", () => {
-    expect(standsStill(fermentation(hourly(12, usual)))).toBe(true);
-    expect(standsStill(fermentation(hourly(12, (t) => usual(t) + (t > 11 ? 5 : 0))))).toBe(false);
-    expect(standsStill(fermentation(hourly(12, (t) => usual(t) + (t > 11.95 ? 5 : 0))))).toBe(false);
-    expect(standsStill(fermentation(hourly(12, (t) => usual(t) + Math.max(0, t - 8) * 2)))).toBe(false);
+    expect(isSteady(fermentation(hourly(12, usual)))).toBe(true);
+    expect(isSteady(fermentation(hourly(12, (t) => usual(t) + (t > 11 ? 5 : 0))))).toBe(false);
+    expect(isSteady(fermentation(hourly(12, (t) => usual(t) + (t > 11.95 ? 5 : 0))))).toBe(false);
+    expect(isSteady(fermentation(hourly(12, (t) => usual(t) + Math.max(0, t - 8) * 2)))).toBe(false);
   });
 
   test("is not what a slip by hand leaves, since it may be sugar", () => {
-    expect(standsStill(fermentation(daily(20, 12, 10, 10, 18, 10, 10)))).toBe(false);
-    expect(standsStill(fermentation(daily(20, 12, 10, 18, 10, 10, 10, 10, 10)))).toBe(true);
+    expect(isSteady(fermentation(daily(20, 12, 10, 10, 18, 10, 10)))).toBe(false);
+    expect(isSteady(fermentation(daily(20, 12, 10, 18, 10, 10, 10, 10, 10)))).toBe(true);
   });
 
   test("for no time, or within a whole beer, is refused", () => {
     const log = fermentation(daily(10, 10));
-    expect(reasonOf(() => standsStill(log, { days: 0.1, tolerance: 1 }))).toMatchObject({
+    expect(reasonOf(() => isSteady(log, { days: 0.1, tolerance: 1 }))).toMatchObject({
       kind: "out-of-range",
     });
-    expect(reasonOf(() => standsStill(log, { days: 3, tolerance: 50 }))).toMatchObject({
+    expect(reasonOf(() => isSteady(log, { days: 3, tolerance: 50 }))).toMatchObject({
       kind: "out-of-range",
     });
   });

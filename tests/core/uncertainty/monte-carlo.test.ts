@@ -27,7 +27,7 @@ describe("10 000 draws agree with the first-order budget", () => {
       const names = Object.keys(model.of);
       const drawn = names.map((name, i) => {
         const [of, one = [], other = []] = [model.of[name], seeds[2 * i], seeds[2 * i + 1]];
-        return of && of.standard > 0 ? draws(of, one, other) : undefined;
+        return of && of.standardUncertainty > 0 ? draws(of, one, other) : undefined;
       });
       const exact = Object.fromEntries(names.map((name) => [name, model.of[name]?.value ?? NaN]));
       const results = Array.from({ length: N }, (_, run) => {
@@ -35,7 +35,7 @@ describe("10 000 draws agree with the first-order budget", () => {
         names.forEach((name, i) => (values[name] = drawn[i]?.[run] ?? values[name] ?? NaN));
         return model.result(values);
       });
-      const { value, standard, expanded } = budgetOf(model);
+      const { value, standardUncertainty: standard, expandedUncertainty: expanded } = budgetOf(model);
       const found = deviation(results);
       const middle = mean(results);
       // Sampling error of a standard deviation, from the fourth moment of the draws; of a mean, s/√N. Four of either.

@@ -8,18 +8,21 @@ import {
   yieldScatter,
 } from "../../../src/core/uncertainty/alcohol-uncertainty.js";
 import { extractOfGravity as P, gravityOfExtract, gravitySlope } from "../../../src/core/liquid/gravity.js";
-import { correctionWithin, hydrometerModel } from "../../../src/core/uncertainty/hydrometer-uncertainty.js";
+import {
+  correctionHalfWidth,
+  hydrometerModel,
+} from "../../../src/core/uncertainty/hydrometer-uncertainty.js";
 import { extractByHydrometer, plainHydrometer } from "../../../src/core/instrument/hydrometer.js";
 import {
   factorAsUsual,
   refractometerModel,
-  UNKNOWN_FACTOR_WITHIN,
+  UNKNOWN_FACTOR_HALF_WIDTH,
 } from "../../../src/core/uncertainty/refractometer-uncertainty.js";
 import { plainRefractometer } from "../../../src/core/instrument/refractometer.js";
 import {
-  fineness,
-  plainHydrometerFineness,
-  plainRefractometerFineness,
+  scaleAccuracy,
+  plainHydrometerAccuracy,
+  plainRefractometerAccuracy,
 } from "../../../src/core/uncertainty/reading-uncertainty.js";
 import { budgetOf, type Model, type Quantity } from "../../../src/core/uncertainty/uncertainty.js";
 import { deviation, figure, mean, reference, worst } from "../../support/reference.js";
@@ -39,7 +42,7 @@ describe("a hydrometer", () => {
     const over = ([bx, tC, printed]: (typeof cells)[number]): number =>
       Math.max(
         0,
-        Math.abs(extractByHydrometer(bx, tC, spindle) - bx - printed) - correctionWithin(tC) - 0.0005,
+        Math.abs(extractByHydrometer(bx, tC, spindle) - bx - printed) - correctionHalfWidth(tC) - 0.0005,
       );
     expect(worst(cells, over).by).toBe(0); // 0.0005: the notes give these figures to their last digit
   });
@@ -52,12 +55,12 @@ describe("a hydrometer", () => {
             reading: 1.046,
             tC,
             hydrometer: plainHydrometer,
-            fineness: { division, maximumError: division },
-            temperatureWithin,
+            accuracy: { division, maximumError: division },
+            temperatureHalfWidth: temperatureWithin,
           },
           "SG",
         ),
-      ).expanded;
+      ).expandedUncertainty;
     expect(sure(0.0005, 1, 27)).toBeLessThan(sure(0.001, 1, 27));
     expect(sure(0.001, 0.2, 27)).toBeLessThan(sure(0.001, 1, 27));
     expect(sure(0.001, 1, 20)).toBeLessThan(sure(0.001, 1, 50));
@@ -65,17 +68,17 @@ describe("a hydrometer", () => {
 
   test("is as sure in °P as in SG", () => {
     const [sg, plato] = [budgetOf(glass(1.046, 27)), budgetOf(glass(1.046, 27, "P"))];
-    expect(plato.expanded * gravitySlope(plato.value)).toBeCloseTo(sg.expanded, 6);
+    expect(plato.expandedUncertainty * gravitySlope(plato.value)).toBeCloseTo(sg.expandedUncertainty, 6);
     expect(plato.components.map(({ share }) => share)).toEqual(
       sg.components.map(({ share }) => expect.closeTo(share, 2) as number),
     );
   });
 
   test("whose maker promises something is taken at that, and otherwise at one division", () => {
-    expect(fineness(0.001, 0.0005)).toEqual({ division: 0.001, maximumError: 0.0005 });
-    expect(fineness(0.002, undefined)).toEqual({ division: 0.002, maximumError: 0.002 });
-    expect(fineness(undefined, 0.1)).toEqual({ division: 0.1, maximumError: 0.1 });
-    expect(fineness(undefined, undefined)).toBeUndefined();
+    expect(scaleAccuracy(0.001, 0.0005)).toEqual({ division: 0.001, maximumError: 0.0005 });
+    expect(scaleAccuracy(0.002, undefined)).toEqual({ division: 0.002, maximumError: 0.002 });
+    expect(scaleAccuracy(undefined, 0.1)).toEqual({ division: 0.1, maximumError: 0.1 });
+    expect(scaleAccuracy(undefined, undefined)).toBeUndefined();
   });
 
   test("with a thermometer that may be 21 °C off is refused", () => {
@@ -85,8 +88,8 @@ describe("a hydrometer", () => {
           reading: 1.046,
           tC: 20,
           hydrometer: plainHydrometer,
-          fineness: plainHydrometerFineness,
-          temperatureWithin: 21,
+          accuracy: plainHydrometerAccuracy,
+          temperatureHalfWidth: 21,
         },
         "SG",
       );
@@ -96,7 +99,8 @@ describe("a hydrometer", () => {
 
 describe("a refractometer", () => {
   const { components } = budgetOf(prism(6.4, { gravity: 1.048 }));
-  const standard = (name: string): number => components.find((each) => each.name === name)?.standard ?? NaN;
+  const standard = (name: string): number =>
+    components.find((each) => each.name === name)?.standardUncertainty ?? NaN;
 
   // Reference notes: ±0.2 °Bx make ±0.0016 in the gravity of a beer, 0.1 °Bx 0.00063.
   test("of ±0.2 °Bx gives a beer within ±0.0016, by its scale alone", () => {
@@ -110,10 +114,10 @@ describe("a refractometer", () => {
 
   test("has a factor that nearly cancels where it read the wort too", () => {
     const same = budgetOf(prism(6.4, { reading: 12.4 })).components;
-    const factor = same.find(({ name }) => name === "wort correction factor")?.standard ?? NaN;
+    const factor = same.find(({ name }) => name === "wort correction factor")?.standardUncertainty ?? NaN;
     expect(factor).toBeLessThan(standard("wort correction factor") / 10);
     // A true factor of 1.02 treated as 1.00 moves the final gravity by 0.00004 only (reference notes).
-    expect(factor / (UNKNOWN_FACTOR_WITHIN / Math.sqrt(3))).toBeLessThan(0.00004 / 0.02 + 0.0005);
+    expect(factor / (UNKNOWN_FACTOR_HALF_WIDTH / Math.sqrt(3))).toBeLessThan(0.00004 / 0.02 + 0.0005);
   });
 });
 
@@ -124,13 +128,13 @@ test("a refractometer that does not compensate must have a temperature, and is l
         reading: 12,
         tC,
         refractometer: { ...plainRefractometer, compensates: false },
-        fineness: plainRefractometerFineness,
+        accuracy: plainRefractometerAccuracy,
         factor: factorAsUsual,
       },
       "SG",
     );
   expect(reasonOf(() => budgetOf(old()))).toMatchObject({ kind: "out-of-range", range: { unit: "°C" } });
-  expect(budgetOf(old(20)).expanded).toBeGreaterThan(budgetOf(prism(12)).expanded);
+  expect(budgetOf(old(20)).expandedUncertainty).toBeGreaterThan(budgetOf(prism(12)).expandedUncertainty);
 });
 
 describe("alcohol", () => {
@@ -152,7 +156,7 @@ describe("alcohol", () => {
     for (const method of methods) {
       const inside = pairs.filter((row) => {
         const gravities = beer(figure(row, "wort_sg"), figure(row, "beer_sg"), 0.0002);
-        const { value, expanded } = budgetOf(abvModel(gravities, method));
+        const { value, expandedUncertainty: expanded } = budgetOf(abvModel(gravities, method));
         return Math.abs(value - figure(row, "abv_meas")) <= expanded;
       });
       expect(inside.length, method).toBeGreaterThanOrEqual(32);
@@ -168,7 +172,7 @@ describe("alcohol", () => {
   test("moves by 0.13 % vol for a degree of gravity", () => {
     const { components } = budgetOf(abvModel(beer(1.048, 1.012, 0.002), "BALLING"));
     for (const name of ["original gravity", "final gravity"])
-      expect(components.find((each) => each.name === name)?.standard).toBeCloseTo(0.13, 1.9);
+      expect(components.find((each) => each.name === name)?.standardUncertainty).toBeCloseTo(0.13, 1.9);
   });
 
   test("has the value of the function that it is about", () => {
@@ -192,16 +196,16 @@ describe("an error that both gravities share, such as that of one scale", () => 
         ...attenuations.map((kind) => attenuationModel(gravities, kind)),
       ];
       for (const model of models) {
-        const independent = budgetOf(model).standard;
+        const independent = budgetOf(model).standardUncertainty;
         for (const is of [0.25, 0.5, 1])
-          expect(budgetOf(model, shared(is)).standard).toBeLessThan(independent);
+          expect(budgetOf(model, shared(is)).standardUncertainty).toBeLessThan(independent);
       }
     }
   });
 
   test("makes the attenuation less sure once beer is lighter than water, as its help says", () => {
     const dry = attenuationModel(beer(1.05, 0.996), "APPARENT");
-    expect(budgetOf(dry, shared(1)).standard).toBeGreaterThan(budgetOf(dry).standard);
+    expect(budgetOf(dry, shared(1)).standardUncertainty).toBeGreaterThan(budgetOf(dry).standardUncertainty);
   });
 });
 
@@ -310,15 +314,15 @@ describe("how far the temperature correction may be off", () => {
         ({ bx, tC, printed }) => extractByHydrometer(bx, tC, spindle) - bx - printed,
       );
       for (const tC of [above + 0.001, upTo])
-        expect(correctionWithin(tC) - Math.abs(by)).toBeLessThan(0.005 + 1e-9);
+        expect(correctionHalfWidth(tC) - Math.abs(by)).toBeLessThan(0.005 + 1e-9);
     });
 
   test("is more the farther from 20 °C, and twice as much where nothing is printed", () => {
-    expect(correctionWithin(5)).toBeGreaterThan(correctionWithin(5.001));
-    expect(correctionWithin(10)).toBeGreaterThan(correctionWithin(10.001));
-    expect(correctionWithin(0)).toBe(correctionWithin(5));
-    expect(correctionWithin(30.001)).toBeGreaterThan(correctionWithin(30));
-    expect(correctionWithin(60)).toBe(correctionWithin(30.001));
-    for (const tC of [60.001, 80]) expect(correctionWithin(tC)).toBe(2 * correctionWithin(60));
+    expect(correctionHalfWidth(5)).toBeGreaterThan(correctionHalfWidth(5.001));
+    expect(correctionHalfWidth(10)).toBeGreaterThan(correctionHalfWidth(10.001));
+    expect(correctionHalfWidth(0)).toBe(correctionHalfWidth(5));
+    expect(correctionHalfWidth(30.001)).toBeGreaterThan(correctionHalfWidth(30));
+    expect(correctionHalfWidth(60)).toBe(correctionHalfWidth(30.001));
+    for (const tC of [60.001, 80]) expect(correctionHalfWidth(tC)).toBe(2 * correctionHalfWidth(60));
   });
 });

@@ -3,10 +3,10 @@ import { checkRange } from "../../../src/core/refusal.js";
 import {
   budgetOf,
   exactly,
-  scattered,
+  normal,
   tellBudget,
   toNearest,
-  within,
+  rectangular,
   type Model,
 } from "../../../src/core/uncertainty/uncertainty.js";
 import { deviation, figure, mean, reference } from "../../support/reference.js";
@@ -24,9 +24,9 @@ describe("GUM example H.2, resistance and reactance from correlated readings", (
     a.reduce((sum, value, i) => sum + (value - mean(a)) * ((b[i] ?? NaN) - mean(b)), 0) /
     ((n - 1) * deviation(a) * deviation(b));
   const of = {
-    V: scattered(mean(V), ofMean(V)),
-    I: scattered(mean(I), ofMean(I)),
-    phi: scattered(mean(phi), ofMean(phi)),
+    V: normal(mean(V), ofMean(V)),
+    I: normal(mean(I), ofMean(I)),
+    phi: normal(mean(phi), ofMean(phi)),
   };
   const correlations = [
     { between: ["V", "I"], is: correlation(V, I) },
@@ -41,7 +41,7 @@ describe("GUM example H.2, resistance and reactance from correlated readings", (
       expect.closeTo(19.661, 4),
       expect.closeTo(1.04446, 5),
     ]);
-    expect([of.V.standard, of.I.standard * 1000, of.phi.standard]).toEqual([
+    expect([of.V.standardUncertainty, of.I.standardUncertainty * 1000, of.phi.standardUncertainty]).toEqual([
       expect.closeTo(0.0032, 4),
       expect.closeTo(0.0095, 4),
       expect.closeTo(0.00075, 5),
@@ -59,40 +59,40 @@ describe("GUM example H.2, resistance and reactance from correlated readings", (
     test(`${name} is ${value} Ω with a standard uncertainty of ${u} Ω, as printed`, () => {
       const budget = budgetOf({ of, result }, correlations);
       expect(budget.value).toBeCloseTo(value, 3);
-      expect(Math.abs(budget.standard - u)).toBeLessThan(0.001);
+      expect(Math.abs(budget.standardUncertainty - u)).toBeLessThan(0.001);
       const fives = V.map((_, i) => result({ V: V[i] ?? NaN, I: I[i] ?? NaN, phi: phi[i] ?? NaN }));
-      expect(budget.standard).toBeCloseTo(ofMean(fives), 3);
-      expect(budget.expanded).toBe(2 * budget.standard);
+      expect(budget.standardUncertainty).toBeCloseTo(ofMean(fives), 3);
+      expect(budget.expandedUncertainty).toBe(2 * budget.standardUncertainty);
       expect(budget.components.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
-      expect(Math.abs(budgetOf({ of, result }).standard - u)).toBeGreaterThan(0.02); // they are correlated indeed
+      expect(Math.abs(budgetOf({ of, result }).standardUncertainty - u)).toBeGreaterThan(0.02); // they are correlated indeed
     });
 });
 
 test("independent quantities add up as squares, and each says what it does (GUM 5.1.2)", () => {
-  const of = { a: scattered(10, 3), b: scattered(2, 2), c: exactly(7) };
+  const of = { a: normal(10, 3), b: normal(2, 2), c: exactly(7) };
   const budget = budgetOf({ of, result: ({ a, b, c }) => a - 2 * b + c });
   expect(budget).toEqual({
     value: 13,
-    standard: 5,
-    expanded: 10,
+    standardUncertainty: 5,
+    expandedUncertainty: 10,
     components: [
-      { name: "a", standard: 3, share: expect.closeTo(9 / 25, 12) as number },
-      { name: "b", standard: 4, share: expect.closeTo(16 / 25, 12) as number },
+      { name: "a", standardUncertainty: 3, share: expect.closeTo(9 / 25, 12) as number },
+      { name: "b", standardUncertainty: 4, share: expect.closeTo(16 / 25, 12) as number },
     ],
   });
 });
 
 test("fully correlated errors cancel in a difference and add in a sum (GUM 5.2.2, note 1)", () => {
-  const of = { a: scattered(5, 0.1), b: scattered(4, 0.1) };
+  const of = { a: normal(5, 0.1), b: normal(4, 0.1) };
   const together = [{ between: ["a", "b"], is: 1 }] as const;
-  expect(budgetOf({ of, result: ({ a, b }) => a - b }, together).standard).toBeCloseTo(0, 9);
-  expect(budgetOf({ of, result: ({ a, b }) => a + b }, together).standard).toBeCloseTo(0.2, 12);
+  expect(budgetOf({ of, result: ({ a, b }) => a - b }, together).standardUncertainty).toBeCloseTo(0, 9);
+  expect(budgetOf({ of, result: ({ a, b }) => a + b }, together).standardUncertainty).toBeCloseTo(0.2, 12);
 });
 
 // GUM 4.3.7 and F.2.2.1.
 test("a half-width a is a/√3, a division δ is 0.29 δ", () => {
-  expect(within(0, 0.3).standard).toBeCloseTo(0.3 / Math.sqrt(3), 12);
-  expect(toNearest(0, 1).standard).toBeCloseTo(0.29, 2);
+  expect(rectangular(0, 0.3).standardUncertainty).toBeCloseTo(0.3 / Math.sqrt(3), 12);
+  expect(toNearest(0, 1).standardUncertainty).toBeCloseTo(0.29, 2);
 });
 
 describe("at an end of what is covered", () => {
@@ -104,12 +104,12 @@ describe("at an end of what is covered", () => {
 
   test("the derivative is taken from the side that is", () => {
     for (const x of [0, 5, 10])
-      expect(budgetOf({ of: { x: scattered(x, 0.1) }, result }).standard).toBeCloseTo(0.3, 12);
+      expect(budgetOf({ of: { x: normal(x, 0.1) }, result }).standardUncertainty).toBeCloseTo(0.3, 12);
   });
 
   test("a value outside is refused, and one known so badly that both sides are", () => {
-    expect(reasonOf(() => budgetOf({ of: { x: scattered(11, 0.1) }, result })).kind).toBe("out-of-range");
-    expect(reasonOf(() => budgetOf({ of: { x: scattered(5, 50) }, result })).kind).toBe("out-of-range");
+    expect(reasonOf(() => budgetOf({ of: { x: normal(11, 0.1) }, result })).kind).toBe("out-of-range");
+    expect(reasonOf(() => budgetOf({ of: { x: normal(5, 50) }, result })).kind).toBe("out-of-range");
   });
 });
 
@@ -118,37 +118,40 @@ test("a fault of the calculation itself is not taken for an end of what is cover
     if (x > 5) throw new TypeError("a fault");
     return x;
   };
-  expect(() => budgetOf({ of: { x: scattered(5, 1) }, result: faulty })).toThrow(TypeError);
+  expect(() => budgetOf({ of: { x: normal(5, 1) }, result: faulty })).toThrow(TypeError);
 });
 
 test("what is exactly known is exact", () => {
   expect(budgetOf({ of: { a: exactly(3) }, result: ({ a }) => a * a })).toEqual({
     value: 9,
-    standard: 0,
-    expanded: 0,
+    standardUncertainty: 0,
+    expandedUncertainty: 0,
     components: [],
   });
 });
 
 test("at an end of what is covered, the change towards the other side is what counts", () => {
   const from0: Model<"x"> = {
-    of: { x: scattered(0, 0.1) },
+    of: { x: normal(0, 0.1) },
     result: ({ x }) => {
       checkRange({ of: "x", min: 0, max: 1, unit: "" }, x);
       return 5 + 3 * x;
     },
   };
-  expect(budgetOf(from0).standard).toBeCloseTo(0.3, 12);
+  expect(budgetOf(from0).standardUncertainty).toBeCloseTo(0.3, 12);
 });
 
 test("what does nothing to the result has no share in its uncertainty", () => {
-  const { standard, components } = budgetOf({ of: { x: scattered(1, 0.1) }, result: () => 7 });
-  expect([standard, components]).toEqual([0, [{ name: "x", standard: 0, share: 0 }]]);
+  const { standardUncertainty: standard, components } = budgetOf({
+    of: { x: normal(1, 0.1) },
+    result: () => 7,
+  });
+  expect([standard, components]).toEqual([0, [{ name: "x", standardUncertainty: 0, share: 0 }]]);
 });
 
 test("a budget is told: each component, all together, and with the coverage factor 2", () => {
   const budget = budgetOf<"a" | "b">({
-    of: { a: scattered(1, 3), b: scattered(1, 4) },
+    of: { a: normal(1, 3), b: normal(1, 4) },
     result: ({ a, b }) => a + b,
   });
   const { steps } = told((to) => tellBudget(budget, "g", to));

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { DependencyGraph } from "../../../src/engine/plan/dependency-graph.js";
-import { orderOf } from "../../../src/engine/plan/loops.js";
+import { topologicalOrder } from "../../../src/engine/plan/strong-components.js";
 import { OutputIndex } from "../../../src/engine/plan/output-index.js";
 import type { PositionedArea } from "../../../src/engine/values.js";
 
@@ -85,7 +85,7 @@ test("the graph leads from a formula to exactly the formulas whose cells it read
             : [],
         );
         // Direct neighbours only: nothing is followed through another formula.
-        const reached = graph.reach([formula], (node) => node < cells.length && node !== formula);
+        const reached = graph.reachable([formula], (node) => node < cells.length && node !== formula);
         const found = cells.flatMap((_, i) =>
           reached[i] === 1 && (i !== formula || expected.includes(i)) ? [i] : [],
         );
@@ -102,7 +102,7 @@ test("a chain of a hundred thousand formulas is put in order without running out
   const graph = graphOf(positions, (formula) =>
     formula + 1 < count ? [{ area: column(formula + 1, formula + 1), shared: false }] : [],
   );
-  const { order, knots } = orderOf(graph);
-  expect(knots).toEqual([]);
+  const { order, components } = topologicalOrder(graph);
+  expect(components).toEqual([]);
   expect([...order].filter((node) => node < count).slice(0, 3)).toEqual([count - 1, count - 2, count - 3]);
 });

@@ -175,7 +175,7 @@ describe("a formula that finds its cells", () => {
         },
       }),
     );
-    expect(after.loops).toEqual([]);
+    expect(after.cycles).toEqual([]);
     expect(["A3", "B3", "B4"].map((cell) => after.at(cell))).toEqual([7, 4, 8]);
   });
 
@@ -183,7 +183,7 @@ describe("a formula that finds its cells", () => {
     const after = calculated(
       workbook({ S: { A1: plain('GYLE.DOUBLE(1)+INDIRECT("A1")', 3), B1: "=GYLE.DOUBLE(1)" } }),
     );
-    expect(after.loops).toHaveLength(1);
+    expect(after.cycles).toHaveLength(1);
     expect([after.at("A1"), after.at("B1")]).toEqual([3, 2]);
   });
 

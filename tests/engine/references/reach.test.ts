@@ -189,7 +189,7 @@ describe("what only looks like a circular reference", () => {
         { names: [{ name: "Own", refersTo: "Log!$B:$B" }] },
       ),
     );
-    expect(after.loops).toEqual([]);
+    expect(after.cycles).toEqual([]);
     expect(after.at("A2")).toBe(8);
     expect(after.notes.filter(({ message }) => message.includes("circular"))).toEqual([]);
   });
@@ -226,6 +226,6 @@ describe("what only looks like a circular reference", () => {
         },
       ),
     );
-    expect([after.at("B3"), after.at("C4"), after.notes, after.loops]).toEqual([10, 30, [], []]);
+    expect([after.at("B3"), after.at("C4"), after.notes, after.cycles]).toEqual([10, 30, [], []]);
   });
 });

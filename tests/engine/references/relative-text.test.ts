@@ -77,7 +77,7 @@ test.each([
 /** What a formula is in a cell, read by itself or after others. */
 function seen(templates: Templates, text: string, at: typeof from): unknown {
   const template = templates.of({ text, kind: "plain" }, at);
-  const { translation, base, speech, ...rest } = template;
+  const { translation, base, localeDependence: speech, ...rest } = template;
   return {
     ...rest,
     speech,

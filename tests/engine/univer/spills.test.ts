@@ -245,7 +245,7 @@ describe("sizes that change on the way", () => {
         },
       }),
     );
-    expect(after.loops.map((loop) => loop.map(({ column }) => column))).toEqual([[0, 2]]);
+    expect(after.cycles.map((cycle) => cycle.map(({ column }) => column))).toEqual([[0, 2]]);
     expect(after.changes).toEqual([]);
   });
 

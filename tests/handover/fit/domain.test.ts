@@ -1,15 +1,15 @@
 // Where functions of two variables answer, found by asking; the regions here are known by algebra.
 import { describe, expect, test } from "vitest";
 import { domainOf } from "../../../src/handover/fit/domain.js";
-import type { Extent } from "../../../src/handover/fit/chebyshev-fit.js";
+import type { Interval } from "../../../src/handover/fit/chebyshev-fit.js";
 
-const X: Extent = { min: -1, max: 3 };
-const Y: Extent = { min: -2, max: 2 };
+const X: Interval = { min: -1, max: 3 };
+const Y: Interval = { min: -2, max: 2 };
 
 interface Region {
   readonly from: (x: number) => number;
   readonly to: (x: number) => number;
-  readonly x: Extent;
+  readonly x: Interval;
 }
 
 const regions: Readonly<Record<string, Region>> = {

@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { chebyshevNodes, fittedPolynomial } from "../../../src/handover/fit/chebyshev-fit.js";
-import { hinges, horner, constant, input, gravityAsWritten } from "../../../src/handover/fit/expression.js";
+import {
+  piecewiseLinear,
+  horner,
+  constant,
+  input,
+  gravityAsWritten,
+} from "../../../src/handover/fit/expression.js";
 import { fitOne, fitTwo } from "../../../src/handover/fit/smooth-fit.js";
 
 describe("a polynomial", () => {
@@ -30,16 +36,16 @@ describe("a polynomial", () => {
 });
 
 test("straight lines go through their corners, and on one to one outside", () => {
-  const lines = hinges(input(0), [1, 3], [2, 7]);
+  const lines = piecewiseLinear(input(0), [1, 3], [2, 7]);
   expect([0, 1, 2, 3, 5].map((x) => lines.at([x]))).toEqual([1, 2, 4.5, 7, 9]);
 });
 
 describe("a fit", () => {
-  test("keeps within the bar, and to where the function answers", () => {
+  test("keeps within the tolerance, and to where the function answers", () => {
     const fit = fitOne(
       (places) => places.map(([x = NaN]) => (x >= 0.25 ? Math.exp(x) : undefined)),
       { min: -1, max: 2 },
-      { bar: 1e-5 },
+      { tolerance: 1e-5 },
     );
     for (const x of [0.25, 0.7, 1.3, 2])
       expect(Math.abs((fit?.result.at([x]) ?? NaN) - Math.exp(x))).toBeLessThan(1e-5);
@@ -54,7 +60,7 @@ describe("a fit", () => {
       (places) => places.map(([x = NaN, y = NaN]) => (inside(x, y) ? x * y : undefined)),
       { min: 0, max: 2 },
       { min: -5, max: 5 },
-      { bar: 1e-4, edge: 1e-3 },
+      { tolerance: 1e-4, edge: 1e-3 },
     );
     const holds = (x: number, y: number) => fit?.conditions.every((condition) => condition.holds([x, y]));
     for (const x of [0.05, 0.4, 0.69, 0.71, 1.2, 1.95]) {
@@ -68,8 +74,8 @@ describe("a fit", () => {
     }
   });
 
-  test("is none where the bar cannot be reached", () => {
+  test("is none where the tolerance cannot be reached", () => {
     const steps = (places: readonly (readonly number[])[]) => places.map(([x = NaN]) => Math.floor(x));
-    expect(fitOne(steps, { min: 0, max: 9 }, { bar: 0.01 })).toBeUndefined();
+    expect(fitOne(steps, { min: 0, max: 9 }, { tolerance: 0.01 })).toBeUndefined();
   });
 });

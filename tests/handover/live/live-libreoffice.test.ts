@@ -42,120 +42,130 @@ const PERCENT = 0.05;
 interface Case {
   /** Arguments: what draws a cell, a list of so many of them, or what stands in the formula itself. */
   readonly args: readonly ((() => Raw) | readonly (() => Raw)[] | string)[];
-  readonly bar: number;
-  /** The bar is a share of the result. */
+  readonly tolerance: number;
+  /** The tolerance is a share of the result. */
   readonly relative?: true;
 }
 
 const three = <T>(draw: T): readonly T[] => [draw, draw, draw];
 const cases: Readonly<Record<string, readonly Case[]>> = {
   CONVERT: [
-    { args: [gravity(), '"SG"', '"P"'], bar: 0.005 },
-    { args: [between(-6, 32, 2), '"P"', '"SG"'], bar: SG },
-    { args: [gravity(), '"SG"', '"SG60"'], bar: SG },
-    { args: [between(970, 1140, 2), '"KGM3"', '"SG"'], bar: SG },
+    { args: [gravity(), '"SG"', '"P"'], tolerance: 0.005 },
+    { args: [between(-6, 32, 2), '"P"', '"SG"'], tolerance: SG },
+    { args: [gravity(), '"SG"', '"SG60"'], tolerance: SG },
+    { args: [between(970, 1140, 2), '"KGM3"', '"SG"'], tolerance: SG },
   ],
   HYDROMETER: [
-    { args: [gravity(), celsius], bar: SG },
-    { args: [gravity(), celsius, "", '"P"'], bar: 0.005 },
-    { args: [gravity(), celsius, '"Starting glass"'], bar: SG },
-    { args: [beer, celsius, '"Finishing glass"'], bar: SG },
-    { args: [gravity(), between(25, 180, 1), '"Old sixty"'], bar: SG },
-    { args: [between(-3, 32, 1), celsius, '"Plato spindle"'], bar: SG },
-    { args: [oftenZero(between(-1, 2, 1)), between(2, 40, 1), '"Plato spindle"'], bar: SG },
-    { args: [gravity(), "25"], bar: SG },
-    { args: ["1.046", celsius, '"Starting glass"'], bar: SG },
+    { args: [gravity(), celsius], tolerance: SG },
+    { args: [gravity(), celsius, "", '"P"'], tolerance: 0.005 },
+    { args: [gravity(), celsius, '"Starting glass"'], tolerance: SG },
+    { args: [beer, celsius, '"Finishing glass"'], tolerance: SG },
+    { args: [gravity(), between(25, 180, 1), '"Old sixty"'], tolerance: SG },
+    { args: [between(-3, 32, 1), celsius, '"Plato spindle"'], tolerance: SG },
+    { args: [oftenZero(between(-1, 2, 1)), between(2, 40, 1), '"Plato spindle"'], tolerance: SG },
+    { args: [gravity(), "25"], tolerance: SG },
+    { args: ["1.046", celsius, '"Starting glass"'], tolerance: SG },
   ],
-  FLOATING: [{ args: [gravity(), '"Bobber"'], bar: SG }],
+  FLOATING: [{ args: [gravity(), '"Bobber"'], tolerance: SG }],
   ABV: [
-    { args: [wort, beer], bar: VOL },
-    { args: [between(3, 31, 2), between(-4, 12, 2), "", '"P"'], bar: VOL },
-    { args: [wort, beer, '"QUOTIENT"'], bar: VOL },
-    { args: [wort, beer, '"RULE"'], bar: VOL },
-    { args: ["1.06", beer], bar: VOL },
+    { args: [wort, beer], tolerance: VOL },
+    { args: [between(3, 31, 2), between(-4, 12, 2), "", '"P"'], tolerance: VOL },
+    { args: [wort, beer, '"QUOTIENT"'], tolerance: VOL },
+    { args: [wort, beer, '"RULE"'], tolerance: VOL },
+    { args: ["1.06", beer], tolerance: VOL },
   ],
-  ABW: [{ args: [wort, beer], bar: VOL }],
-  "ATTENUATION.APPARENT": [{ args: [wort, beer], bar: PERCENT }],
+  ABW: [{ args: [wort, beer], tolerance: VOL }],
+  "ATTENUATION.APPARENT": [{ args: [wort, beer], tolerance: PERCENT }],
   "ATTENUATION.REAL": [
-    { args: [wort, beer], bar: PERCENT },
-    { args: [between(0.2, 31, 2), between(-4, 12, 2), '"P"'], bar: PERCENT },
+    { args: [wort, beer], tolerance: PERCENT },
+    { args: [between(0.2, 31, 2), between(-4, 12, 2), '"P"'], tolerance: PERCENT },
   ],
-  "EXTRACT.REAL": [{ args: [wort, beer], bar: 0.005 }],
+  "EXTRACT.REAL": [{ args: [wort, beer], tolerance: 0.005 }],
   ENERGY: [
-    { args: [wort, beer, "330"], bar: 0.165 },
-    { args: [wort, beer, between(50, 568, 0)], bar: 0.284 }, // 0.05 kcal in 100 mL
-    { args: [plato(2, 29), plato(-3, 8), "330", '"P"'], bar: 0.165 },
-    { args: [plato(2, 29), plato(-3, 8), between(50, 568, 0), '"P"'], bar: 0.284 },
+    { args: [wort, beer, "330"], tolerance: 0.165 },
+    { args: [wort, beer, between(50, 568, 0)], tolerance: 0.284 }, // 0.05 kcal in 100 mL
+    { args: [plato(2, 29), plato(-3, 8), "330", '"P"'], tolerance: 0.165 },
+    { args: [plato(2, 29), plato(-3, 8), between(50, 568, 0), '"P"'], tolerance: 0.284 },
   ],
-  "FINAL.EXPECTED": [{ args: [wort, between(0, 135, 1)], bar: SG }],
+  "FINAL.EXPECTED": [{ args: [wort, between(0, 135, 1)], tolerance: SG }],
   "CO2.LATENT": [
-    { args: [beer, beer], bar: 0.01 },
-    { args: [beer, beer, "", wort], bar: 0.01 },
-    { args: [between(1, 9, 2), between(0, 5, 2), '"VOL"', between(6, 29, 2), '"P"'], bar: 0.005 },
-    { args: ["1.014", beer, '"VOL"', wort], bar: 0.005 },
+    { args: [beer, beer], tolerance: 0.01 },
+    { args: [beer, beer, "", wort], tolerance: 0.01 },
+    { args: [between(1, 9, 2), between(0, 5, 2), '"VOL"', between(6, 29, 2), '"P"'], tolerance: 0.005 },
+    { args: ["1.014", beer, '"VOL"', wort], tolerance: 0.005 },
   ],
-  "PLUSMINUS.ABV": [{ args: [wort, beer, "0.0014", "0.001"], bar: VOL }],
-  "PLUSMINUS.HYDROMETER": [{ args: [gravity(), "20"], bar: SG }],
-  "PLUSMINUS.REFRACTOMETER": [{ args: [between(-1, 33, 2)], bar: SG }],
-  ORIGINAL: [{ args: [beer, between(2, 12, 2)], bar: SG }],
+  "PLUSMINUS.ABV": [{ args: [wort, beer, "0.0014", "0.001"], tolerance: VOL }],
+  "PLUSMINUS.HYDROMETER": [{ args: [gravity(), "20"], tolerance: SG }],
+  "PLUSMINUS.REFRACTOMETER": [{ args: [between(-1, 33, 2)], tolerance: SG }],
+  ORIGINAL: [{ args: [beer, between(2, 12, 2)], tolerance: SG }],
   "REFRACTOMETER.WORT": [
-    { args: [between(-1, 33, 2)], bar: SG },
-    { args: [between(-1, 33, 2), "", '"Pocket prism"'], bar: SG },
-    { args: [oftenZero(between(0, 33, 2)), "20"], bar: SG },
+    { args: [between(-1, 33, 2)], tolerance: SG },
+    { args: [between(-1, 33, 2), "", '"Pocket prism"'], tolerance: SG },
+    { args: [oftenZero(between(0, 33, 2)), "20"], tolerance: SG },
   ],
   "REFRACTOMETER.BEER": [
-    { args: [between(2, 14, 2), wort], bar: SG },
-    { args: [between(2, 14, 2), between(4, 28, 2)], bar: SG },
-    { args: [between(2, 14, 2), wort, "", '"Pocket prism"', '"P"'], bar: 0.005 },
+    { args: [between(2, 14, 2), wort], tolerance: SG },
+    { args: [between(2, 14, 2), between(4, 28, 2)], tolerance: SG },
+    { args: [between(2, 14, 2), wort, "", '"Pocket prism"', '"P"'], tolerance: 0.005 },
   ],
   "VOLUME.COOLED": [
-    { args: [volume, between(-5, 105, 1)], bar: 1e-4, relative: true },
-    { args: [volume, between(20, 220, 1), "68", '"F"'], bar: 1e-4, relative: true },
-    { args: [volume, celsius, between(1, 40, 1)], bar: 1e-4, relative: true },
-    { args: [volume, between(20, 220, 1), between(34, 90, 1), '"F"'], bar: 1e-4, relative: true },
+    { args: [volume, between(-5, 105, 1)], tolerance: 1e-4, relative: true },
+    { args: [volume, between(20, 220, 1), "68", '"F"'], tolerance: 1e-4, relative: true },
+    { args: [volume, celsius, between(1, 40, 1)], tolerance: 1e-4, relative: true },
+    { args: [volume, between(20, 220, 1), between(34, 90, 1), '"F"'], tolerance: 1e-4, relative: true },
   ],
   "EXTRACT.MASS": [
-    { args: [volume, gravity(), '"gal"', '"lbm"'], bar: 1e-4, relative: true },
-    { args: [volume, gravity(), '"uk_beer_bbl"'], bar: 1e-4, relative: true },
-    { args: [volume, plato(-1, 31), "", "", '"P"'], bar: 1e-4, relative: true },
+    { args: [volume, gravity(), '"gal"', '"lbm"'], tolerance: 1e-4, relative: true },
+    { args: [volume, gravity(), '"uk_beer_bbl"'], tolerance: 1e-4, relative: true },
+    { args: [volume, plato(-1, 31), "", "", '"P"'], tolerance: 1e-4, relative: true },
   ],
   "BOIL.GRAVITY": [
-    { args: [between(20, 60, 1), gravity(1, 1.09), between(10, 60, 1)], bar: SG },
-    { args: [between(20, 60, 1), plato(0, 20), between(10, 60, 1), '"P"'], bar: 0.005 },
+    { args: [between(20, 60, 1), gravity(1, 1.09), between(10, 60, 1)], tolerance: SG },
+    { args: [between(20, 60, 1), plato(0, 20), between(10, 60, 1), '"P"'], tolerance: 0.005 },
   ],
   "BOIL.VOLUME": [
-    { args: [volume, gravity(), wort], bar: 1e-4, relative: true },
-    { args: [volume, plato(), plato(), '"P"'], bar: 1e-4, relative: true },
+    { args: [volume, gravity(), wort], tolerance: 1e-4, relative: true },
+    { args: [volume, plato(), plato(), '"P"'], tolerance: 1e-4, relative: true },
   ],
   DILUTE: [
-    { args: [volume, wort, wort], bar: 1e-4, relative: true },
-    { args: [volume, plato(), plato(), '"P"'], bar: 1e-4, relative: true },
+    { args: [volume, wort, wort], tolerance: 1e-4, relative: true },
+    { args: [volume, plato(), plato(), '"P"'], tolerance: 1e-4, relative: true },
   ],
   FORTIFY: [
-    { args: [volume, wort, wort], bar: 1e-4, relative: true },
-    { args: [volume, wort, wort, "37", '"PPG"', '"gal"', '"lbm"'], bar: 1e-4, relative: true },
-    { args: [volume, wort, wort, between(60, 110, 1)], bar: 1e-4, relative: true },
-    { args: [volume, wort, wort, between(-1, 47, 1), '"PPG"'], bar: 1e-4, relative: true },
-    { args: [volume, plato(), plato(), between(0, 100, 0), "", "", "", '"P"'], bar: 1e-4, relative: true },
-    { args: [volume, plato(), plato(), "", '"PPG"', "", "", '"P"'], bar: 1e-4, relative: true },
+    { args: [volume, wort, wort], tolerance: 1e-4, relative: true },
+    { args: [volume, wort, wort, "37", '"PPG"', '"gal"', '"lbm"'], tolerance: 1e-4, relative: true },
+    { args: [volume, wort, wort, between(60, 110, 1)], tolerance: 1e-4, relative: true },
+    { args: [volume, wort, wort, between(-1, 47, 1), '"PPG"'], tolerance: 1e-4, relative: true },
+    {
+      args: [volume, plato(), plato(), between(0, 100, 0), "", "", "", '"P"'],
+      tolerance: 1e-4,
+      relative: true,
+    },
+    { args: [volume, plato(), plato(), "", '"PPG"', "", "", '"P"'], tolerance: 1e-4, relative: true },
   ],
   BLEND: [
-    { args: [three(volume), three(gravity(0.999, 1.12))], bar: SG },
-    { args: [three(volume), three(plato(-0.1, 29)), '"P"'], bar: 0.005 },
-    { args: [three(oftenZero(volume)), three(oftenZero(gravity(1, 1.12)))], bar: SG },
+    { args: [three(volume), three(gravity(0.999, 1.12))], tolerance: SG },
+    { args: [three(volume), three(plato(-0.1, 29)), '"P"'], tolerance: 0.005 },
+    { args: [three(oftenZero(volume)), three(oftenZero(gravity(1, 1.12)))], tolerance: SG },
   ],
   "EXTRACT.POTENTIAL": [
-    { args: [three(volume), three(between(10, 100, 1))], bar: 1e-4, relative: true },
-    { args: [three(volume), three(between(5, 46, 1)), '"PPG"'], bar: 1e-4, relative: true },
-    { args: [three(volume), three(between(0.6, 8, 1))], bar: 1e-4, relative: true },
+    { args: [three(volume), three(between(10, 100, 1))], tolerance: 1e-4, relative: true },
+    { args: [three(volume), three(between(5, 46, 1)), '"PPG"'], tolerance: 1e-4, relative: true },
+    { args: [three(volume), three(between(0.6, 8, 1))], tolerance: 1e-4, relative: true },
   ],
   EFFICIENCY: [
-    { args: [volume, wort, three(between(1, 6, 2)), three(between(50, 90, 1))], bar: PERCENT },
-    { args: [volume, wort, three(between(1, 6, 2)), three(between(200, 330, 1)), '"LDK"'], bar: PERCENT },
-    { args: [volume, wort, three(between(9, 30, 1)), three(between(20, 46, 1)), '"PPG"'], bar: PERCENT },
+    { args: [volume, wort, three(between(1, 6, 2)), three(between(50, 90, 1))], tolerance: PERCENT },
+    {
+      args: [volume, wort, three(between(1, 6, 2)), three(between(200, 330, 1)), '"LDK"'],
+      tolerance: PERCENT,
+    },
+    {
+      args: [volume, wort, three(between(9, 30, 1)), three(between(20, 46, 1)), '"PPG"'],
+      tolerance: PERCENT,
+    },
     {
       args: [volume, plato(), three(between(1, 6, 2)), three(between(50, 90, 1)), "", "", "", '"P"'],
-      bar: PERCENT,
+      tolerance: PERCENT,
     },
     {
       args: [
@@ -167,7 +177,7 @@ const cases: Readonly<Record<string, readonly Case[]>> = {
         '"us_beer_bbl"',
         '"kg"',
       ],
-      bar: PERCENT,
+      tolerance: PERCENT,
     },
   ],
 };
@@ -250,8 +260,8 @@ describe.runIf(libreOffice.present)("live formulas, recalculated by LibreOffice"
         if (JSON.stringify(result) !== '{"error":"#N/A"}') tell();
       } else if (typeof expected === "number") {
         numbers++;
-        const bar = of.relative ? of.bar * Math.abs(expected) : of.bar;
-        if (!(typeof result === "number" && Math.abs(result - expected) <= bar)) tell();
+        const tolerance = of.relative ? of.tolerance * Math.abs(expected) : of.tolerance;
+        if (!(typeof result === "number" && Math.abs(result - expected) <= tolerance)) tell();
       } else if ((result ?? "") !== expected) tell();
     }
     expect(wrong).toEqual([]);

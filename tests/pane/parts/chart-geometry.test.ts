@@ -5,8 +5,8 @@ import {
   multiples,
   ringsPath,
   roundTicks,
-  scaled,
-  spanOf,
+  linearScale,
+  extent,
   widened,
 } from "../../../src/pane/parts/chart-geometry.js";
 
@@ -41,12 +41,12 @@ test("multiples of a step include both ends", () => {
 
 test("a span has room around its values, and some of its own for a single one", () => {
   expect(widened([10, 20], 0.1, 2)).toEqual([9, 21]);
-  expect(widened(spanOf([5, 5]), 0.1, 2)).toEqual([4, 6]);
-  expect(spanOf(Array.from({ length: 300_000 }, (_, i) => i))).toEqual([0, 299_999]);
+  expect(widened(extent([5, 5]), 0.1, 2)).toEqual([4, 6]);
+  expect(extent(Array.from({ length: 300_000 }, (_, i) => i))).toEqual([0, 299_999]);
 });
 
 test("values are drawn in proportion between the edges", () => {
-  const up = scaled([1, 1.1], 200, 0);
+  const up = linearScale([1, 1.1], 200, 0);
   expect([up(1), up(1.05), up(1.1)]).toEqual([200, 100, 0]);
 });
 

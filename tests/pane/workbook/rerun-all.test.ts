@@ -1,9 +1,9 @@
 import { parse } from "csv-parse/sync";
 import { expect, test } from "vitest";
 import { evaluate } from "../../../src/functions/evaluate.js";
-import { plusMinus } from "../../../src/functions/sureness.js";
+import { plusMinus } from "../../../src/functions/uncertainty.js";
 import { parseSet } from "../../../src/instruments/set.js";
-import { weightOf } from "../../../src/changes/changed-cell.js";
+import { significanceOf } from "../../../src/changes/changed-cell.js";
 import { changesTable } from "../../../src/changes/changes-table.js";
 import type { RawCells } from "../../../src/functions/contract/cell-value.js";
 import type { Host } from "../../../src/pane/ports.js";
@@ -111,7 +111,7 @@ test("what changed by more than it is sure to is told from what changed by less"
   const { changed, stuck, formulas } = await rerunAll(host(cells, asked), slipped, work);
   expect(formulas).toBe(9);
   expect(stuck).toEqual([]);
-  expect(changed.map((cell) => [cell.address, weightOf(cell)])).toEqual([
+  expect(changed.map((cell) => [cell.address, significanceOf(cell)])).toEqual([
     ["C2", "beyond"],
     ["C3", "within"],
     ["C5", "beyond"],

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import type { InstrumentSet } from "../../../src/instruments/set.js";
 import type { Host } from "../../../src/pane/ports.js";
 import type { OurFormula } from "../../../src/pane/ports/formulas-port.js";
-import { weightOf, type ShownValue } from "../../../src/changes/changed-cell.js";
+import { significanceOf, type ShownValue } from "../../../src/changes/changed-cell.js";
 import { functionChanges, workbookChange } from "../../../src/pane/workbook/workbook-change.js";
 
 const formula = (address: string, ...instruments: string[]): OurFormula => ({
@@ -75,7 +75,7 @@ test("cells that would show something else are found in spilled results too, and
     { sheet: "Log", address: "E1", by: "E1", before: 5, after: 4.5 },
     { sheet: "Log", address: "F1", by: "E1", before: undefined, after: 7 },
   ]);
-  expect(change.changed.map(weightOf)).toEqual(["beyond", "beyond", "unknown", "beyond"]);
+  expect(change.changed.map(significanceOf)).toEqual(["beyond", "beyond", "unknown", "beyond"]);
   const functions = functionChanges(change.changed);
   expect(functions).toMatchObject([
     { name: "B2", cells: 1 },

@@ -5,22 +5,22 @@ import type { RawCells, Result } from "./contract/cell-value.js";
 import { evaluate } from "./evaluate.js";
 import type { FunctionSpec } from "./contract/function-spec.js";
 
-/** What the function that says how sure a result is gets of a call; undefined if it needs to know more. */
-export function surenessArguments(
-  { sureness, parameters }: Pick<FunctionSpec, "sureness" | "parameters">,
+/** Arguments for the function that gives the uncertainty of a result; undefined if it needs more than the call has. */
+export function uncertaintyArguments(
+  { uncertainty, parameters }: Pick<FunctionSpec, "uncertainty" | "parameters">,
   args: readonly RawCells[],
 ): readonly RawCells[] | undefined {
-  return sureness?.from?.map(
+  return uncertainty?.from?.map(
     (wanted) => args[parameters.findIndex(({ name }) => name === wanted)] ?? [[undefined]],
   );
 }
 
 /**
- * How sure each cell of a result is: expanded uncertainty (k = 2) in the units of the result.
+ * Expanded uncertainty (k = 2) of each cell of a result, in the units of the result.
  *
  * @param name without its namespace
- * @param args cells, ranges as rows of cells, or undefined where an argument is left out
- * @returns undefined where no function says so, or where that one needs to know more than the call does
+ * @param args cells, ranges as rows of cells, or undefined for an omitted argument
+ * @returns undefined if no function gives it, or if that function needs more arguments than the call has
  * @throws RangeError if there is no such function
  */
 export function plusMinus(
@@ -29,9 +29,9 @@ export function plusMinus(
   set: InstrumentSet,
 ): Result[][] | undefined {
   const spec = specNamed(name);
-  const matrices = surenessArguments(
+  const matrices = uncertaintyArguments(
     spec,
     spec.parameters.map((_, i) => matrix(args[i])),
   );
-  return spec.sureness && matrices && evaluate(spec.sureness.by, matrices, set);
+  return spec.uncertainty && matrices && evaluate(spec.uncertainty.by, matrices, set);
 }

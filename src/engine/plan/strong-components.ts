@@ -1,25 +1,28 @@
 import type { DependencyGraph } from "./dependency-graph.js";
 
-/** Nodes by number, and the edges of each in a row. */
+/** Nodes by number, and their edges in compressed rows. */
 export type Graph = Pick<DependencyGraph, "nodeCount" | "start" | "target">;
 
 export interface Ordering {
-  /** All nodes, each after everything it needs, as far as there are no loops. */
+  /** All nodes, each after everything it needs, except within cycles. */
   readonly order: Int32Array;
-  /** Nodes that need each other, or one that needs itself; helpers among them included. */
-  readonly knots: readonly (readonly number[])[];
+  /**
+   * Strongly connected components of more than one node, and single nodes with an edge to themselves; inner nodes of
+   * the segment trees included.
+   */
+  readonly components: readonly (readonly number[])[];
 }
 
-/** Tarjan's search for strongly connected components (SIAM J. Comput. 1, 1972, 146–160), without recursion. */
-export function orderOf(graph: Graph): Ordering {
+/** Tarjan's algorithm for strongly connected components (SIAM J. Comput. 1, 1972, 146–160), without recursion. */
+export function topologicalOrder(graph: Graph): Ordering {
   const { nodeCount } = graph;
   const found = new Int32Array(nodeCount).fill(-1);
   const low = new Int32Array(nodeCount);
-  const waiting = new Uint8Array(nodeCount);
+  const onStack = new Uint8Array(nodeCount);
   const nextEdge = new Int32Array(nodeCount);
   const order = new Int32Array(nodeCount);
-  const knots: number[][] = [];
-  const component: number[] = [];
+  const components: number[][] = [];
+  const stack: number[] = [];
   const path: number[] = [];
   let clock = 0;
   let placed = 0;
@@ -27,8 +30,8 @@ export function orderOf(graph: Graph): Ordering {
   const enter = (node: number): void => {
     found[node] = low[node] = clock++;
     nextEdge[node] = graph.start(node);
-    waiting[node] = 1;
-    component.push(node);
+    onStack[node] = 1;
+    stack.push(node);
     path.push(node);
   };
   const leave = (node: number): void => {
@@ -39,13 +42,13 @@ export function orderOf(graph: Graph): Ordering {
     const members: number[] = [];
     let member: number | undefined;
     do {
-      member = component.pop();
+      member = stack.pop();
       if (member === undefined) break;
-      waiting[member] = 0;
+      onStack[member] = 0;
       order[placed++] = member;
       members.push(member);
     } while (member !== node);
-    if (members.length > 1 || needsItself(graph, node)) knots.push(members);
+    if (members.length > 1 || hasSelfLoop(graph, node)) components.push(members);
   };
 
   for (let root = 0; root < nodeCount; root++) {
@@ -60,32 +63,36 @@ export function orderOf(graph: Graph): Ordering {
       nextEdge[node] = edge + 1;
       const target = graph.target(edge);
       if (found[target] === -1) enter(target);
-      else if (waiting[target] === 1) low[node] = Math.min(low[node] ?? 0, found[target] ?? 0);
+      else if (onStack[target] === 1) low[node] = Math.min(low[node] ?? 0, found[target] ?? 0);
     }
   }
-  return { order, knots };
+  return { order, components };
 }
 
 /**
- * One way round a knot, from its first formula on: each formula needs the next, the last one needs the first.
+ * A shortest cycle through the first formula of a component: each formula needs the next, the last one needs the first.
  *
- * @param formulaCount nodes from this number on are helpers
+ * @param formulaCount nodes from this number on are inner nodes of the segment trees
  */
-export function wayRound(graph: DependencyGraph, knot: readonly number[], formulaCount: number): number[] {
-  const members = new Set(knot);
-  const start = Math.min(...knot);
+export function cycleThrough(
+  graph: DependencyGraph,
+  component: readonly number[],
+  formulaCount: number,
+): number[] {
+  const members = new Set(component);
+  const start = Math.min(...component);
   const from = new Map<number, number>();
   const open = [start];
   for (const node of open) {
     for (let edge = graph.start(node); edge < graph.start(node + 1); edge++) {
       const target = graph.target(edge);
       if (target === start) {
-        const way = [node];
+        const cycle = [node];
         for (let step = node; step !== start;) {
           step = from.get(step) ?? start;
-          way.push(step);
+          cycle.push(step);
         }
-        return way.reverse().filter((step) => step < formulaCount);
+        return cycle.reverse().filter((step) => step < formulaCount);
       }
       if (members.has(target) && !from.has(target)) {
         from.set(target, node);
@@ -96,7 +103,7 @@ export function wayRound(graph: DependencyGraph, knot: readonly number[], formul
   return [start];
 }
 
-function needsItself(graph: Graph, node: number): boolean {
+function hasSelfLoop(graph: Graph, node: number): boolean {
   for (let edge = graph.start(node); edge < graph.start(node + 1); edge++) {
     if (graph.target(edge) === node) return true;
   }

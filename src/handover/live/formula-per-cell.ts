@@ -12,26 +12,26 @@ import type { BookAround } from "./live-call.js";
 import { NotLive } from "./not-live.js";
 import { constantOf, qualifiedFrom } from "./written-call.js";
 
-/** A formula for one of the cells that a formula filled. */
-export interface SpreadFormula {
+/** A formula for one of the cells that an array formula filled. */
+export interface CellFormula {
   readonly row: number;
   readonly column: number;
   /** Still with our call, but of single cells. */
   readonly text: string;
 }
 
-/** A formula of its own for each of more cells would make a file that is slow everywhere. */
-const MOST_CELLS = 5000;
+/** More single formulas than this would make the file slow in every program. */
+const MAX_CELLS = 5000;
 
 const SEVERAL = "it fills several cells at once";
 
 /**
- * A formula that fills several cells, as one for each of them: a call of a function that goes cell by cell.
+ * Splits a formula that fills several cells into one for each: a call of a function that works cell by cell.
  *
  * @param area that it fills
  * @throws NotLive for every other formula
  */
-export function spreadOut(text: string, at: Position, area: Area, around: BookAround): SpreadFormula[] {
+export function formulaPerCell(text: string, at: Position, area: Area, around: BookAround): CellFormula[] {
   checkSize(area);
   const { solid, calls } = readFormula(text, around.own);
   const [call] = calls;
@@ -55,11 +55,11 @@ export function spreadOut(text: string, at: Position, area: Area, around: BookAr
 }
 
 function checkSize({ top, left, bottom, right }: Area): void {
-  if ((bottom - top + 1) * (right - left + 1) > MOST_CELLS)
-    throw new NotLive(`it goes over more than ${MOST_CELLS} cells at once`);
+  if ((bottom - top + 1) * (right - left + 1) > MAX_CELLS)
+    throw new NotLive(`it goes over more than ${MAX_CELLS} cells at once`);
 }
 
-/** What the formula writes for each cell of an argument. */
+/** Text of each cell of an argument. */
 function cellsOf(
   argument: ArgumentPieces,
   parameter: Parameter | undefined,
@@ -78,7 +78,7 @@ function cellsOf(
     Array.from({ length: area.bottom - area.top + 1 }, (_, r) =>
       Array.from({ length: area.right - area.left + 1 }, (__, c) => cell(area.top + r, area.left + c)),
     );
-  // A formula for one row knows nothing of the others, which decide whether an empty cell may stay so.
+  // A formula for one row knows nothing of the others, which decide whether a cell may be empty.
   if (
     parameter?.namedThroughout === true &&
     namesSome(each((row, column) => valueAt(area.sheet, row, column)))

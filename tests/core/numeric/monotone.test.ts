@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { longestFallingRun, neverRising } from "../../../src/core/numeric/falling.js";
+import { longestFallingSubsequence, isotonicRegression } from "../../../src/core/numeric/monotone.js";
 import { hampelOutliers } from "../../../src/core/numeric/robust.js";
 
 const integers = fc.array(fc.integer({ min: 0, max: 12 }), { maxLength: 14 });
@@ -9,9 +9,9 @@ const mean = (values: readonly number[]): number => values.reduce((a, b) => a + 
 describe("isotonic regression", () => {
   test("pools what rises, as one does by hand", () => {
     // 3 and 4 rise: 3.5. Then 1 and 2: 1.5. Nothing else rises.
-    expect(neverRising([5, 3, 4, 1, 2, 0])).toEqual([5, 3.5, 3.5, 1.5, 1.5, 0]);
+    expect(isotonicRegression([5, 3, 4, 1, 2, 0])).toEqual([5, 3.5, 3.5, 1.5, 1.5, 0]);
     // 1 and 4: 2.5, which is above the 2 before it; 2, 1 and 4 together: 7/3.
-    expect(neverRising([6, 2, 1, 4])).toEqual([6, 7 / 3, 7 / 3, 7 / 3]);
+    expect(isotonicRegression([6, 2, 1, 4])).toEqual([6, 7 / 3, 7 / 3, 7 / 3]);
   });
 
   // Barlow, Bartholomew, Bremner and Brunk (1972), section 1.2: the solution as a minimum of maxima of means.
@@ -27,7 +27,7 @@ describe("isotonic regression", () => {
               ),
           ),
         );
-        neverRising(values).forEach((value, i) => {
+        isotonicRegression(values).forEach((value, i) => {
           expect(value).toBeCloseTo(fitted[i] ?? NaN, 9);
         });
       }),
@@ -63,9 +63,9 @@ describe("Hampel's filter", () => {
 
 describe("the longest falling run", () => {
   test("leaves out what contradicts the rest, above or below", () => {
-    expect(longestFallingRun([50, 48, 30, 60, 15, 11, 2, 10, 9], 0)).toEqual([0, 1, 2, 4, 5, 7, 8]);
-    expect(longestFallingRun([10, 11, 10, 11], 1)).toEqual([0, 1, 2, 3]);
-    expect(longestFallingRun([], 0)).toEqual([]);
+    expect(longestFallingSubsequence([50, 48, 30, 60, 15, 11, 2, 10, 9], 0)).toEqual([0, 1, 2, 4, 5, 7, 8]);
+    expect(longestFallingSubsequence([10, 11, 10, 11], 1)).toEqual([0, 1, 2, 3]);
+    expect(longestFallingSubsequence([], 0)).toEqual([]);
   });
 
   test("is as long as trying all of them finds", () => {
@@ -76,7 +76,7 @@ describe("the longest falling run", () => {
           const before = longest.filter((_, j) => value <= (values[j] ?? NaN) + tolerance);
           longest[i] = 1 + Math.max(0, ...before);
         });
-        const run = longestFallingRun(values, tolerance);
+        const run = longestFallingSubsequence(values, tolerance);
         expect(run).toHaveLength(Math.max(0, ...longest));
         run.slice(1).forEach((at, k) => {
           const before = run[k] ?? NaN;

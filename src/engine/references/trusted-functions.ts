@@ -6,51 +6,51 @@ import {
   groupBefore,
   isOperatorToken,
   operandAt,
-  type Stretch,
+  type TokenRange,
 } from "./calls-in-tokens.js";
 
 const names = (list: string): ReadonlySet<string> => new Set(list.trim().split(/\s+/));
 
 /**
- * Functions whose results hang on their arguments alone, not on the language of the spreadsheet program, hidden rows or
- * where the formula stands, and that are held against other programs in the tests.
+ * Functions whose results depend on their arguments alone, not on language, hidden rows or the place of the formula,
+ * and that the tests compare with other programs.
  */
-const sure =
+const trusted =
   names(`ABS AND AVERAGE AVERAGEIF AVERAGEIFS CEILING CHOOSE COLUMN COLUMNS COUNT COUNTA COUNTBLANK COUNTIF
   COUNTIFS DATE DAY DEGREES EOMONTH EXP FLOOR HLOOKUP HOUR IF IFERROR IFNA IFS INDEX INDIRECT INT ISBLANK ISERR ISERROR ISEVEN
   ISLOGICAL ISNA ISNUMBER ISODD ISTEXT LARGE LET LN LOG LOG10 LOOKUP MATCH MAX MAXIFS MEDIAN MIN MINIFS MINUTE MOD MONTH MROUND
   N NA NOT NOW OFFSET OR PI POWER PRODUCT QUOTIENT RAND RANDBETWEEN ROUND ROUNDDOWN ROUNDUP ROW ROWS SECOND SIGN SMALL SQRT STDEV
   STDEV.P STDEV.S SUM SUMIF SUMIFS SUMPRODUCT SUMSQ SWITCH TIME TODAY TRANSPOSE TRUNC VLOOKUP WEEKDAY XLOOKUP XMATCH YEAR`);
 
-/** Put numbers into text. */
+/** Functions that put numbers into text. */
 export const joining = names("CONCAT CONCATENATE FIXED DOLLAR TEXT TEXTJOIN");
 
-/** Everything else of Excel's that turns numbers into text or text into numbers on its way. */
+/** All other functions of Excel that convert numbers to text or text to numbers. */
 export const textual =
   names(`ADDRESS ARRAYTOTEXT ASC BAHTTEXT CELL CLEAN CODE COMPLEX DATEVALUE DBCS ENCODEURL EXACT FIND FINDB
   IMABS IMAGINARY IMARGUMENT IMCONJUGATE IMCOS IMDIV IMEXP IMLN IMPOWER IMPRODUCT IMREAL IMSIN IMSQRT IMSUB IMSUM INFO LEFT LEFTB LEN
   LENB LOWER MID MIDB NUMBERVALUE PHONETIC PROPER REGEXEXTRACT REGEXREPLACE REGEXTEST REPLACE REPLACEB REPT RIGHT RIGHTB SEARCH
   SEARCHB SUBSTITUTE T TEXTAFTER TEXTBEFORE TEXTSPLIT TIMEVALUE TRIM UNICODE UPPER VALUE VALUETOTEXT`);
 
-/** What is joined for them is read back by the same program, or is the address of a cell. */
+/** Text built for them is read back by the same program, or is the address of a cell. */
 const readBack = names("AVERAGEIF AVERAGEIFS COUNTIF COUNTIFS INDIRECT MAXIFS MINIFS SUMIF SUMIFS");
 
-/** Hand text on as it is. */
+/** Functions that return text unchanged. */
 const passesOn = names("CHOOSE CONCAT CONCATENATE IF IFERROR IFNA IFS SWITCH TEXTJOIN");
 
-/** How far a formula depends on the language of the spreadsheet program, which a file does not name. */
-export interface Speech {
-  /** It shows numbers in text; what it shows tells how they are written. */
+/** How far a formula depends on the language of the spreadsheet program, which a file does not state. */
+export interface LocaleDependence {
+  /** Its text result shows numbers; the stored one tells how they are written. */
   readonly shows: boolean;
-  /** Formats of numbers and dates, which are written in that language. */
+  /** It has formats of numbers and dates, which depend on that language. */
   readonly formats: boolean;
-  /** Parts that make text of numbers, or numbers of text, of which the result shows nothing. */
-  readonly hidden: readonly Stretch[];
+  /** Parts that convert between numbers and text without the result showing it. */
+  readonly hidden: readonly TokenRange[];
 }
 
-export function speechOf(tokens: readonly Token[]): Speech {
+export function localeDependenceOf(tokens: readonly Token[]): LocaleDependence {
   let [shows, formats] = [false, false];
-  const hidden: Stretch[] = [];
+  const hidden: TokenRange[] = [];
   for (const [i, token] of tokens.entries()) {
     const isCall = token.type === tokenTypes.FUNCTION;
     const isTextual = isCall && textual.has(token.value);
@@ -67,7 +67,7 @@ export function speechOf(tokens: readonly Token[]): Speech {
   return { shows, formats, hidden };
 }
 
-/** TEXT with a format in which nothing is written otherwise in another language does no more than "&". */
+/** TEXT with a format that is the same in every language does no more than "&". */
 function isFormat(tokens: readonly Token[], place: number): boolean {
   const name = tokens[place]?.value;
   if (name !== "TEXT") return name === "FIXED" || name === "DOLLAR";
@@ -78,7 +78,7 @@ function isFormat(tokens: readonly Token[], place: number): boolean {
 }
 
 /** Where the text of a join or a text function goes: into the result, back into a criterion, or elsewhere. */
-function siteOf(tokens: readonly Token[], place: number): "shown" | "read back" | Stretch {
+function siteOf(tokens: readonly Token[], place: number): "shown" | "read back" | TokenRange {
   for (let at = place; ;) {
     const around = callAround(tokens, at);
     const stretch = around?.arg ?? { start: 0, end: tokens.length };
@@ -92,8 +92,8 @@ function siteOf(tokens: readonly Token[], place: number): "shown" | "read back" 
 
 const calculating = ["=", "<", ">", "<=", ">=", "<>", "+", "-", "*", "/", "^", "%"];
 
-/** Whether text that is put together in a stretch is compared there or calculated with. */
-function isCalculatedWith(tokens: readonly Token[], { start, end }: Stretch): boolean {
+/** Whether text built within a range of tokens is compared or calculated with there. */
+function isCalculatedWith(tokens: readonly Token[], { start, end }: TokenRange): boolean {
   const part = tokens.slice(start, end);
   const makesText = (slice: readonly Token[]): boolean =>
     slice.some(
@@ -106,7 +106,7 @@ function isCalculatedWith(tokens: readonly Token[], { start, end }: Stretch): bo
     if (isOperatorToken(token, "(", "{")) depth++;
     if (isOperatorToken(token, ")", "}")) depth--;
     if (!isOperatorToken(token, ...calculating)) return false;
-    // A comparison binds less than "&", so all beside it may be text that was put together.
+    // A comparison has lower precedence than "&", so both of its sides may be built text.
     if (depth === 0 && isOperatorToken(token, "=", "<", ">", "<=", ">=", "<>")) return makesText(part);
     const next = operandAt(part, i + 1);
     const before = part[i - 1];
@@ -118,17 +118,17 @@ function isCalculatedWith(tokens: readonly Token[], { start, end }: Stretch): bo
 }
 
 /**
- * Whether the engine is taken at its word for all that a formula does beside calling ours: nothing in it but operators,
- * functions that are sure, and text put together in a way that the result shows.
+ * Whether the engine is trusted with everything in a formula besides our calls: it has only operators, trusted
+ * functions, and text built in a way that the result shows.
  */
-export function isSure(tokens: readonly Token[], isOurs: (name: string) => boolean): boolean {
-  const { formats, hidden } = speechOf(tokens);
+export function isTrusted(tokens: readonly Token[], isOurs: (name: string) => boolean): boolean {
+  const { formats, hidden } = localeDependenceOf(tokens);
   return (
     !formats &&
     hidden.length === 0 &&
     tokens.every(
       ({ type, value }) =>
-        type !== tokenTypes.FUNCTION || isOurs(value) || sure.has(value) || joining.has(value),
+        type !== tokenTypes.FUNCTION || isOurs(value) || trusted.has(value) || joining.has(value),
     )
   );
 }

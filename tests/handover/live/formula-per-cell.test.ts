@@ -17,7 +17,7 @@ function handedOver(text: string, kind: Formula["kind"] = "spill", more: readonl
   ]);
   return asLive({
     model: { sheets: [{ name: "Log", cells: [...own, ...more] }], names: [], tables: [], iterates: false },
-    result: { changes: [], counts: { recalculated: 1, changed: 0 }, errors: [], notes: [], loops: [] },
+    result: { changes: [], counts: { recalculated: 1, changed: 0 }, errors: [], notes: [], cycles: [] },
     functions: new CellFunctions(
       { functions: functions.all.map(({ declared }) => declared) },
       new Map(),

@@ -1,4 +1,4 @@
-// How much a result hangs on each thing that was measured: found by calculating once more with it a little higher.
+// Sensitivity of a result to each measurement, found by recalculating with a slightly higher value.
 import { gravityOfExtract } from "../core/liquid/gravity.js";
 import type { Range } from "../core/refusal.js";
 import { evaluate } from "../functions/evaluate.js";
@@ -7,19 +7,22 @@ import { covered } from "./ranges.js";
 import { sampleInstruments } from "./sample-book.js";
 import type { WorkedExample } from "./worked-example.js";
 
-export interface Nudge {
+export interface Sensitivity {
   readonly parameter: string;
   /** Such as "0.001". */
   readonly by: string;
-  /** What the result is then, less what it was. */
+  /** Change of the result. */
   readonly change: number;
 }
 
-/** A little, by unit: what one easily misreads. Common practice, no source. Amounts go by the hundredth. */
-const little: Readonly<Record<string, number>> = { SG: 0.001, "°P": 0.1, "°Bx": 0.1, "°C": 1, "%": 1 };
+/** A small step, by unit: an easy misreading. Common practice, no source. For amounts it is a hundredth. */
+const smallSteps: Readonly<Record<string, number>> = { SG: 0.001, "°P": 0.1, "°Bx": 0.1, "°C": 1, "%": 1 };
 
-/** Whatever the worked example has as a number and has a range; none where the result is none. */
-export function nudges({ name, parameters, topic }: FunctionSpec, worked: WorkedExample): Nudge[] {
+/** For every argument of the worked example that is a number with a range; none if the result is not a number. */
+export function sensitivities(
+  { name, parameters, topic }: FunctionSpec,
+  worked: WorkedExample,
+): Sensitivity[] {
   const [row, column] = worked.told;
   const before = worked.results[row]?.[column];
   if (typeof before !== "number" || ofItself(topic)) return [];
@@ -38,13 +41,13 @@ export function nudges({ name, parameters, topic }: FunctionSpec, worked: Worked
   });
 }
 
-/** A log is not off by a reading, and how sure a number is already says it. */
+/** A log does not depend on a single reading, and an uncertainty needs no sensitivity. */
 const ofItself = (topic: string): boolean => topic === "Fermentation" || topic === "How sure it is";
 
 function step({ unit }: Range, given: number): { add: (value: number) => number; by: string } {
-  // An extract that is written as SG.
+  // An extract written as SG.
   const own = unit === "°P" && given < gravityOfExtract(30) ? "SG" : unit;
-  const amount = little[own];
+  const amount = smallSteps[own];
   if (amount === undefined) return { add: (value) => value * 1.01, by: "1 %" };
   return { add: (value) => value + amount, by: own === "SG" ? String(amount) : `${amount} ${own}` };
 }

@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { calculated, plain, workbook } from "../workbooks.js";
 
-const named = (loops: ReturnType<typeof calculated>["loops"]): string[][] =>
-  loops.map((loop) =>
-    loop.map(({ sheet, row, column }) => `${sheet}!${"ABCDEFGH".charAt(column)}${row + 1}`),
+const named = (cycles: ReturnType<typeof calculated>["cycles"]): string[][] =>
+  cycles.map((cycle) =>
+    cycle.map(({ sheet, row, column }) => `${sheet}!${"ABCDEFGH".charAt(column)}${row + 1}`),
   );
 
 describe("a circular reference", () => {
@@ -22,7 +22,7 @@ describe("a circular reference", () => {
       }),
     );
     expect(after.changed).toEqual(["A1", "B1"]);
-    expect(named(after.loops)).toEqual([["S!C1", "S!C2", "S!D3"]]);
+    expect(named(after.cycles)).toEqual([["S!C1", "S!C2", "S!D3"]]);
     expect(after.notes.map(({ row, column, kind }) => [row, column, kind])).toEqual(
       expect.arrayContaining([
         [0, 2, "left-as-it-was"],
@@ -47,7 +47,7 @@ describe("a circular reference", () => {
     expect([after.at("A1"), after.at("C1"), after.at("C2")]).toEqual([2, 1, 1]);
     if ("D1" in cells) expect(after.at("D1")).toBe(2);
     expect(after.notes.map(({ kind }) => kind)).toEqual(kinds);
-    expect(after.loops).toEqual([]);
+    expect(after.cycles).toEqual([]);
   });
 
   test.each([
@@ -57,7 +57,7 @@ describe("a circular reference", () => {
     ["through two ranges", { A1: "=GYLE.DOUBLE(SUM(B1:B9))", B5: "=SUM(A1:A2)" }, ["S!A1", "S!B5"]],
   ])("%s is found", (_, sheet, expected) => {
     const after = calculated(workbook({ S: sheet }));
-    expect(named(after.loops)).toEqual([expected]);
+    expect(named(after.cycles)).toEqual([expected]);
   });
 
   test("through another sheet and a dynamic array is found", () => {
@@ -76,7 +76,7 @@ describe("a circular reference", () => {
         Other: { A1: "=S!A3" },
       }),
     );
-    expect(named(after.loops)).toEqual([["S!A1", "Other!A1"]]);
+    expect(named(after.cycles)).toEqual([["S!A1", "Other!A1"]]);
   });
 
   test("that shows only when INDIRECT is evaluated never settles: its stored values stay, and that is told", () => {
@@ -93,25 +93,25 @@ describe("a circular reference", () => {
         S: { A2: "=ROW(A2)+GYLE.DOUBLE(1)", B2: "=SUM(B1:B1,B3:B9)+A2", C2: "=COLUMNS(A2:C2)+A2" },
       }),
     );
-    expect(after.loops).toEqual([]);
+    expect(after.cycles).toEqual([]);
     expect([after.at("A2"), after.at("C2")]).toEqual([4, 7]);
   });
 });
 
-describe("where the workbook lets loops iterate", () => {
-  test("a loop that depends on ours is left as it was, and told", () => {
+describe("where the workbook lets circular references iterate", () => {
+  test("a circular reference that depends on ours is left as it was, and reported", () => {
     const after = calculated(
       workbook(
         { S: { A1: "=GYLE.DOUBLE(1)", B1: plain("C1+A1", 1), C1: plain("B1/2", 1) } },
         { iterates: true },
       ),
     );
-    expect(after.loops).toEqual([]);
+    expect(after.cycles).toEqual([]);
     expect([after.at("A1"), after.at("B1"), after.at("C1")]).toEqual([2, 1, 1]);
     expect(after.notes.map(({ kind }) => kind)).toEqual(["left-as-it-was", "left-as-it-was"]);
   });
 
-  test("a loop elsewhere is left alone, and one that ours need counts with its stored values", () => {
+  test("a circular reference elsewhere is left alone, and one that ours need counts with its stored values", () => {
     const after = calculated(
       workbook(
         {
@@ -126,7 +126,7 @@ describe("where the workbook lets loops iterate", () => {
         { iterates: true },
       ),
     );
-    expect(after.loops).toEqual([]);
+    expect(after.cycles).toEqual([]);
     expect(after.at("A1")).toBe(16);
     expect(after.notes.map(({ row, column, kind }) => [row, column, kind])).toEqual([
       [0, 1, "stored-value-used"],
@@ -134,7 +134,7 @@ describe("where the workbook lets loops iterate", () => {
   });
 });
 
-test("loops are found exactly where they are, for any references", () => {
+test("cycles are found exactly where they are, for any references", () => {
   const cells = 8;
   const formulas = fc.array(fc.array(fc.tuple(fc.nat(cells - 1), fc.nat(cells - 1)), { maxLength: 2 }), {
     minLength: cells,
@@ -163,10 +163,10 @@ test("loops are found exactly where they are, for any references", () => {
         }
       }
       const after = calculated(workbook({ S: sheet }));
-      expect(after.loops.length > 0).toBe(left.size > 0);
-      for (const loop of after.loops) {
-        loop.forEach(({ row }, k) => {
-          expect(reads(row)).toContain(loop[(k + 1) % loop.length]?.row);
+      expect(after.cycles.length > 0).toBe(left.size > 0);
+      for (const cycle of after.cycles) {
+        cycle.forEach(({ row }, k) => {
+          expect(reads(row)).toContain(cycle[(k + 1) % cycle.length]?.row);
         });
       }
       if (left.size === 0) {

@@ -11,12 +11,12 @@ import { readConstantsAsWritten } from "./univer-constants.js";
 import { readSignsInOrder } from "./univer-signs.js";
 import { FormulaError } from "../values.js";
 
-let isMended = false;
+let isFixed = false;
 
-/** Keeps Univer's formula engine, wherever it runs, from ways of reading cells and formulas that give wrong values. */
-export function mendUniver(): void {
-  if (isMended) return;
-  isMended = true;
+/** Fixes ways in which Univer's formula engine reads cells and formulas that give wrong values, wherever it runs. */
+export function fixUniver(): void {
+  if (isFixed) return;
+  isFixed = true;
   forgetContents();
   readCells();
   readConstantsAsWritten();
@@ -25,8 +25,8 @@ export function mendUniver(): void {
 }
 
 /**
- * Its index of cells by their content knows no errors, answers a comparison with FALSE for whatever is not in it, and
- * remembers cells of earlier formulas. Nothing is put into it or taken from it.
+ * Its index of cells by content knows no errors, answers a comparison with FALSE for anything not in it, and remembers
+ * cells of earlier formulas. Nothing is added to it or looked up in it.
  */
 function forgetContents(): void {
   Object.assign(CELL_INVERTED_INDEX_CACHE, {
@@ -46,10 +46,10 @@ type NodeOf = (
   ...given: Parameters<ValueNodeFactory["checkAndCreateNodeType"]>
 ) => ReturnType<ValueNodeFactory["checkAndCreateNodeType"]>;
 
-/** It takes a text that spells an error for one, and the "" that a formula came to for a blank. */
+/** It takes a text that spells an error for an error, and the result "" for a blank. */
 function readCells(): void {
   const cells = BaseReferenceObject.prototype;
-  // To be called from the methods that take their places.
+  // To be called from the methods that replace them.
   const { getCellData, getCellValueObject } = cells as unknown as {
     readonly getCellData: ReadCell;
     readonly getCellValueObject: ValueOf;
@@ -68,7 +68,7 @@ function readCells(): void {
 
 const signed = /^\s*-\s*(?:"((?:[^"]|"")*)"|(TRUE|FALSE|0))\s*$/i;
 
-/** It cannot read "-" before a text or a truth, and makes a text of -0. */
+/** It cannot read "-" before a text or a logical value, and makes -0 a text. */
 function readSigns(): void {
   const values = ValueNodeFactory.prototype;
   const { checkAndCreateNodeType } = values as unknown as { readonly checkAndCreateNodeType: NodeOf };

@@ -1,15 +1,17 @@
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
-import { type Argument, lifted, NotHere } from "./argument.js";
+import { type Argument, broadcast, NotHere } from "./argument.js";
 import { number, whole } from "./convert.js";
 import { alias, badNumber, divisionByZero, type NativeFunction, notAvailable, ofArrays } from "./define.js";
-import { ascending, mean, numbersOf, type NonNumbers, squaredDistances, total } from "./numbers.js";
+import { ascending, mean, numbersOf, type NonNumbers, sumOfSquaredDeviations, total } from "./numbers.js";
 import { ofNumbers } from "./sums.js";
 
-/** @param lost degrees of freedom that the mean takes: 1 for a sample */
+/** @param lostDegreesOfFreedom those used for the mean: 1 for a sample */
 const variance =
-  (lost: number) =>
+  (lostDegreesOfFreedom: number) =>
   (numbers: readonly number[]): number | FormulaError =>
-    numbers.length <= lost ? divisionByZero : squaredDistances(numbers) / (numbers.length - lost);
+    numbers.length <= lostDegreesOfFreedom
+      ? divisionByZero
+      : sumOfSquaredDeviations(numbers) / (numbers.length - lostDegreesOfFreedom);
 
 const rootOf =
   (f: (numbers: readonly number[]) => number | FormulaError) =>
@@ -18,8 +20,15 @@ const rootOf =
     return square instanceof FormulaError ? square : Math.sqrt(square);
   };
 
-function deviations(names: readonly [string, string], lost: number, others?: NonNumbers): NativeFunction[] {
-  return [ofNumbers(names[0], rootOf(variance(lost)), others), ofNumbers(names[1], variance(lost), others)];
+function deviations(
+  names: readonly [string, string],
+  lostDegreesOfFreedom: number,
+  others?: NonNumbers,
+): NativeFunction[] {
+  return [
+    ofNumbers(names[0], rootOf(variance(lostDegreesOfFreedom)), others),
+    ofNumbers(names[1], variance(lostDegreesOfFreedom), others),
+  ];
 }
 
 function middle(numbers: readonly number[]): Scalar {
@@ -29,7 +38,7 @@ function middle(numbers: readonly number[]): Scalar {
   return sorted.length % 2 === 1 ? upper : (upper + (sorted[sorted.length / 2 - 1] ?? 0)) / 2;
 }
 
-/** The most frequent number; of several, the one that comes first. */
+/** The most frequent number; of several, the first. */
 function mode(numbers: readonly number[]): Scalar {
   const times = new Map<number, number>();
   for (const x of numbers) times.set(x, (times.get(x) ?? 0) + 1);
@@ -37,7 +46,7 @@ function mode(numbers: readonly number[]): Scalar {
   return most < 2 ? notAvailable : ([...times].find(([, count]) => count === most)?.[0] ?? notAvailable);
 }
 
-/** Asks for one number by its place among the others, or for several. */
+/** Functions that pick one number by its rank, or several. */
 function ranked(
   name: string,
   f: (sorted: readonly number[], at: number) => Scalar,
@@ -47,7 +56,7 @@ function ranked(
     const numbers = numbersOf([among]);
     if (numbers instanceof FormulaError) return numbers;
     const sorted = ascending(numbers);
-    return lifted([places], (place) => {
+    return broadcast([places], (place) => {
       const at = convert(place);
       if (at instanceof FormulaError) return at;
       if (typeof place === "boolean") throw new NotHere("it takes TRUE or FALSE for a place");
@@ -79,10 +88,10 @@ const quartile = ranked(
   whole,
 );
 
-/** How many numbers come before one, and one more. */
+/** Rank from 1. */
 function rank(value: Argument, among: Argument, order: Argument): FormulaValue {
   const numbers = numbersOf([among]);
-  return lifted([value, order], (one, direction) => {
+  return broadcast([value, order], (one, direction) => {
     const x = number(one);
     const rising = number(direction);
     if (x instanceof FormulaError) return x;
@@ -100,19 +109,19 @@ const rankEqual = ofArrays("RANK.EQ", [2, 3], rank);
 /** Third or fourth standardised moment about the mean, summed. */
 function moments(numbers: readonly number[], power: number): number {
   const centre = mean(numbers);
-  const spread = Math.sqrt(squaredDistances(numbers) / (numbers.length - 1));
-  return total(numbers.map((x) => ((x - centre) / spread) ** power));
+  const standardDeviation = Math.sqrt(sumOfSquaredDeviations(numbers) / (numbers.length - 1));
+  return total(numbers.map((x) => ((x - centre) / standardDeviation) ** power));
 }
 
 function skewness(numbers: readonly number[]): Scalar {
   const n = numbers.length;
-  if (n < 3 || squaredDistances(numbers) === 0) return divisionByZero;
+  if (n < 3 || sumOfSquaredDeviations(numbers) === 0) return divisionByZero;
   return (n / ((n - 1) * (n - 2))) * moments(numbers, 3);
 }
 
 function kurtosis(numbers: readonly number[]): Scalar {
   const n = numbers.length;
-  if (n < 4 || squaredDistances(numbers) === 0) return divisionByZero;
+  if (n < 4 || sumOfSquaredDeviations(numbers) === 0) return divisionByZero;
   const fourth = ((n * (n + 1)) / ((n - 1) * (n - 2) * (n - 3))) * moments(numbers, 4);
   return fourth - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3));
 }
@@ -136,7 +145,7 @@ function atWhole(place: number): number {
 
 const modeOnce = ofNumbers("MODE.SNGL", mode);
 
-/** How many numbers are at most as great as each bin, and greater than the one before; then the rest. */
+/** Counts the numbers up to each bin's limit and above the one before; then the rest. */
 function frequency(data: Argument, bins: Argument): FormulaValue {
   const numbers = numbersOf([data]);
   const limits = numbersOf([bins]);
@@ -151,7 +160,7 @@ function frequency(data: Argument, bins: Argument): FormulaValue {
   return new Values(counts.map((count) => [count]));
 }
 
-export const spreadFunctions: readonly NativeFunction[] = [
+export const statisticalFunctions: readonly NativeFunction[] = [
   ofArrays("FREQUENCY", [2, 2], frequency),
   ...deviations(["STDEV.S", "VAR.S"], 1),
   ...deviations(["STDEV", "VAR"], 1),
@@ -174,7 +183,7 @@ export const spreadFunctions: readonly NativeFunction[] = [
   alias("RANK", rankEqual),
   ofNumbers("SKEW", skewness),
   ofNumbers("KURT", kurtosis),
-  ofNumbers("DEVSQ", ofSome(squaredDistances)),
+  ofNumbers("DEVSQ", ofSome(sumOfSquaredDeviations)),
   ofNumbers(
     "AVEDEV",
     ofSome((numbers) => {

@@ -1,12 +1,12 @@
-import { countWhile, valueAt } from "./value-at.js";
+import { partitionPoint, valueAt } from "./value-at.js";
 
 /**
- * Isotonic regression: the series that never rises and is nearest to the values by least squares.
+ * Isotonic regression: the series that never rises and is nearest to the values in the least-squares sense.
  *
- * Pool adjacent violators: Ayer, Brunk, Ewing, Reid and Silverman, Ann. Math. Stat. 26 (1955) 641–647; Barlow, Bartholomew,
- * Bremner and Brunk, Statistical Inference under Order Restrictions (1972), section 1.2.
+ * Pool adjacent violators: Ayer, Brunk, Ewing, Reid and Silverman, Ann. Math. Stat. 26 (1955) 641–647; Barlow,
+ * Bartholomew, Bremner and Brunk, Statistical Inference under Order Restrictions (1972), section 1.2.
  */
-export function neverRising(values: readonly number[]): number[] {
+export function isotonicRegression(values: readonly number[]): number[] {
   const blocks: { mean: number; size: number }[] = [];
   for (const value of values) {
     let block = { mean: value, size: 1 };
@@ -21,18 +21,19 @@ export function neverRising(values: readonly number[]): number[] {
 }
 
 /**
- * Places of the longest run of values, not necessarily neighbours, in which none is higher than the one before it by more
- * than a tolerance. What is left out contradicts the rest of a series that can only fall.
+ * Indexes of the longest subsequence of values in which none exceeds the one before it by more than a tolerance. The
+ * values left out contradict a series that can only fall.
  *
  * Patience sorting with a tree of maxima over the values: n·log n.
  */
-export function longestFallingRun(values: readonly number[], tolerance: number): number[] {
+export function longestFallingSubsequence(values: readonly number[], tolerance: number): number[] {
   const ranked = Float64Array.from(new Set(values)).sort().reverse(); // highest first
-  // best[node]: length of the longest run that ends at one of the highest values that the node covers, and where it ends
+  // best[node]: the longest subsequence that ends at one of the values covered by the node, by its length and last
+  // index
   const length = new Int32Array(ranked.length + 1);
   const end = new Int32Array(ranked.length + 1).fill(-1);
   const before = new Int32Array(values.length);
-  const countAtLeast = (value: number): number => countWhile(ranked, (each) => each >= value);
+  const countAtLeast = (value: number): number => partitionPoint(ranked, (each) => each >= value);
   let [last, longest] = [-1, 0];
   values.forEach((value, i) => {
     let [most, from] = [0, -1];
