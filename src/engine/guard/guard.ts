@@ -3,14 +3,7 @@ import type { Engine } from "../engine.js";
 import { type Evaluated, Evaluation, isDoubtful } from "../evaluation.js";
 import { type FormulaCell, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
-import {
-  cannotCalculate,
-  hiddenRows,
-  mixedUnsure,
-  notReproduced,
-  readsClock,
-  severalValues,
-} from "../messages.js";
+import { cannotCalculate, mixedUnsure, notReproduced, readsClock, severalValues } from "../messages.js";
 import { shownScalar } from "./shown.js";
 import type { Surroundings } from "../references/surroundings.js";
 import { type CellTest, InterpreterMissing } from "../interpreter.js";
@@ -18,7 +11,7 @@ import { alikeValues, elementAt, Values, type FormulaValue } from "../values.js"
 
 // A new value is only worth as much as the engine's understanding of the formula, and the file holds a proof of that: what
 // the spreadsheet program of its author made of the stored cells. So whatever is not ours is first evaluated with the
-// stored cells and must come to its stored result. This finds wrong functions, other languages, hidden rows and ranges that mean one
+// stored cells and must come to its stored result. This finds wrong functions, other languages and ranges that mean one
 // cell alike, without a list of them.
 //
 // A formula that does more than call ours cannot be tried that way alone, because ours may rightly give something else than what
@@ -63,7 +56,7 @@ export class Guard {
   }
 
   #tried(cell: FormulaCell, evaluation: Evaluation): Verdict {
-    const { own, volatile, subtotals } = cell.template;
+    const { own, volatile } = cell.template;
     // The time that it was then is not in the file.
     if (!own && volatile) return { doubt: readsClock };
     let evaluated: Evaluated;
@@ -78,7 +71,7 @@ export class Guard {
     const difference = this.#difference(cell, value);
     if (!difference) return { reproduced: value };
     if (isDoubtful(cell, value) === "several") return { doubt: severalValues };
-    return { doubt: (own ? mixedUnsure : subtotals ? hiddenRows : notReproduced)(...difference) };
+    return { doubt: (own ? mixedUnsure : notReproduced)(...difference) };
   }
 
   /** The first value that does not come out as stored: new and old. */
