@@ -7,9 +7,7 @@ import { licences } from "./licences.js";
 const root = new URL("../../", import.meta.url);
 const path = (name: string): string => fileURLToPath(new URL(name, root));
 
-/**
- * esbuild, as for the desk: most of it is Univer. A classic script, since it loads the functions bundle, which is one.
- */
+/** esbuild, as for the desk: most of it is Univer. A classic script, which every browser starts as a worker. */
 export async function buildWorker(): Promise<void> {
   const { metafile } = await build({
     entryPoints: { worker: path("src/worker/worker.ts") },

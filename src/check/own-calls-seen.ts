@@ -1,6 +1,6 @@
 import type { Position, SheetPlace } from "../cells/place.js";
 import type { Area } from "../cells/area.js";
-import { Book } from "../engine/references/book.js";
+import type { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import type { CellErrorReport, CellNote, Recalculation } from "../engine/recalculation.js";
 import { workbookNames } from "../engine/references/workbook-names.js";
@@ -74,7 +74,7 @@ type CellsIn = (area: Area & { readonly sheet: number }) => readonly SeenCell[];
 
 /** All our formulas, with the cells that their calls read. */
 export function seen({ model, result, instruments }: CheckedBook): Seen {
-  const book = new Book(model);
+  const { book } = result;
   const names = workbookNames(model, book);
   const own = ownFunctions(NAMESPACE, catalogue);
   const valueAt = freshValues(model, result);

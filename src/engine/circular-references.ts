@@ -1,8 +1,7 @@
 import type { SheetPlace } from "../cells/place.js";
 import { WorkbookError } from "../workbook/error.js";
-import type { WorkbookModel } from "../workbook/model.js";
 import { addressOf } from "./references/address.js";
-import { Book } from "./references/book.js";
+import type { Book } from "./references/book.js";
 import type { Recalculation } from "./recalculation.js";
 
 /**
@@ -10,18 +9,17 @@ import type { Recalculation } from "./recalculation.js";
  *
  * @throws WorkbookError for a workbook with a circular reference
  */
-export function refuseCircularReferences({ cycles: [cycle] }: Recalculation, model: WorkbookModel): void {
-  if (cycle) throw new WorkbookError(`has a circular reference: ${cycleText(cycle, model)}`);
+export function refuseCircularReferences({ cycles: [cycle], book }: Recalculation): void {
+  if (cycle) throw new WorkbookError(`has a circular reference: ${cycleText(cycle, book)}`);
 }
 
 /** @throws WorkbookError if circular references leave nothing to calculate */
-export function refuseOnlyCircularReferences(result: Recalculation, model: WorkbookModel): void {
-  if (result.counts.recalculated === 0) refuseCircularReferences(result, model);
+export function refuseOnlyCircularReferences(result: Recalculation): void {
+  if (result.counts.recalculated === 0) refuseCircularReferences(result);
 }
 
 /** A circular reference as its cells in order, back to the first. */
-function cycleText(cycle: readonly SheetPlace[], model: WorkbookModel): string {
-  const book = new Book(model);
+function cycleText(cycle: readonly SheetPlace[], book: Book): string {
   const cells = cycle.map(({ sheet, row, column }) =>
     addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book),
   );

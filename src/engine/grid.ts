@@ -1,4 +1,4 @@
-import type { CellValue, WorkbookModel } from "../workbook/model.js";
+import type { CellValue, SheetModel, WorkbookModel } from "../workbook/model.js";
 import { FormulaError, type Scalar } from "./values.js";
 
 /** The values of all cells while a workbook is calculated. */
@@ -8,19 +8,29 @@ export class Grid {
   #height = 1;
   #width = 1;
 
-  private constructor(sheets: Scalar[][][]) {
+  private constructor(
+    sheets: Scalar[][][],
+    /** Of each sheet the rows that are not shown; undefined where all are. */
+    readonly hiddenRows: readonly SheetModel["hiddenRows"][],
+  ) {
     this.#sheets = sheets;
   }
 
   static of(model: WorkbookModel): Grid {
-    const grid = new Grid(model.sheets.map(() => []));
+    const grid = new Grid(
+      model.sheets.map(() => []),
+      model.sheets.map(({ hiddenRows }) => hiddenRows),
+    );
     for (const [sheet, { cells }] of model.sheets.entries())
       for (const { row, column, value } of cells) grid.set(sheet, row, column, fromCell(value));
     return grid;
   }
 
   copy(): Grid {
-    const copy = new Grid(this.#sheets.map((columns) => columns.map((cells) => cells.slice())));
+    const copy = new Grid(
+      this.#sheets.map((columns) => columns.map((cells) => cells.slice())),
+      this.hiddenRows,
+    );
     copy.#height = this.#height;
     copy.#width = this.#width;
     return copy;

@@ -63,9 +63,6 @@ export const notReproduced = (fresh: string, stored: string): string =>
 export const mixedUnsure = (fresh: string, stored: string): string =>
   `The formula does more than call ours, and the stored cells come to ${fresh} here, but ${stored} is stored.`;
 
-export const hiddenRows = (fresh: string, stored: string): string =>
-  `The stored cells come to ${fresh} here, but ${stored} is stored, so rows may be hidden, which cannot be seen here.`;
-
 export const readsClock =
   "The formula asks for the time or for chance, so it gives another result each time.";
 

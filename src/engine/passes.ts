@@ -38,7 +38,7 @@ export class Recalculating {
    * @throws InterpreterMissing if there is none; the call can be repeated with one
    */
   run(make: (() => Interpreter) | undefined, options: RecalculationOptions): Recalculation {
-    if (!this.#formulas.some(({ template }) => template.own)) return nothing;
+    if (!this.#formulas.some(({ template }) => template.own)) return { book: this.book, ...nothing };
     const engine = new Engine(this.functions, make);
     try {
       return passes(this.model, this.book, this.#formulas, engine, options);
@@ -112,6 +112,7 @@ function passes(
       const changes = report.changes();
       const ours = new Set([...plan.cycles.values()].filter(({ own }) => own));
       return {
+        book,
         changes,
         counts: { recalculated: report.patched.length, changed: changes.length },
         errors: report.errors(),
@@ -140,7 +141,7 @@ function sameAreas(a: readonly PositionedArea[], b: readonly PositionedArea[]): 
   return a.length === b.length && a.every((area, i) => area.sheet === b[i]?.sheet && sameArea(area, b[i]));
 }
 
-const nothing: Recalculation = {
+const nothing: Omit<Recalculation, "book"> = {
   changes: [],
   counts: { recalculated: 0, changed: 0 },
   errors: [],

@@ -1,5 +1,6 @@
 import type { SheetPlace } from "../cells/place.js";
 import type { CellChange } from "../workbook/model.js";
+import type { Book } from "./references/book.js";
 
 /** A cell of ours that shows an error. */
 export interface CellErrorReport extends SheetPlace {
@@ -30,6 +31,8 @@ export type NoteKind =
   | "no-room";
 
 export interface Recalculation {
+  /** What formulas can name in the workbook. */
+  readonly book: Book;
   /** Every cell whose value or formula area changed. */
   readonly changes: readonly CellChange[];
   readonly counts: {

@@ -1,4 +1,3 @@
-import { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
@@ -18,14 +17,14 @@ const SAYS =
 
 /** Replaces our formulas by ordinary ones where possible, and by values elsewhere. */
 export function asLive(given: BookToHandOver): HandedOver {
-  const { model, functions, instruments } = given;
+  const { model, result, functions, instruments } = given;
   const cells = ownCells(given);
   const formulas = new LiveCalls({
-    book: new Book(model),
+    book: result.book,
     functions,
     own: ownFunctions(NAMESPACE, catalogue),
     instruments,
-    valueAt: freshValues(model, given.result),
+    valueAt: freshValues(model, result),
   });
   return putTogether(
     given,

@@ -1,5 +1,4 @@
 import { type Position, positionKey } from "../cells/place.js";
-import { Book } from "../engine/references/book.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { namedTexts, type TextCell } from "../engine/references/named-texts.js";
 import type { Recalculation } from "../engine/recalculation.js";
@@ -37,7 +36,7 @@ export interface OwnCell {
 
 /** All cells with our formulas, in reading order. */
 export function ownCells({ model, result, functions, instruments }: BookToHandOver): OwnCell[] {
-  const book = new Book(model);
+  const { book } = result;
   const profiles = new Map(instruments.instruments.map((profile) => [nameKey(profile.name), profile]));
   const naming = namingCells(model, profiles);
   const fresh = new Map(result.changes.map((change) => [positionKey(change), change]));

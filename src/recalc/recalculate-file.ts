@@ -65,7 +65,7 @@ export async function recalculateFile(job: Job, tools: Tools): Promise<FileOutco
   useInstruments(instruments);
   const uncalculated = settings.uncalculated ?? false;
   const result = await recalculatePromptly(model, functions, { onProgress, uncalculated });
-  (settings.handOver ? refuseCircularReferences : refuseOnlyCircularReferences)(result, model);
+  (settings.handOver ? refuseCircularReferences : refuseOnlyCircularReferences)(result);
   const check = settings.check || settings.repair ? checkWorkbook({ model, result, instruments }) : undefined;
   const nothing = { written: false, report: undefined, repaired: 0, changed: [], warnings: [] };
   if (settings.check) return { ...result, model, check, ...nothing };

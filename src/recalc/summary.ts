@@ -1,5 +1,4 @@
 import { addressOf } from "../engine/references/address.js";
-import { Book } from "../engine/references/book.js";
 import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import type { SheetPlace } from "../cells/place.js";
 import { callsOurs } from "../formulas/formula-text.js";
@@ -48,10 +47,9 @@ export function summary(
   functions: CellFunctions,
   uncalculated: boolean,
 ): string {
-  const { counts, errors, notes, model, written, report } = outcome;
+  const { book, counts, errors, notes, model, written, report } = outcome;
   if (counts.recalculated + notes.length === 0 && !holdsOurs(model, functions))
     return `${printable(input)}: no Gylesheet formulas, nothing to recalculate.`;
-  const book = new Book(model);
   const address = ({ sheet, row, column }: SheetPlace): string =>
     printable(addressOf({ sheet: book.sheetNamed(sheet) ?? 0, row, column }, book));
   const lines = [

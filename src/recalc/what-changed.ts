@@ -2,7 +2,7 @@ import { cellAddress } from "../cells/a1.js";
 import type { SheetPlace } from "../cells/place.js";
 import type { Area } from "../cells/area.js";
 import { asShown, changedCells, showsSame, type ChangedCell } from "../changes/changed-cell.js";
-import { Book } from "../engine/references/book.js";
+import type { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
 import type { Recalculation } from "../engine/recalculation.js";
 import { workbookNames } from "../engine/references/workbook-names.js";
@@ -25,10 +25,9 @@ export function whatChanged(
   result: Recalculation,
   instruments: InstrumentSet,
 ): ChangedCell[] {
-  const book = new Book(model);
   const before = freshValues(model, { changes: [] });
   const after = freshValues(model, result);
-  const argumentsOf = reader(model, book, after);
+  const argumentsOf = reader(model, result.book, after);
   const areas = new Map(
     result.changes.map(({ sheet, row, column, formula }) => [`${sheet}\n${row}\n${column}`, formula?.area]),
   );

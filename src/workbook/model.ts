@@ -28,12 +28,17 @@ export interface Cell {
   readonly formula?: Formula;
 }
 
+/** What hides a row. SUBTOTAL leaves out what a filter hides even where it counts other hidden rows. */
+export type HiddenBy = "filter" | "hand";
+
 export interface SheetModel {
   readonly name: string;
   /** In reading order; only cells that hold a value or a formula. */
   readonly cells: readonly Cell[];
   /** Cells may be locked against changes. */
   readonly isProtected?: true;
+  /** Rows that are not shown, and what hides them. */
+  readonly hiddenRows?: ReadonlyMap<number, HiddenBy>;
 }
 
 export interface DefinedName {
@@ -52,6 +57,8 @@ export interface Table {
   readonly headerRows: number;
   readonly totalsRows: number;
   readonly columns: readonly string[];
+  /** The cells that its filter looks at, with the heading, where it has something to choose by. */
+  readonly filter?: Area;
 }
 
 export interface WorkbookModel {

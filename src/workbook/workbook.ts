@@ -21,6 +21,7 @@ import { related } from "./package/relationships.js";
 import { readSharedStrings } from "./sheet/shared-strings.js";
 import type { SheetLayout } from "./sheet/sheet-layout.js";
 import { patchSheet } from "./sheet/sheet-patch.js";
+import { hiddenRows } from "./sheet/hidden-rows.js";
 import { readSheet } from "./sheet/sheet-read.js";
 import { readTables } from "./sheet/tables.js";
 import { unzip } from "./package/unzip.js";
@@ -99,8 +100,9 @@ function findWorkbookPart(source: Package): string {
   return part;
 }
 
-interface OpenSheet extends Omit<SheetModel, "isProtected"> {
+interface OpenSheet extends Omit<SheetModel, "isProtected" | "hiddenRows"> {
   readonly isProtected: boolean;
+  readonly hiddenRows: SheetModel["hiddenRows"];
   readonly layout: SheetLayout;
 }
 
@@ -121,18 +123,24 @@ class OpenWorkbook implements Workbook {
       since1904: main.since1904,
       dynamic: readDynamicMetadata(source, main.part),
     };
-    this.sheets = main.sheets.map(({ name, part }) => ({
+    const read = main.sheets.map(({ name, part }) => ({
       name,
       ...readSheet(part, source.text(part), context),
     }));
+    const tables = main.sheets.flatMap((sheet) => readTables(source, sheet));
+    this.sheets = read.map(({ hidden, filter, ...sheet }) => {
+      const ofTables = tables.filter((table) => table.sheet === sheet.name).map((table) => table.filter);
+      return { ...sheet, hiddenRows: hiddenRows(hidden, [filter, ...ofTables]) };
+    });
     this.model = {
-      sheets: this.sheets.map(({ name, cells, isProtected }) => ({
+      sheets: this.sheets.map(({ name, cells, isProtected, hiddenRows }) => ({
         name,
         cells,
         ...(isProtected && { isProtected }),
+        ...(hiddenRows && { hiddenRows }),
       })),
       names: main.names,
-      tables: main.sheets.flatMap((sheet) => readTables(source, sheet)),
+      tables,
       iterates: main.iterates,
       ...(main.since1904 && { since1904: true }),
     };

@@ -1,18 +1,12 @@
 import { checkWorkbook } from "../check/check.js";
-import type { CellFunctions } from "../engine/ours/cell-functions.js";
 import { instrumentsInside } from "../engine/instruments-inside.js";
+import { catalogueFunctions } from "../engine/ours/catalogue-functions.js";
 import { recalculate } from "../engine/recalculate.js";
 import { refuseCircularReferences, refuseOnlyCircularReferences } from "../engine/circular-references.js";
+import { useInstruments } from "../functions/contract/instruments-port.js";
 import { handedOver } from "../handover/hand-over.js";
-import type { InstrumentSet } from "../instruments/set.js";
 import { openWorkbook } from "../workbook/workbook.js";
 import type { Answer, Asked } from "./messages.js";
-
-/** The functions bundle, and how it learns of instruments. */
-export interface Calculating {
-  readonly functions: CellFunctions;
-  readonly useInstruments: (set: InstrumentSet) => void;
-}
 
 /**
  * What a page asks of a workbook, calculated by the instruments inside it. The workbook itself stays as it is.
@@ -21,15 +15,15 @@ export interface Calculating {
  */
 export async function answer(
   asked: Asked,
-  { functions, useInstruments }: Calculating,
   onProgress: (done: number, total: number) => void,
 ): Promise<Answer> {
   const workbook = await openWorkbook(asked.bytes);
   const { model } = workbook;
   const instruments = instrumentsInside(workbook);
   useInstruments(instruments);
+  const functions = catalogueFunctions();
   const result = recalculate(model, functions, { onProgress });
-  (asked.wants === "check" ? refuseOnlyCircularReferences : refuseCircularReferences)(result, model);
+  (asked.wants === "check" ? refuseOnlyCircularReferences : refuseCircularReferences)(result);
   if (asked.wants === "check") return { is: "check", check: checkWorkbook({ model, result, instruments }) };
   const { bytes, way, date } = asked;
   const given = { model, result, functions, instruments, date, onProgress };

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { checkWorkbook } from "../../src/check/check.js";
+import { Book } from "../../src/engine/references/book.js";
 import type { InstrumentSet } from "../../src/instruments/set.js";
 import type { CellValue, WorkbookModel } from "../../src/workbook/model.js";
 
@@ -42,7 +43,14 @@ function doubted(call: string, temperatures: readonly number[], reading = 1.05):
     tables: [],
     iterates: false,
   };
-  const result = { changes: [], counts: { recalculated: 0, changed: 0 }, errors: [], notes: [], cycles: [] };
+  const result = {
+    book: new Book(model),
+    changes: [],
+    counts: { recalculated: 0, changed: 0 },
+    errors: [],
+    notes: [],
+    cycles: [],
+  };
   return checkWorkbook({ model, result, instruments })
     .findings.filter(({ severity }) => severity === "doubt")
     .flatMap(({ kind, cells }) => cells.map((cell) => `${kind} ${cell}`));

@@ -3,14 +3,7 @@ import type { Engine } from "../engine.js";
 import { type Evaluated, Evaluation, isDoubtful } from "../evaluation.js";
 import { type FormulaCell, storedArea } from "../plan/formula-cells.js";
 import type { Grid } from "../grid.js";
-import {
-  cannotCalculate,
-  hiddenRows,
-  mixedUnsure,
-  notReproduced,
-  readsClock,
-  severalValues,
-} from "../messages.js";
+import { cannotCalculate, mixedUnsure, notReproduced, readsClock, severalValues } from "../messages.js";
 import { shownScalar } from "./shown.js";
 import type { Surroundings } from "../references/surroundings.js";
 import { type CellTest, InterpreterMissing } from "../interpreter.js";
@@ -18,7 +11,7 @@ import { alikeValues, elementAt, Values, type FormulaValue } from "../values.js"
 
 // A new value can only be trusted if the engine understands the formula, and the file holds proof of that: the stored
 // result of the author's spreadsheet program for the stored cells. So every formula that is not ours is first evaluated
-// on the stored cells and must reproduce its stored result. This catches wrong functions, other languages, hidden rows
+// on the stored cells and must reproduce its stored result. This catches wrong functions, other languages
 // and implicit intersection alike, without a list of them.
 //
 // A formula that does more than call our functions cannot be tested like this alone, because our functions may rightly
@@ -64,7 +57,7 @@ export class Guard {
   }
 
   #tried(cell: FormulaCell, evaluation: Evaluation): Verdict {
-    const { own, volatile, subtotals } = cell.template;
+    const { own, volatile } = cell.template;
     // The file does not say what the time was.
     if (!own && volatile) return { doubt: readsClock };
     let evaluated: Evaluated;
@@ -79,7 +72,7 @@ export class Guard {
     const difference = this.#difference(cell, value);
     if (!difference) return { reproduced: value };
     if (isDoubtful(cell, value) === "several") return { doubt: severalValues };
-    return { doubt: (own ? mixedUnsure : subtotals ? hiddenRows : notReproduced)(...difference) };
+    return { doubt: (own ? mixedUnsure : notReproduced)(...difference) };
   }
 
   /** The first value that differs from the stored one: new and old. */

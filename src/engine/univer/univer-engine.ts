@@ -1,5 +1,6 @@
 import { lastColumn, lastRow } from "../../cells/limits.js";
 import {
+  BooleanNumber,
   LocaleType,
   LogLevel,
   ObjectMatrix,
@@ -68,6 +69,18 @@ class GridCells extends ObjectMatrix<ICellData> {
   }
 }
 
+type HiddenRows = Grid["hiddenRows"][number];
+
+const hiddenInUniver = (rows: HiddenRows): Record<number, { readonly hd: BooleanNumber }> =>
+  Object.fromEntries([...(rows?.keys() ?? [])].map((row) => [row, { hd: BooleanNumber.TRUE }]));
+
+/** Univer searches the list for each row, which is slow when the list is as long as the column. */
+function filteredInUniver(rows: HiddenRows): number[] {
+  return Object.assign<number[], Pick<number[], "includes">>([], {
+    includes: (row) => rows?.get(row) === "filter",
+  });
+}
+
 /** A formula parsed by Univer. */
 export type Parsed = ReturnType<typeof generateAstNode>;
 
@@ -125,10 +138,12 @@ export class UniverEngine implements AnyInterpreter {
     this.forgetRanges();
     this.#runtime.reset();
     const names = this.sheetNames.map((name, sheet) => [name, sheetId(sheet)] as const);
-    const data = this.#cells.map(
-      (cellData, sheet) =>
-        [sheetId(sheet), { cellData, rowCount, columnCount, rowData: {}, columnData: {} }] as const,
-    );
+    const data = this.#cells.map((cellData, sheet) => {
+      const rowData = hiddenInUniver(grid.hiddenRows[sheet]);
+      return [sheetId(sheet), { cellData, rowCount, columnCount, rowData, columnData: {} }] as const;
+    });
+    this.#config.getFilteredOutRows = (_, sheet) =>
+      filteredInUniver(grid.hiddenRows[this.#cells.findIndex((__, i) => sheetId(i) === sheet)]);
     this.#config.load({
       allUnitData: { [this.#book]: Object.fromEntries(data) },
       unitSheetNameMap: { [this.#book]: Object.fromEntries(names) },

@@ -43,6 +43,7 @@ export function nativeClasses(refused: Refused = rethrow): UniverClass[] {
     ]),
     [comparisonClass(refused), "COMPARE"],
     [offsetClass(), "OFFSET"],
+    [aggregateClass(), "AGGREGATE"],
   ];
 }
 
@@ -66,6 +67,17 @@ function classOf(
     override calculate(...args: BaseValueObject[]): BaseValueObject {
       return answer(() => calculate(...args.map(argumentFromUniver)), refused);
     }
+  };
+}
+
+/** Its own leaves out what a filter hides even where it is told to leave out no hidden rows, as only SUBTOTAL does. */
+function aggregateClass(): new (name: string) => BaseFunction {
+  const Theirs = new Map<string, new (name: string) => BaseFunction>(
+    functionMath.map((entry) => [String(entry[1]), entry[0] as new (name: string) => BaseFunction]),
+  ).get("AGGREGATE");
+  if (!Theirs) throw new Error("the engine has no function AGGREGATE");
+  return class extends Theirs {
+    override needsFilteredOutRows = false;
   };
 }
 

@@ -1,4 +1,5 @@
-import { cellAddress, parseAddress } from "../../cells/a1.js";
+import { cellAddress, parseAddress, parseArea } from "../../cells/a1.js";
+import type { Area } from "../../cells/area.js";
 import { CellReader, type SheetContext } from "./cell-read.js";
 import { WorkbookError } from "../error.js";
 import { columnLimit, rowLimit } from "../../cells/limits.js";
@@ -9,12 +10,13 @@ import type { CellSpot, RowSpot, SheetChild, SheetLayout } from "./sheet-layout.
 import type { Writable } from "../xml/writable.js";
 import type { OpenTag, XmlHandler } from "../xml/xml-events.js";
 import { scanXml } from "../xml/xml-scan.js";
-import { localName, prefixOf } from "../xml/xml-tree.js";
+import { isTrue, localName, prefixOf } from "../xml/xml-tree.js";
 
 interface OpenRow extends Writable<RowSpot> {
   readonly cells: Writable<CellSpot>[];
   /** Whether the row states its number itself. */
   readonly numbered: boolean;
+  readonly hidden: boolean;
 }
 
 /**
@@ -26,15 +28,23 @@ export function readSheet(
   part: string,
   xml: string,
   context: SheetContext,
-): { cells: Cell[]; isProtected: boolean; layout: SheetLayout } {
+): {
+  cells: Cell[];
+  isProtected: boolean;
+  hidden: number[];
+  filter: Area | undefined;
+  layout: SheetLayout;
+} {
   const reader = new SheetReader(part, context);
   scanXml(part, xml, reader);
-  const { cells, isProtected, prefix, namespace, relationshipPrefix, rows, children } = reader;
+  const { cells, isProtected, filter, prefix, namespace, relationshipPrefix, rows, children } = reader;
   const shared = reader.shared.resolve(cells);
   if (!shared) throw new WorkbookError(`is damaged: ${part} shares a formula that it does not hold`);
   return {
     cells,
     isProtected,
+    hidden: rows.filter(({ hidden }) => hidden).map(({ row }) => row),
+    filter: filter.chooses ? filter.area : undefined,
     layout: { part, xml, prefix, namespace, relationshipPrefix, rows, children, shared },
   };
 }
@@ -46,6 +56,7 @@ class SheetReader implements XmlHandler {
   readonly children: Writable<SheetChild>[] = [];
   readonly shared = new SharedFormulas();
   isProtected = false;
+  readonly filter: { area: Area | undefined; chooses: boolean } = { area: undefined, chooses: false };
   prefix = "";
   namespace = "";
   relationshipPrefix: string | undefined;
@@ -109,13 +120,16 @@ class SheetReader implements XmlHandler {
 
   private openChild(tag: OpenTag): void {
     const { name, start, end } = tag;
-    if (name === `${this.prefix}sheetProtection`)
-      this.isProtected = /^(1|true)$/.test(tag.value("sheet") ?? "");
+    if (name === `${this.prefix}sheetProtection`) this.isProtected = isTrue(tag.value("sheet"));
+    if (name === `${this.prefix}autoFilter`) this.filter.area = parseArea(tag.value("ref") ?? "");
     this.children.push({ name, start, openEnd: end, closeStart: end, end });
   }
 
   private openRow(tag: OpenTag): void {
-    if (tag.name !== this.names.row || this.children.at(-1)?.name !== this.names.sheetData) return;
+    const parent = this.children.at(-1)?.name;
+    if (tag.name === `${this.prefix}filterColumn` && parent === `${this.prefix}autoFilter`)
+      this.filter.chooses = true;
+    if (tag.name !== this.names.row || parent !== this.names.sheetData) return;
     const { start, end } = tag;
     const last = this.rows.at(-1)?.row ?? -1;
     const number = tag.value("r");
@@ -124,7 +138,8 @@ class SheetReader implements XmlHandler {
       throw this.damaged(`has a row ${number === undefined ? row + 1 : `"${number}"`}`);
     if (row <= last) throw this.damaged(`has rows out of order at row ${row + 1}`);
     const numbered = number !== undefined;
-    this.row = { row, start, openEnd: end, closeStart: end, end, cells: [], numbered };
+    const hidden = isTrue(tag.value("hidden"));
+    this.row = { row, start, openEnd: end, closeStart: end, end, cells: [], numbered, hidden };
     this.rows.push(this.row);
   }
 

@@ -1,11 +1,12 @@
 import { parseArea } from "../../cells/a1.js";
+import type { Area } from "../../cells/area.js";
 import { WorkbookError } from "../error.js";
 import { unescapeString } from "../xml/escaped-string.js";
 import type { Table } from "../model.js";
 import type { PartSource } from "../package/package.js";
 import { related } from "../package/relationships.js";
 import type { SheetPart } from "../package/workbook-part.js";
-import { attributeOf, childOf, childrenOf, parseXml } from "../xml/xml-tree.js";
+import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
 /**
  * Tables of a sheet.
@@ -17,6 +18,7 @@ export function readTables(source: PartSource, sheet: SheetPart): Table[] {
     const root = parseXml(target, source.text(target));
     const area = parseArea(attributeOf(root, "ref") ?? "");
     if (!area) throw new WorkbookError(`is damaged: ${target} says no area`);
+    const filter = filterOf(childOf(root, "autoFilter"));
     return {
       name: unescapeString(attributeOf(root, "displayName") ?? attributeOf(root, "name") ?? ""),
       sheet: sheet.name,
@@ -26,6 +28,13 @@ export function readTables(source: PartSource, sheet: SheetPart): Table[] {
       columns: childrenOf(childOf(root, "tableColumns"), "tableColumn").map((column) =>
         unescapeString(attributeOf(column, "name") ?? ""),
       ),
+      ...(filter && { filter }),
     };
   });
+}
+
+/** The cells of a filter that has something to choose by. */
+function filterOf(filter: XmlElement | undefined): Area | undefined {
+  if (childrenOf(filter, "filterColumn").length === 0) return undefined;
+  return parseArea(attributeOf(filter, "ref") ?? "");
 }

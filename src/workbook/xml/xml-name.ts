@@ -1,11 +1,8 @@
-/** Whether this can name an element or attribute. Of characters beyond ASCII every one passes. */
-export function isXmlName(name: string): boolean {
-  for (let i = 0; i < name.length; i++) {
-    const code = name.charCodeAt(i);
-    const letter = (code | 32) >= 97 && (code | 32) <= 122;
-    const starts = letter || code === 95 || code === 58 || code > 127;
-    const continues = (code >= 48 && code <= 57) || code === 45 || code === 46;
-    if (!starts && !(i > 0 && continues)) return false;
-  }
-  return name.length > 0;
-}
+// Extensible Markup Language (XML) 1.0, fifth edition, W3C 2008, productions 4 and 4a.
+const start =
+  ":A-Z_a-z\\u{C0}-\\u{D6}\\u{D8}-\\u{F6}\\u{F8}-\\u{2FF}\\u{370}-\\u{37D}\\u{37F}-\\u{1FFF}\\u{200C}\\u{200D}\\u{2070}-\\u{218F}" +
+  "\\u{2C00}-\\u{2FEF}\\u{3001}-\\u{D7FF}\\u{F900}-\\u{FDCF}\\u{FDF0}-\\u{FFFD}\\u{10000}-\\u{EFFFF}";
+const name = new RegExp(`^[${start}][${start}\\-.0-9\\u{B7}\\u{300}-\\u{36F}\\u{203F}\\u{2040}]*$`, "u");
+
+/** Whether this can name an element, an attribute or an instruction. */
+export const isXmlName = (text: string): boolean => name.test(text);

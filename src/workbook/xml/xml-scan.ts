@@ -22,12 +22,25 @@ import {
 export function scanXml(part: string, xml: string, handler: XmlHandler): void {
   for (let i = 0; i < xml.length; i++) {
     const code = xml.charCodeAt(i);
-    if ((code < 0x20 || code >= 0xfffe) && !isXmlChar(code)) throw malformed(part);
+    if (code >= 0x20 && code < 0xd800) continue;
+    const character = xml.codePointAt(i) ?? 0;
+    if (!isXmlChar(character)) throw malformed(part);
+    if (character > 0xffff) i++;
   }
   const tokenizer = new Tokenizer({ xmlMode: true, decodeEntities: false }, new Scanner(part, xml, handler));
   tokenizer.write(xml);
   tokenizer.end();
 }
+
+const space = "[ \\t\\r\\n]";
+const field = (name: string, value: string): string =>
+  `${space}+${name}${space}*=${space}*(?:"(?:${value})"|'(?:${value})')`;
+
+/** What the instruction says that a document may begin with. */
+const declaration = new RegExp(
+  `^xml${field("version", "1\\.[0-9]+")}(?:${field("encoding", "[A-Za-z][A-Za-z0-9._-]*")})?` +
+    `(?:${field("standalone", "yes|no")})?${space}*$`,
+);
 
 function malformed(part: string): WorkbookError {
   return new WorkbookError(`is damaged: ${part} is not well-formed XML`);
@@ -116,6 +129,7 @@ class Scanner implements TokenizerCallbacks, OpenTag {
   ontext(start: number, end: number): void {
     this.expect(start === this.position && this.xml.charCodeAt(start) !== 60);
     const raw = this.xml.slice(start, end);
+    this.expect(!raw.includes("]]>"));
     this.position = end;
     if (this.open.length > 0) this.handler.text?.(this.decoded(raw));
     else this.expectSpace(start === 0 && raw.startsWith(byteOrderMark) ? 1 : start, end);
@@ -134,6 +148,7 @@ class Scanner implements TokenizerCallbacks, OpenTag {
 
   oncomment(start: number, end: number): void {
     this.expect(start - 4 === this.position && end - 2 >= start && this.xml.startsWith("-->", end - 2));
+    this.expect(this.xml.indexOf("--", start) === end - 2);
     this.position = end + 1;
   }
 
@@ -141,10 +156,10 @@ class Scanner implements TokenizerCallbacks, OpenTag {
     this.expect(start - 2 === this.position);
     this.position = end + 2;
     const data = this.xml.slice(start, end);
-    if (data === "xml" || (data.startsWith("xml") && isXmlSpace(data.charCodeAt(3)))) {
-      this.expect(withoutByteOrderMark(this.xml.slice(0, start - 2)) === "");
-      this.checkDeclaration(data);
-    }
+    const [target = ""] = data.split(/[ \t\r\n]/, 1);
+    this.expect(isXmlName(target));
+    if (target.toLowerCase() !== "xml") return;
+    this.expect(withoutByteOrderMark(this.xml.slice(0, start - 2)) === "" && declaration.test(data));
   }
 
   ondeclaration(start: number, end: number): void {
@@ -180,11 +195,6 @@ class Scanner implements TokenizerCallbacks, OpenTag {
     if (!selfClosing) this.open.push(name);
     this.handler.open(this);
     if (selfClosing) this.handler.close(name, end, end);
-  }
-
-  /** It is made like a tag. */
-  private checkDeclaration(declaration: string): void {
-    scanXml(this.part, `<${declaration}/>`, { open: () => undefined, close: () => undefined });
   }
 
   private checkedName(start: number, end: number): string {

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { CellFunctions } from "../../../src/engine/ours/cell-functions.js";
+import { Book } from "../../../src/engine/references/book.js";
 import { asLive } from "../../../src/handover/live.js";
-import type { Cell, Formula } from "../../../src/workbook/model.js";
+import type { Cell, Formula, WorkbookModel } from "../../../src/workbook/model.js";
 import { instruments } from "../../support/instruments.js";
 import { liveFormulas } from "../live-cells.js";
 
@@ -15,9 +16,22 @@ function handedOver(text: string, kind: Formula["kind"] = "spill", more: readonl
     { row, column: 1, value: 20 + row },
     { row, column: 2, value: row, ...(row === 0 ? { formula: { text, kind, area } } : {}) },
   ]);
+  const model: WorkbookModel = {
+    sheets: [{ name: "Log", cells: [...own, ...more] }],
+    names: [],
+    tables: [],
+    iterates: false,
+  };
   return asLive({
-    model: { sheets: [{ name: "Log", cells: [...own, ...more] }], names: [], tables: [], iterates: false },
-    result: { changes: [], counts: { recalculated: 1, changed: 0 }, errors: [], notes: [], cycles: [] },
+    model,
+    result: {
+      book: new Book(model),
+      changes: [],
+      counts: { recalculated: 1, changed: 0 },
+      errors: [],
+      notes: [],
+      cycles: [],
+    },
     functions: new CellFunctions(
       { functions: functions.all.map(({ declared }) => declared) },
       new Map(),
