@@ -1,4 +1,4 @@
-// Leaves out parts of Univer's drawing and of the zip library that a sheet does not need. Each place is found by its
+// Leaves out parts of Univer's drawing that a sheet does not need. Each place is found by its
 // text; if another version of Univer has a different text, the build stops.
 import { readFile } from "node:fs/promises";
 import type { Plugin } from "esbuild";
@@ -41,9 +41,6 @@ function replaced(text: string, replacements: Replacements): string {
 
 const drawing = /[\\/]@univerjs[\\/]engine-render[\\/]lib[\\/]es[\\/]index\.js$/;
 
-/** The zip library's worker, which is switched off (src/workbook/package/unzip.ts). */
-const inlineWorker = /[\\/]zip\.js[\\/]lib[\\/]core[\\/]web-worker-inline-wasm\.js$/;
-
 export const lighter: Plugin = {
   name: "lighter",
   setup(to) {
@@ -51,9 +48,6 @@ export const lighter: Plugin = {
       const all = [...withoutLanguages, ...withoutFontFiles, ...(await withSignsWorkedOut())];
       return { contents: replaced(await readFile(path, "utf8"), all), loader: "js" };
     });
-    to.onLoad({ filter: inlineWorker }, () => ({
-      contents: "export const configureWebWorker = () => undefined;",
-    }));
     hyphenation(to);
   },
 };

@@ -10,7 +10,8 @@ import {
   ZipWriter,
   type Entry,
   type FileEntry,
-} from "@zip.js/zip.js";
+  // Without a codec of its own: every engine that runs this has the streams of the web platform.
+} from "@zip.js/zip.js/lib/zip-core-custom.js";
 import { WorkbookError } from "../error.js";
 import { deflateRatio, ratioAppliesFrom, ratioLimit, unpackedLimit } from "../limits.js";
 
