@@ -131,6 +131,9 @@ export class Templates {
       (index) => distant[index] ?? [],
     );
     const isDynamicCall = hasDynamicReferences(translation, base);
+    const isOurs = (name: string): boolean => this.functions.claims(name);
+    // Few formulas are ever asked for these two.
+    let dependence: LocaleDependence | undefined;
     return {
       translation,
       base,
@@ -143,13 +146,17 @@ export class Templates {
       isDynamic: isDynamicCall,
       spans: spans(tokens),
       followsSpill: tokens.some(isSpill),
-      own: calls.some((name) => this.functions.claims(name)),
+      own: calls.some(isOurs),
       volatile: calls.some((name) => volatileFunctions.has(name)),
       mixed:
-        calls.some((name) => !this.functions.claims(name)) ||
+        calls.some((name) => !isOurs(name)) ||
         tokens.some(({ type, value }) => type === tokenTypes.OPERATOR && "+-*/^%".includes(value)),
-      isTrusted: isTrusted(tokens, (name) => this.functions.claims(name)),
-      localeDependence: localeDependenceOf(tokens),
+      get isTrusted() {
+        return isTrusted(tokens, this.localeDependence, isOurs);
+      },
+      get localeDependence() {
+        return (dependence ??= localeDependenceOf(tokens));
+      },
       subtotals: calls.some((name) => subtotalFunctions.has(name)),
       leavesTraces: looked.length < named.length || isDynamicCall || calls.some((name) => sorting.has(name)),
     };

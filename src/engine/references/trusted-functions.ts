@@ -121,8 +121,11 @@ function isCalculatedWith(tokens: readonly Token[], { start, end }: TokenRange):
  * Whether the engine is trusted with everything in a formula besides our calls: it has only operators, trusted
  * functions, and text built in a way that the result shows.
  */
-export function isTrusted(tokens: readonly Token[], isOurs: (name: string) => boolean): boolean {
-  const { formats, hidden } = localeDependenceOf(tokens);
+export function isTrusted(
+  tokens: readonly Token[],
+  { formats, hidden }: LocaleDependence,
+  isOurs: (name: string) => boolean,
+): boolean {
   return (
     !formats &&
     hidden.length === 0 &&
