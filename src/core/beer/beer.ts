@@ -116,7 +116,7 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   const density = wortDensity20(apparent);
   if (extractLost(original, apparent) === 0) return unfermented(original);
   const found = fermentedTo(original, density, extractBounds, nearExtract(original, apparent));
-  if (!found || found.p < LEAST_ALCOHOL)
+  if (!found)
     throw new Refusal({
       kind: "final-too-low",
       original: gravityOfExtract(original),
@@ -131,8 +131,11 @@ export function beerByExtracts(original: number, apparent: number): Beer {
   };
 }
 
-/** Our own fit to what is found, within 0.1 °P, and how steeply density rises there, kg/m³ per °P: where to begin. */
-const nearExtract = (original: number, apparent: number): Secant =>
+/**
+ * Our own fit to what is found, within 0.1 °P up to 10 °P and 1 °P anywhere, and how steeply density rises there, kg/m³
+ * per °P: where to begin.
+ */
+export const nearExtract = (original: number, apparent: number): Secant =>
   new Secant(apparent + (original - apparent) * (0.1944 + 0.0005 * original - 0.0003 * apparent), 4.9);
 
 /** Halfway through a fermentation. */
