@@ -1,5 +1,17 @@
-import { expect, test } from "vitest";
-import { density, mixtureWith, original, type MixtureReading } from "../../../src/core/liquid/mixture.js";
+import { describe, expect, test } from "vitest";
+import { gravityOfExtract } from "../../../src/core/liquid/gravity.js";
+import {
+  density,
+  fermentedTo,
+  index,
+  mixtureWith,
+  original,
+  originalOf,
+  type Mixture,
+  type MixtureReading,
+} from "../../../src/core/liquid/mixture.js";
+import { Secant } from "../../../src/core/numeric/secant.js";
+import { wortDensity20 } from "../../../src/core/liquid/wort-density.js";
 
 const start = { p: 0.04, extract: 4 };
 
@@ -15,4 +27,105 @@ test("a condition that no mixture meets is given up", () => {
     tolerance: 1e-8,
   };
   expect(mixtureWith(impossible, original(12), start)).toBeUndefined();
+});
+
+/** The mixture of two unknowns, which are conditions themselves. */
+function mixtureOf(p: number, extract: number): Mixture {
+  const found = mixtureWith(
+    { of: (m) => ({ value: m.p, byAlcohol: 1, byExtract: 0 }), target: p, tolerance: 1e-15 },
+    { of: (m) => ({ value: m.extract, byAlcohol: 0, byExtract: 1 }), target: extract, tolerance: 1e-12 },
+    { p, extract },
+  );
+  if (!found) throw new Error("Newton's method left its own start");
+  return found;
+}
+
+describe("the slopes of a mixture are what a small step either way makes", () => {
+  const [dp, de] = [1e-5, 1e-3];
+  const refraction = index(0, 1.04);
+  for (const [p, extract] of [
+    [0.001, 0],
+    [0.04, 4],
+    [0.12, -1],
+    [0.08, 25],
+  ] as const) {
+    const here = mixtureOf(p, extract);
+    const byAlcohol = (of: (m: Mixture) => number): number =>
+      (of(mixtureOf(p + dp, extract)) - of(mixtureOf(p - dp, extract))) / (2 * dp);
+    const byExtract = (of: (m: Mixture) => number): number =>
+      (of(mixtureOf(p, extract + de)) - of(mixtureOf(p, extract - de))) / (2 * de);
+    const isNear = (slope: number, stepped: number): void => {
+      expect(Math.abs(slope / stepped - 1)).toBeLessThan(1e-6);
+    };
+
+    test(`by alcohol at ${p} and ${extract} °P`, () => {
+      isNear(
+        here.density.byAlcohol,
+        byAlcohol((m) => m.density.value),
+      );
+      isNear(
+        here.alcoholSlope,
+        byAlcohol((m) => m.alcohol),
+      );
+      isNear(
+        originalOf(here).byAlcohol,
+        byAlcohol((m) => originalOf(m).value),
+      );
+      isNear(
+        refraction.of(here).byAlcohol,
+        byAlcohol((m) => refraction.of(m).value),
+      );
+    });
+
+    test(`by extract at ${p} and ${extract} °P`, () => {
+      isNear(
+        here.density.byExtract,
+        byExtract((m) => m.density.value),
+      );
+      isNear(
+        here.realExtractSlope,
+        byExtract((m) => m.realExtract),
+      );
+      isNear(
+        originalOf(here).byExtract,
+        byExtract((m) => originalOf(m).value),
+      );
+      isNear(
+        refraction.of(here).byExtract,
+        byExtract((m) => refraction.of(m).value),
+      );
+    });
+  }
+});
+
+test("a wort without alcohol has its own density, extract and original extract", () => {
+  for (const extract of [0, 4, 12, 25]) {
+    const wort = mixtureOf(0, extract);
+    expect(wort.density.value).toBeCloseTo(wortDensity20(extract), 9);
+    expect(wort.alcohol).toBe(0);
+    expect(wort.realExtract).toBeCloseTo((extract / 100) * wortDensity20(extract), 9);
+    expect(originalOf(wort).value).toBeCloseTo(extract, 9);
+  }
+});
+
+test("what a fermentation has made of a wort is found from a near start, from a far one and from none", () => {
+  const [strength, apparent] = [12, 2.5];
+  const range = { min: -0.5, max: 30 };
+  const found = [4.3, 11.9, -0.4, 50].map((from) =>
+    fermentedTo(strength, wortDensity20(apparent), range, new Secant(from, 4.9)),
+  );
+  for (const each of found) {
+    // The same mixture by Newton's method in both unknowns.
+    const both = mixtureWith(original(strength), density(wortDensity20(apparent)), start);
+    expect(each?.p).toBeCloseTo(both?.p ?? NaN, 10);
+    expect(each?.extract).toBeCloseTo(both?.extract ?? NaN, 8);
+    expect(each?.alcohol).toBeCloseTo(both?.alcohol ?? NaN, 7);
+    expect(each?.realExtract).toBeCloseTo(both?.realExtract ?? NaN, 7);
+  }
+});
+
+test("no fermentation makes a wort lighter than all its extract gone would", () => {
+  const range = { min: -0.5, max: 30 };
+  expect(fermentedTo(12, 960, range, new Secant(4, 4.9))).toBeUndefined();
+  expect(gravityOfExtract(-4)).toBeGreaterThan(960 / 998.2); // nor does any reading say so
 });
