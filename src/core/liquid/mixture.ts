@@ -134,7 +134,6 @@ export function mixtureWith(a: MixtureReading, b: MixtureReading, start: Mixture
     const determinant = qa.byAlcohol * qb.byExtract - qa.byExtract * qb.byAlcohol;
     const p = m.p - (missA * qb.byExtract - missB * qa.byExtract) / determinant;
     const extract = m.extract - (qa.byAlcohol * missB - qb.byAlcohol * missA) / determinant;
-    if (!Number.isFinite(p) || !Number.isFinite(extract)) return undefined;
     m = mixture(p, extract);
   }
   return undefined;

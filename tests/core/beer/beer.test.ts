@@ -16,6 +16,7 @@ import { Secant } from "../../../src/core/numeric/secant.js";
 import { Refusal } from "../../../src/core/refusal.js";
 import { brixRange, ethanolIndex, sucroseIndex } from "../../../src/core/liquid/refractive-index.js";
 import { wortDensity20 } from "../../../src/core/liquid/wort-density.js";
+import { secantSteps } from "../../support/secant-watch.js";
 import { figure, reference, worst } from "../../support/reference.js";
 import { reasonOf } from "../../support/refused.js";
 import { told } from "../../support/told.js";
@@ -182,6 +183,15 @@ test("extracts a millionth of a degree apart are the same, and no further", () =
   expect(isSameExtract(0, 1e-6)).toBe(true);
   expect(isSameExtract(1e-6, 0)).toBe(true);
   expect(isSameExtract(0, 1.001e-6)).toBe(false);
+});
+
+test("the composition of a beer is found in four secant steps at most, of most beers in three", () => {
+  for (let original = 2; original <= 30; original += 2)
+    for (let attenuation = 5; attenuation <= 95; attenuation += 5) {
+      const most = original <= 16 && attenuation <= 80 ? 3 : 4;
+      const apparent = original * (1 - attenuation / 100);
+      expect(secantSteps(() => beerByExtracts(original, apparent))).toBeLessThanOrEqual(most);
+    }
 });
 
 test("what is left of a fermentation is sought from within 1 °P of where it is, 0.1 °P up to 10 °P", () => {

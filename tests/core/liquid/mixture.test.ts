@@ -29,11 +29,44 @@ test("a condition that no mixture meets is given up", () => {
   expect(mixtureWith(impossible, original(12), start)).toBeUndefined();
 });
 
+test("both conditions must be met, not only the one that the start meets already", () => {
+  const extractIs = (target: number): MixtureReading => ({
+    of: ({ extract }) => ({ value: extract, byAlcohol: 0, byExtract: 1 }),
+    target,
+    tolerance: 1e-9,
+  });
+  for (const conditions of [
+    [extractIs(start.extract), density(1010)],
+    [density(1010), extractIs(start.extract)],
+  ] as const)
+    expect(mixtureWith(...conditions, start)?.density.value).toBeCloseTo(1010, 8);
+});
+
+test("steps that go round in a circle are given up after twenty", () => {
+  // Newton's method for x³ − 2x + 2 goes from 0 to 1 and back.
+  let looks = 0;
+  const circle: MixtureReading = {
+    of: ({ p }) => {
+      looks += 1;
+      return { value: p ** 3 - 2 * p + 2, byAlcohol: 3 * p ** 2 - 2, byExtract: 0 };
+    },
+    target: 0,
+    tolerance: 1e-8,
+  };
+  const any: MixtureReading = {
+    of: ({ extract }) => ({ value: extract, byAlcohol: 0, byExtract: 1 }),
+    target: 4,
+    tolerance: 1e-8,
+  };
+  expect(mixtureWith(circle, any, { p: 0, extract: 4 })).toBeUndefined();
+  expect(looks).toBe(20);
+});
+
 /** The mixture of two unknowns, which are conditions themselves. */
 function mixtureOf(p: number, extract: number): Mixture {
   const found = mixtureWith(
-    { of: (m) => ({ value: m.p, byAlcohol: 1, byExtract: 0 }), target: p, tolerance: 1e-15 },
-    { of: (m) => ({ value: m.extract, byAlcohol: 0, byExtract: 1 }), target: extract, tolerance: 1e-12 },
+    { of: (m) => ({ value: m.p, byAlcohol: 1, byExtract: 0 }), target: p, tolerance: 0 },
+    { of: (m) => ({ value: m.extract, byAlcohol: 0, byExtract: 1 }), target: extract, tolerance: 0 },
     { p, extract },
   );
   if (!found) throw new Error("Newton's method left its own start");
