@@ -5,6 +5,7 @@ import { tests } from "./room.mjs";
 export default defineConfig({
   test: {
     include: tests.map((folder) => `tests/${folder}/**/*.test.ts`),
+    exclude: ["**/fermentation-recovery.test.ts"],
     testTimeout: 120_000,
     isolate: false,
   },
