@@ -85,3 +85,65 @@ describe("what cannot be fitted", () => {
     );
   });
 });
+
+// Of a straight line, textbooks have everything in closed form.
+describe("a straight line", () => {
+  let looks = 0;
+  const line: Curve = (p) => {
+    looks += 1;
+    return (x) => (p[0] ?? NaN) + (p[1] ?? NaN) * x;
+  };
+  const x = [0, 1, 2, 3, 4, 5, 6, 7.5];
+  const y = [3.1, 4.8, 7.15, 9.05, 10.9, 13.12, 14.93, 17.9];
+  const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
+  const [meanX, meanY] = [mean(x), mean(y)];
+  const spread = x.reduce((sum, each) => sum + (each - meanX) ** 2, 0);
+  const slope = x.reduce((sum, each, i) => sum + (each - meanX) * ((y[i] ?? NaN) - meanY), 0) / spread;
+  const squares = y.reduce((sum, each, i) => sum + (each - meanY - slope * ((x[i] ?? NaN) - meanX)) ** 2, 0);
+  const deviation = Math.sqrt(squares / (x.length - 2));
+
+  test.each([
+    [1, 1],
+    [3, 2],
+    [-50, 1e-3],
+    [1e4, -300],
+  ])("from %f and %f is that of the textbook, with its standard errors", (...start) => {
+    const fit = fitCurve({ x, y }, line, start);
+    expect(digits(fit?.parameters[1] ?? NaN, slope)).toBeGreaterThan(7);
+    expect(digits(fit?.at(10) ?? NaN, meanY + slope * (10 - meanX))).toBeGreaterThan(7);
+    expect(digits(fit?.squares ?? NaN, squares)).toBeGreaterThan(9);
+    expect(
+      digits(fit?.standardError((p) => p[1] ?? NaN) ?? NaN, deviation / Math.sqrt(spread)),
+    ).toBeGreaterThan(6);
+    // Of a point of the line, far outside of the readings.
+    const ofPoint = deviation * Math.sqrt(1 / x.length + (10 - meanX) ** 2 / spread);
+    expect(digits(fit?.standardError((p) => line(p)(10)) ?? NaN, ofPoint)).toBeGreaterThan(6);
+  });
+
+  test("is told by three points, with one degree of freedom", () => {
+    // Through 0, 1 and 5 at 0, 1 and 2: the slope is 2.5, and 0.5, −1 and 0.5 are left.
+    const fit = fitCurve({ x: [0, 1, 2], y: [0, 1, 5] }, line, [1, 1]);
+    expect(fit?.parameters[1]).toBeCloseTo(2.5, 7);
+    expect(fit?.squares).toBeCloseTo(1.5, 9);
+    expect(fit?.standardError((p) => p[1] ?? NaN)).toBeCloseTo(Math.sqrt(1.5 / 2), 6);
+  });
+
+  test("may be level, and may pass through every point", () => {
+    const level = fitCurve({ x, y: x.map(() => 5) }, line, [1, 1]);
+    expect(level?.at(3)).toBeCloseTo(5, 12);
+    const exact = fitCurve({ x, y: x.map((each) => 3 + 2 * each) }, line, [1, 1]);
+    expect([exact?.at(0), exact?.at(10)]).toEqual([expect.closeTo(3, 9), expect.closeTo(23, 9)]);
+    expect(exact?.standardError((p) => p[1] ?? NaN)).toBeCloseTo(0, 9);
+  });
+
+  test("is found in a few rounds, and no more are gone once nothing is gained", () => {
+    for (const start of [
+      [1, 1],
+      [3, 2],
+    ]) {
+      looks = 0;
+      fitCurve({ x, y }, line, start);
+      expect(looks).toBeLessThan(700); // a round of 25 iterations takes 150, and there could be twenty
+    }
+  });
+});
