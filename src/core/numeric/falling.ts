@@ -30,7 +30,7 @@ export function longestFallingRun(values: readonly number[], tolerance: number):
   const ranked = Float64Array.from(new Set(values)).sort().reverse(); // highest first
   // best[node]: length of the longest run that ends at one of the highest values that the node covers, and where it ends
   const length = new Int32Array(ranked.length + 1);
-  const end = new Int32Array(ranked.length + 1).fill(-1);
+  const end = new Int32Array(ranked.length + 1);
   const before = new Int32Array(values.length);
   const countAtLeast = (value: number): number => countWhile(ranked, (each) => each >= value);
   let [last, longest] = [-1, 0];

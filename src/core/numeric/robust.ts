@@ -53,7 +53,7 @@ export function hampelOutliers(values: readonly number[], halfWidth: number, fin
   const near = THRESHOLD * finest;
   return values.flatMap((value, i) => {
     const reach = Math.min(halfWidth, i, values.length - 1 - i);
-    if (reach < 1 || isNearMedian(values, i, reach, near)) return [];
+    if (isNearMedian(values, i, reach, near)) return [];
     const around = values.slice(i - reach, i + reach + 1);
     const middle = median(around);
     const deviation = robustScatter(around);
@@ -61,8 +61,11 @@ export function hampelOutliers(values: readonly number[], halfWidth: number, fin
   });
 }
 
-/** Whether the median of a window is so near to its middle value: then no half of it lies farther off on one side. */
-function isNearMedian(values: readonly number[], i: number, reach: number, near: number): boolean {
+/**
+ * Whether the median of a window is so near to its middle value: then no half of it lies farther off on one side. Found
+ * without sorting, which most windows so are spared.
+ */
+export function isNearMedian(values: readonly number[], i: number, reach: number, near: number): boolean {
   const value = valueAt(values, i);
   let [below, above] = [0, 0];
   for (let j = i - reach; j <= i + reach; j++) {

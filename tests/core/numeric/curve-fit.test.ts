@@ -86,6 +86,30 @@ describe("what cannot be fitted", () => {
   });
 });
 
+describe("a decay that is begun far away", () => {
+  let looks = 0;
+  const decay: Curve = (p) => {
+    looks += 1;
+    return (x) => (p[0] ?? NaN) * Math.exp(-(p[1] ?? NaN) * x);
+  };
+  const x = [0, 1, 2, 3, 4, 5, 6, 7];
+  const y = [10.1, 6.5, 4.64, 3.06, 1.92, 1.47, 0.84, 0.56];
+
+  test.each([
+    [1, 1],
+    [5, 3],
+    [10, 0.01],
+    [0.1, 0.1],
+    [100, 2],
+  ])("is never fitted worse than where it began, from %f and %f, and given up soon", (...start) => {
+    const begun = decay(start);
+    const squares = y.reduce((sum, each, i) => sum + (each - begun(x[i] ?? NaN)) ** 2, 0);
+    looks = 0;
+    expect(fitCurve({ x, y }, decay, start)?.squares).toBeLessThanOrEqual(squares);
+    expect(looks).toBeLessThan(600);
+  });
+});
+
 // Of a straight line, textbooks have everything in closed form.
 describe("a straight line", () => {
   let looks = 0;
@@ -126,6 +150,13 @@ describe("a straight line", () => {
     expect(fit?.parameters[1]).toBeCloseTo(2.5, 7);
     expect(fit?.squares).toBeCloseTo(1.5, 9);
     expect(fit?.standardError((p) => p[1] ?? NaN)).toBeCloseTo(Math.sqrt(1.5 / 2), 6);
+  });
+
+  test("through the origin has standard errors too, though its first parameter is nothing", () => {
+    // The readings add up to 0 at −1, 0 and 1: the slope is 0.75, and −0.25, 0.5 and −0.25 are left.
+    const fit = fitCurve({ x: [-1, 0, 1], y: [-1, 0.5, 0.5] }, line, [1, 1]);
+    expect(fit?.standardError((p) => p[1] ?? NaN)).toBeCloseTo(Math.sqrt(0.375 / 2), 6);
+    expect(fit?.standardError((p) => p[0] ?? NaN)).toBeCloseTo(Math.sqrt(0.375 / 3), 6);
   });
 
   test("may be level, and may pass through every point", () => {

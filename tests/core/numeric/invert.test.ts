@@ -52,6 +52,24 @@ describe("a target", () => {
     expect(solution(up, range, 10.0011, 0.001)).toBeUndefined();
   });
 
+  test("may be off an end by just the tolerance", () => {
+    const up = (x: number): number => x;
+    for (const [target, end] of [
+      [-0.25, 0],
+      [10.25, 10],
+    ] as const)
+      expect(Math.abs((solution(up, range, target, 0.25) ?? NaN) - end)).toBeLessThanOrEqual(0.25);
+  });
+
+  test("out of reach is known to be so from a look at either end", () => {
+    const { f, at } = watched((x) => x * x);
+    for (const target of [-1, 101]) {
+      at.length = 0;
+      expect(solution(f, range, target, 1e-9)).toBeUndefined();
+      expect(at).toEqual([0, 10]);
+    }
+  });
+
   test("that is not reached is refused with the side on which it lies", () => {
     const sought = (target: number) => reasonOf(() => invert((x) => x * x, range, target, 1e-9));
     expect(sought(-1)).toEqual({ kind: "no-solution", range, sought: "below" });
