@@ -82,7 +82,7 @@ describe("the slopes of a mixture are what a small step either way makes", () =>
     [0.12, -1],
     [0.08, 25],
   ] as const) {
-    const here = mixtureOf(p, extract);
+    const here = (): Mixture => mixtureOf(p, extract);
     const byAlcohol = (of: (m: Mixture) => number): number =>
       (of(mixtureOf(p + dp, extract)) - of(mixtureOf(p - dp, extract))) / (2 * dp);
     const byExtract = (of: (m: Mixture) => number): number =>
@@ -93,38 +93,38 @@ describe("the slopes of a mixture are what a small step either way makes", () =>
 
     test(`by alcohol at ${p} and ${extract} °P`, () => {
       isNear(
-        here.density.byAlcohol,
+        here().density.byAlcohol,
         byAlcohol((m) => m.density.value),
       );
       isNear(
-        here.alcoholSlope,
+        here().alcoholSlope,
         byAlcohol((m) => m.alcohol),
       );
       isNear(
-        originalOf(here).byAlcohol,
+        originalOf(here()).byAlcohol,
         byAlcohol((m) => originalOf(m).value),
       );
       isNear(
-        refraction.of(here).byAlcohol,
+        refraction.of(here()).byAlcohol,
         byAlcohol((m) => refraction.of(m).value),
       );
     });
 
     test(`by extract at ${p} and ${extract} °P`, () => {
       isNear(
-        here.density.byExtract,
+        here().density.byExtract,
         byExtract((m) => m.density.value),
       );
       isNear(
-        here.realExtractSlope,
+        here().realExtractSlope,
         byExtract((m) => m.realExtract),
       );
       isNear(
-        originalOf(here).byExtract,
+        originalOf(here()).byExtract,
         byExtract((m) => originalOf(m).value),
       );
       isNear(
-        refraction.of(here).byExtract,
+        refraction.of(here()).byExtract,
         byExtract((m) => refraction.of(m).value),
       );
     });
