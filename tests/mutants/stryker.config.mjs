@@ -16,7 +16,7 @@ export default {
   coverageAnalysis: "perTest",
   concurrency: 1,
   // Generous, so that a busy machine is not taken for a loop without end.
-  timeoutMS: 10_000,
+  timeoutMS: 5_000,
   timeoutFactor: 3,
   incremental: true,
   incrementalFile: `coverage/mutants/${room.replaceAll("/", "-")}.json`,

@@ -55,6 +55,7 @@ function gradient(
 ): number[] {
   return parameters.map((value, i) => {
     const step = STEP * Math.max(Math.abs(value), Math.abs(valueAt(start, i)));
+    // Stryker disable next-line ArithmeticOperator: the other way about, all slopes change sign, and a variance is their square
     const moved = (by: number): number[] => parameters.map((each, j) => (j === i ? each + by : each));
     return (of(moved(step)) - of(moved(-step))) / (2 * step);
   });
@@ -102,19 +103,15 @@ function improved(
   initialValues: number[],
   damping: number,
 ): number[] | undefined {
-  try {
-    const { parameterValues } = levenbergMarquardt(data, curve, {
-      initialValues,
-      damping,
-      maxIterations: ROUND,
-      errorTolerance: 0,
-      centralDifference: true,
-      gradientDifference: initialValues.map((share) => STEP * Math.max(Math.abs(share), 1)),
-    });
-    return parameterValues;
-  } catch {
-    return undefined;
-  }
+  const round = {
+    initialValues,
+    damping,
+    maxIterations: ROUND,
+    errorTolerance: 0,
+    centralDifference: true,
+    gradientDifference: initialValues.map((share) => STEP * Math.max(Math.abs(share), 1)),
+  };
+  return unlessSingular(() => levenbergMarquardt(data, curve, round).parameterValues);
 }
 
 function described(points: Points, curve: Curve, found: Parameters, squares: number): FittedCurve {
@@ -137,8 +134,13 @@ function covarianceOf({ x }: Points, curve: Curve, found: Parameters, squares: n
   const freedom = x.length - found.parameters.length;
   if (freedom < 1) return undefined;
   const jacobian = new Matrix(x.map((each) => gradient((p) => curve(p)(each), found)));
+  return unlessSingular(() => inverse(jacobian.transpose().mmul(jacobian)).mul(squares / freedom));
+}
+
+/** What a library works out, or undefined where it meets a matrix that it cannot solve. */
+function unlessSingular<T>(work: () => T): T | undefined {
   try {
-    return inverse(jacobian.transpose().mmul(jacobian)).mul(squares / freedom);
+    return work();
   } catch {
     return undefined;
   }

@@ -69,11 +69,42 @@ describe("NIST's certified values, from the far and from the near start", () => 
       });
 });
 
+test("a fit is the same in whatever unit its points are", () => {
+  const { table, curve, starts, parameters, squares } = certified[1] as Certified;
+  const rows = reference(table);
+  const x = rows.map((row) => figure(row, "x"));
+  // Powers of two round alike: from the far start the way there hangs on the last digit.
+  for (const unit of [2 ** -14, 2 ** 14]) {
+    const y = rows.map((row) => unit * figure(row, "y"));
+    for (const [first = NaN, ...rest] of starts) {
+      const fit = fitCurve({ x, y }, curve, [unit * first, ...rest]);
+      expect(digits((fit?.parameters[0] ?? NaN) / unit, parameters[0] ?? NaN)).toBeGreaterThan(9);
+      expect(digits((fit?.squares ?? NaN) / unit ** 2, squares)).toBeGreaterThan(10);
+    }
+  }
+});
+
 describe("what cannot be fitted", () => {
   const line: Curve = (p) => (x) => (p[0] ?? NaN) + (p[1] ?? NaN) * x;
 
   test("gives no curve where nothing is finite", () => {
     expect(fitCurve({ x: [1, 2, 3], y: [1, NaN, 3] }, line, [1, 1])).toBeUndefined();
+  });
+
+  test("is given up soon where nothing is finite", () => {
+    let looks = 0;
+    const watched: Curve = (p) => {
+      looks += 1;
+      return line(p);
+    };
+    expect(fitCurve({ x: [1, 2, 3], y: [1, NaN, 3] }, watched, [1, 1])).toBeUndefined();
+    expect(looks).toBeLessThan(60);
+  });
+
+  test("has no standard error where a single point is all there is, or what is asked for is no number", () => {
+    expect(fitCurve({ x: [1], y: [2] }, line, [1, 1])?.standardError((p) => p[1] ?? NaN)).toBe(Infinity);
+    const fit = fitCurve({ x: [1, 2, 3], y: [1, 2, 4] }, line, [1, 1]);
+    expect(fit?.standardError(() => NaN)).toBe(Infinity);
   });
 
   test("leaves open what the points leave open", () => {
@@ -165,6 +196,12 @@ describe("a straight line", () => {
     const exact = fitCurve({ x, y: x.map((each) => 3 + 2 * each) }, line, [1, 1]);
     expect([exact?.at(0), exact?.at(10)]).toEqual([expect.closeTo(3, 9), expect.closeTo(23, 9)]);
     expect(exact?.standardError((p) => p[1] ?? NaN)).toBeCloseTo(0, 9);
+  });
+
+  test("that begins where it ends takes one round", () => {
+    looks = 0;
+    fitCurve({ x, y: x.map((each) => 3 + 2 * each) }, line, [3, 2]);
+    expect(looks).toBeLessThan(60);
   });
 
   test("is found in a few rounds, and no more are gone once nothing is gained", () => {

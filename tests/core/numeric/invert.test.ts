@@ -27,6 +27,8 @@ test("an awkward curve is looked at within its range alone, and not for ever", (
   for (const curve of [
     (x: number) => x ** 9,
     (x: number) => Math.expm1(3 * x),
+    (x: number) => Math.log(x + 0.001),
+    (x: number) => -Math.log(10.001 - x),
     (x: number) => Math.atan(50 * (x - 7.3)),
     (x: number) => Math.cbrt(x - 2),
     (x: number) => Math.max(0, x - 9.5),
