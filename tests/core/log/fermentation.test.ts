@@ -186,7 +186,7 @@ describe("stages", () => {
 
   test("are not there before their time", () => {
     const none = { started: undefined, fastest: undefined, slowing: undefined, steady: undefined };
-    expect(stagesOf(fermentation(daily(50, 49, 48.5)))).toEqual(none);
+    expect(stagesOf(fermentation(daily(50, 49, 48.5)))).toStrictEqual(none);
     expect(stagesOf(fermentation(daily(50, 48, 30)))).toMatchObject({
       slowing: undefined,
       steady: undefined,
@@ -288,6 +288,38 @@ describe("at the edges of what stands still", () => {
     expect(stands(20, 12, 10, 10, 10.9, 11.8, 12.7)).toBe(false);
   });
 
+  test("a last reading that is set aside is not still, however still it was before", () => {
+    const log = fermentation(hourly(12, (t) => usual(t) + (t > 11.99 ? 5 : 0)));
+    expect(log.readings.at(-1)?.setAside).toBe("spike");
+    expect(standsStill(log)).toBe(false);
+  });
+
+  test("a tilt that has stayed for longer than that does not count", () => {
+    const tilted = (days: number) => fermentation(hourly(days, (t) => usual(t) + (t > 6 ? 5 : 0)));
+    expect(tilted(16).shifts).toHaveLength(1);
+    expect(standsStill(tilted(16))).toBe(true);
+    expect(standsStill(tilted(8.5))).toBe(false);
+  });
+
+  test("foam does not count where readings are dense, up to six hours apart", () => {
+    for (const gap of [HOUR, 6 * HOUR]) {
+      const count = Math.round(16 / gap);
+      const log = Array.from({ length: count + 1 }, (_, i) => {
+        const time = i * gap;
+        return { time, gravity: usual(time) + (i === count - 6 ? 12 : 0) };
+      });
+      expect(fermentation(log).readings.at(-7)?.setAside).toBe("spike");
+      expect(standsStill(fermentation(log))).toBe(true);
+    }
+  });
+
+  test("a rise in the last day alone is a drift", () => {
+    const rising = (t: number): number => usual(t) + Math.max(0, Math.min(1.8, 7 * (t - 11)));
+    const log = fermentation(hourly(12, rising));
+    expect(log.shifts).toEqual([]);
+    expect(standsStill(log)).toBe(false);
+  });
+
   test("a slip before the three days does not count, and one in them does", () => {
     expect(stands(20, 12, 10, 18, 10, 10, 10, 10)).toBe(true);
     expect(stands(20, 12, 10, 10, 18, 10, 10, 10)).toBe(true);
@@ -305,6 +337,27 @@ describe("stages at their edges", () => {
     const { slowing } = stagesOf(fermentation(daily(60, 50, 40, 30, 25, 20, 19, 18)));
     // Slopes over three readings: 10 up to day 3, 7.5 on day 4, 5 on day 5, then 3 on day 6.
     expect(slowing).toEqual({ time: near(5, 9), gravity: near(25, 9) });
+  });
+
+  test("a start may come with the sugar that was added before it", () => {
+    // Nothing for a day, then eight points more, which ferment with the rest.
+    const late = (t: number): number => (t < 1 ? 50 : usual(t - 1) + 8);
+    const { parts } = fermentation(hourly(10, late));
+    expect(parts).toHaveLength(2);
+    const { started } = stagesOf(fermentation(hourly(10, late)));
+    expect(started?.gravity).toBeCloseTo(48, 9);
+    // 40/(1 + exp(2·(t − 4))) is 30 where exp(2·(t − 4)) is a third.
+    expect(Math.abs((started?.time ?? NaN) - (4 - Math.log(3) / 2))).toBeLessThan(0.1);
+  });
+
+  test("days of waiting before a fermentation are not its end", () => {
+    const waited = stagesOf(fermentation(daily(50, 50, 50, 50, 50, 40, 25, 15, 12, 11, 11, 11, 11)));
+    expect(waited.steady).toEqual({ time: 9, gravity: 12 }); // a point above the 11 of day 12
+  });
+
+  test("a fall of just a point in three days is steady", () => {
+    const { steady } = stagesOf(fermentation(daily(52, 50, 34, 20, 14, 11, 10.5, 10.2, 10, 10)));
+    expect(steady).toEqual({ time: 6, gravity: 11 });
   });
 
   test("after sugar, the fastest may be of either part, and steady only of the last", () => {
@@ -326,6 +379,16 @@ describe("the rate around sugar", () => {
     // Between the last reading of the first part and the first of the second nothing is known but the first.
     expect(fallOf(log)(6 + HOUR / 2).gravity).toBeCloseTo(usual(6), 0);
     expect(fallOf(log)().rate).toBe(fallOf(log)(12).rate);
+  });
+
+  test("at the first reading after the sugar is that of the new part", () => {
+    const begins = log.parts[1]?.[0]?.time ?? NaN;
+    expect(fallOf(log)(begins).rate).toBeGreaterThan(4);
+  });
+
+  test("is not told before the log, and takes two readings", () => {
+    expect(reasonOf(() => fallOf(log)(-0.01))).toMatchObject({ kind: "outside-log", at: -0.01, first: 0 });
+    expect(fallOf(fermentation(daily(50, 45)))().rate).toBeCloseTo(5, 9);
   });
 
   test("of a level stretch is 0, and never less", () => {
