@@ -85,6 +85,15 @@ describe("cleaning", () => {
     for (const { time, smooth } of readings) expect(Math.abs(smooth - usual(time))).toBeLessThan(0.6);
   });
 
+  test("scatter is taken out by half at the least, where readings are dense", () => {
+    const scatter = (i: number): number => 0.8 * Math.sin(2.4 * i);
+    const log = hourly(10, usual).map((each, i) => ({ ...each, gravity: each.gravity + scatter(i) }));
+    const squares = (off: (reading: { time: number; gravity: number; smooth: number }) => number): number =>
+      fermentation(log).readings.reduce((sum, reading) => sum + off(reading) ** 2, 0);
+    const left = squares(({ time, smooth }) => smooth - usual(time));
+    expect(Math.sqrt(left / squares(({ time, gravity }) => gravity - usual(time)))).toBeLessThan(0.5);
+  });
+
   test("sugar begins a new part", () => {
     const sugared = (t: number): number => usual(t) + (t > 6 ? 8 * Math.exp(-1.2 * (t - 6)) : 0);
     const { readings, parts, shifts } = fermentation(hourly(12, sugared));

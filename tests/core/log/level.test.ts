@@ -107,6 +107,15 @@ describe("hour by hour", () => {
     expect(after(4.5)).toMatchObject({ restarts: [], shifts: [{ from: 20 * HOUR }] });
   });
 
+  test("a low stretch that ends lower than it began is no tilt to the low side", () => {
+    const log = every(HOUR, 60, (i) => (i < 20 ? 30 : i < 40 ? 20 : 26));
+    expect(levelled(log, hourly)).toMatchObject({
+      tilted: [],
+      restarts: [],
+      shifts: [{ from: 40 * HOUR, by: 6 }],
+    });
+  });
+
   test("a tilt for longer than a week is not looked for", () => {
     const tilt = (days: number) =>
       levelled(
@@ -136,6 +145,16 @@ describe("day by day", () => {
   test("what slopes back was sugar", () => {
     const sugared = log(30, 22, 20, 20, 28, 25, 22, 20, 19, 19);
     expect(levelled(sugared, daily)).toMatchObject({ tilted: [], restarts: [4], shifts: [] });
+  });
+
+  test("so was what slopes back within two days", () => {
+    const fast = log(30, 22, 20, 20, 31, 27, 20, 19, 19, 19);
+    expect(levelled(fast, daily)).toMatchObject({ tilted: [], restarts: [4], shifts: [] });
+  });
+
+  test("what goes back by less than half has stayed", () => {
+    const half = log(30, 22, 20, 20, 28, 28, 24.5, 24.5, 24.5, 24.5);
+    expect(levelled(half, daily)).toMatchObject({ tilted: [], restarts: [], shifts: [{ from: 4, by: 8 }] });
   });
 
   test("what stays is put back", () => {
