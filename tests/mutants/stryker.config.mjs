@@ -16,8 +16,8 @@ export default {
   coverageAnalysis: "perTest",
   concurrency: 1,
   // Generous, so that a busy machine is not taken for a loop without end.
-  timeoutMS: 20_000,
-  timeoutFactor: 4,
+  timeoutMS: 5_000,
+  timeoutFactor: 3,
   incremental: true,
   incrementalFile: `coverage/mutants/${room.replaceAll("/", "-")}.json`,
   reporters: ["progress-append-only", "clear-text"],

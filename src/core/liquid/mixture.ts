@@ -134,7 +134,6 @@ export function mixtureWith(a: MixtureReading, b: MixtureReading, start: Mixture
     const determinant = qa.byAlcohol * qb.byExtract - qa.byExtract * qb.byAlcohol;
     const p = m.p - (residualA * qb.byExtract - residualB * qa.byExtract) / determinant;
     const extract = m.extract - (qa.byAlcohol * residualB - qb.byAlcohol * residualA) / determinant;
-    if (!Number.isFinite(p) || !Number.isFinite(extract)) return undefined;
     m = mixture(p, extract);
   }
   return undefined;

@@ -55,8 +55,11 @@ function gradient(
 ): number[] {
   return parameters.map((value, i) => {
     const step = STEP * Math.max(Math.abs(value), Math.abs(valueAt(start, i)));
+    // Stryker disable next-line ArithmeticOperator: the other way about, all slopes change sign, and a variance is their square
     const moved = (by: number): number[] => parameters.map((each, j) => (j === i ? each + by : each));
-    return (of(moved(step)) - of(moved(-step))) / (2 * step);
+    const rise = of(moved(step)) - of(moved(-step));
+    // Stryker disable next-line ArithmeticOperator: a variance is the same in whatever unit its parameters are
+    return rise / (2 * step);
   });
 }
 
@@ -101,19 +104,15 @@ function improved(
   initialValues: number[],
   damping: number,
 ): number[] | undefined {
-  try {
-    const { parameterValues } = levenbergMarquardt(data, curve, {
-      initialValues,
-      damping,
-      maxIterations: ROUND,
-      errorTolerance: 0,
-      centralDifference: true,
-      gradientDifference: initialValues.map((share) => STEP * Math.max(Math.abs(share), 1)),
-    });
-    return parameterValues;
-  } catch {
-    return undefined;
-  }
+  const round = {
+    initialValues,
+    damping,
+    maxIterations: ROUND,
+    errorTolerance: 0,
+    centralDifference: true,
+    gradientDifference: initialValues.map((share) => STEP * Math.max(Math.abs(share), 1)),
+  };
+  return unlessSingular(() => levenbergMarquardt(data, curve, round).parameterValues);
 }
 
 function described(
@@ -146,8 +145,16 @@ function covarianceOf(
   const degreesOfFreedom = x.length - found.parameters.length;
   if (degreesOfFreedom < 1) return undefined;
   const jacobian = new Matrix(x.map((each) => gradient((p) => curve(p)(each), found)));
+  return unlessSingular(() =>
+    inverse(jacobian.transpose().mmul(jacobian)).mul(residualSumOfSquares / degreesOfFreedom),
+  );
+}
+
+/** The result of a library, or undefined if it meets a singular matrix. */
+function unlessSingular<T>(work: () => T): T | undefined {
   try {
-    return inverse(jacobian.transpose().mmul(jacobian)).mul(residualSumOfSquares / degreesOfFreedom);
+    return work();
+    // Stryker disable next-line BlockStatement: an empty block returns undefined too
   } catch {
     return undefined;
   }

@@ -31,7 +31,7 @@ export function longestFallingSubsequence(values: readonly number[], tolerance: 
   // best[node]: the longest subsequence that ends at one of the values covered by the node, by its length and last
   // index
   const length = new Int32Array(ranked.length + 1);
-  const end = new Int32Array(ranked.length + 1).fill(-1);
+  const end = new Int32Array(ranked.length + 1);
   const before = new Int32Array(values.length);
   const countAtLeast = (value: number): number => partitionPoint(ranked, (each) => each >= value);
   let [last, longest] = [-1, 0];

@@ -55,7 +55,7 @@ export function hampelOutliers(values: readonly number[], halfWidth: number, min
   const near = THRESHOLD * minScatter;
   return values.flatMap((value, i) => {
     const reach = Math.min(halfWidth, i, values.length - 1 - i);
-    if (reach < 1 || isNearMedian(values, i, reach, near)) return [];
+    if (isNearMedian(values, i, reach, near)) return [];
     const around = values.slice(i - reach, i + reach + 1);
     const middle = median(around);
     const deviation = scaledMad(around);
@@ -67,7 +67,7 @@ export function hampelOutliers(values: readonly number[], halfWidth: number, min
  * Whether the middle value is so close to the median of its window that it cannot be an outlier: neither side of it
  * holds more than half of the window. Cheaper than the median itself.
  */
-function isNearMedian(values: readonly number[], i: number, reach: number, near: number): boolean {
+export function isNearMedian(values: readonly number[], i: number, reach: number, near: number): boolean {
   const value = valueAt(values, i);
   let [below, above] = [0, 0];
   for (let j = i - reach; j <= i + reach; j++) {

@@ -4,13 +4,18 @@ import {
   beerByBoth,
   beerByExtracts,
   beerByRefraction,
+  isSameExtract,
+  extractGuess,
   tellBeer,
   type Beer,
 } from "../../../src/core/beer/beer.js";
 import { extractOfGravity, gravityOfExtract } from "../../../src/core/liquid/gravity.js";
+import { fermentedTo } from "../../../src/core/liquid/mixture.js";
 import { invert } from "../../../src/core/numeric/invert.js";
 import { Refusal } from "../../../src/core/refusal.js";
 import { brixRange, ethanolIndex, sucroseIndex } from "../../../src/core/liquid/refractive-index.js";
+import { wortDensity20 } from "../../../src/core/liquid/wort-density.js";
+import { secantSteps } from "../../support/secant-watch.js";
 import { figure, reference, worst } from "../../support/reference.js";
 import { reasonOf } from "../../support/refused.js";
 import { told } from "../../support/told.js";
@@ -92,7 +97,10 @@ test("a beer known by both extracts is found again by its refraction, and by ref
       ({ original, apparent }, factor) => {
         const beer = beerByExtracts(original, apparent);
         const brix = shownBy(beer, factor);
-        expect(beerByRefraction(original, brix, factor).gravity).toBeCloseTo(beer.gravity, 6);
+        const byRefraction = beerByRefraction(original, brix, factor);
+        expect(byRefraction.gravity).toBeCloseTo(beer.gravity, 6);
+        for (const quantity of ["originalExtract", "realExtract", "abw", "abv"] as const)
+          expect(byRefraction[quantity]).toBeCloseTo(beer[quantity], 3);
         expect(beerByBoth(apparent, brix, factor).originalExtract).toBeCloseTo(original, 3);
       },
     ),
@@ -168,6 +176,33 @@ test("two extracts that are one and the same but for the last digits are unferme
   expect(beerByExtracts(12, 12 - 2e-6).abv).toBeGreaterThan(0);
   expect(reasonOf(() => beerByExtracts(12, 12 + 2e-6)).kind).toBe("final-above-original");
   expect(beerByBoth(12, 12 * 1.04, 1.04)).toMatchObject({ abv: 0, originalExtract: 12 });
+});
+
+test("extracts a millionth of a degree apart are the same, and no further", () => {
+  expect(isSameExtract(0, 1e-6)).toBe(true);
+  expect(isSameExtract(1e-6, 0)).toBe(true);
+  expect(isSameExtract(0, 1.001e-6)).toBe(false);
+});
+
+test("the composition of a beer is found in four secant steps at most, of most beers in three", () => {
+  for (let original = 2; original <= 30; original += 2)
+    for (let attenuation = 5; attenuation <= 95; attenuation += 5) {
+      const most = original <= 16 && attenuation <= 80 ? 3 : 4;
+      const apparent = original * (1 - attenuation / 100);
+      expect(secantSteps(() => beerByExtracts(original, apparent))).toBeLessThanOrEqual(most);
+    }
+});
+
+test("what is left of a fermentation is sought from within 1 °P of where it is, 0.1 °P up to 10 °P", () => {
+  const anywhere = { min: -0.5, max: 30 };
+  for (let original = 1; original <= 30; original += 1)
+    for (let attenuation = 0; attenuation <= 100; attenuation += 5) {
+      const apparent = original * (1 - attenuation / 100);
+      const guess = extractGuess(original, apparent);
+      // As `solution` finds it, from the ends of the range.
+      const found = fermentedTo(original, wortDensity20(apparent), anywhere, Infinity);
+      expect(Math.abs(guess - (found?.extract ?? NaN))).toBeLessThan(original <= 10 ? 0.1 : 1);
+    }
 });
 
 test("a refractometer that shows less than the hydrometer's wort would is refused: no alcohol does that", () => {

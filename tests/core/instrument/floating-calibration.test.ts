@@ -84,6 +84,18 @@ test("one pair shifts, two make a line, and neither says how well it fits", () =
   }
 });
 
+test("three pairs say how well they fit: what is left over, by the one degree of freedom", () => {
+  // The line is x + 0.1; −0.1, 0.2 and −0.1 are left.
+  const pairs = [
+    { reading: 2, true: 2 },
+    { reading: 7, true: 7.3 },
+    { reading: 12, true: 12 },
+  ];
+  const { numbers } = floatingCalibration({ scale: "P", pairs });
+  expect(numbers.line.offset).toBeCloseTo(0.1, 9);
+  expect(numbers.scatter).toBeCloseTo(Math.sqrt(0.06), 9);
+});
+
 test("pairs closer together than 0.020 SG (5 °P) make a line that tilts", () => {
   expect(floatingCalibration({ scale: "SG", pairs: madeBy(0, 1, [1000, 1010, 1019]) }).warnings).toEqual([
     { kind: "short-span", span: near(0.019, 9), wanted: 0.02 },
@@ -92,6 +104,8 @@ test("pairs closer together than 0.020 SG (5 °P) make a line that tilts", () =>
   expect(floatingCalibration({ scale: "P", pairs: degrees }).warnings).toMatchObject([
     { kind: "short-span" },
   ]);
+  const fiveApart = [2, 5, 7].map((p) => ({ reading: p, true: p + 0.2 }));
+  expect(floatingCalibration({ scale: "P", pairs: fiveApart }).warnings).toEqual([]);
 });
 
 test("no pairs, one reading for all, mixed-up pairs and impossible marks are refused", () => {

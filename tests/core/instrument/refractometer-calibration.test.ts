@@ -25,6 +25,14 @@ describe("a reading on water", () => {
     expect(warnings).toEqual([{ kind: "outlier", pair: 2 }]);
   });
 
+  test("scatters if it was taken more than once", () => {
+    const spread = (...readings: number[]) =>
+      waterReadingOf(water(...readings), plainRefractometer).numbers.standardDeviation;
+    expect(spread(0.2)).toBeUndefined();
+    // Two readings are half their distance from the middle.
+    expect(spread(0.2, 0.4)).toBeCloseTo(0.1 * 1.4826, 9);
+  });
+
   test("counts what the 1936 table adds to 0 °Bx, where the instrument does not compensate", () => {
     const row = reference("refractive-tempcorr-1936").find(
       (each) => figure(each, "t_C") === 25 && figure(each, "brix_read") === 0,

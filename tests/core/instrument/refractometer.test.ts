@@ -131,4 +131,10 @@ describe("what is told of a reading", () => {
     expect(sucrose).toBeCloseTo(12, 9);
     expect(rest).toEqual([sucrose]);
   });
+
+  test("on an SG scale rests on the printed gravity table first, and never on the profile alone", () => {
+    const sg = { ...plainRefractometer, scale: "SG", waterReading: 1 } as const;
+    const { steps } = told((to) => brixByRefractometer(1.048, sg, undefined, to));
+    expect(steps[0]?.source).toMatch(/Table 114/);
+  });
 });

@@ -16,6 +16,7 @@ import { figure, reference } from "../../support/reference.js";
 import { reasonOf } from "../../support/refused.js";
 
 const glass: GraduatedScale = { scale: "SG", meniscusAllowance: 0 };
+const plato: GraduatedScale = { scale: "P", meniscusAllowance: 0 };
 const points = (...pairs: [number, number][]): CheckPoint[] =>
   pairs.map(([reading, truth]) => ({ reading, true: truth }));
 
@@ -107,6 +108,17 @@ describe("a slipped scale", () => {
     ]);
     expect(slippedScale(points([1, 1.002]), glass).numbers.standardDeviation).toBeUndefined();
   });
+
+  test("scatters by what is left over at its pairs, and the worst of them says whether it is uneven", () => {
+    // Shifts of 1, 2 and 4 points: 2 in the middle, from which they are 1, 0 and 2 away; 1.4826 times the middle of these.
+    const { numbers, warnings } = slippedScale(points([1, 1.001], [1.02, 1.022], [1.05, 1.054]), glass);
+    expect(numbers.standardDeviation).toBeCloseTo(1.4826e-3, 9);
+    expect(warnings).toEqual([{ kind: "uneven", residual: near(0.002, 9), allowed: 0.001 }]);
+  });
+
+  test("that was read three times at one place scatters, and cannot be uneven", () => {
+    expect(slippedScale(points([10, 10], [10, 10.1], [10, 10.5]), plato).warnings).toEqual([]);
+  });
 });
 
 describe("an uneven scale", () => {
@@ -141,6 +153,17 @@ describe("an uneven scale", () => {
         expect(between).toBeCloseTo(((made[0] ?? 0) + (made[1] ?? made[0] ?? 0)) / 2, 10);
       }),
     );
+  });
+});
+
+describe("limits are allowed themselves:", () => {
+  test("a scale 4 °P off, two truths half a degree apart, and a piece of scale stretched or shrunk to half", () => {
+    expect(slippedScale(points([10, 14]), plato).numbers.shift).toBe(4);
+    expect(slippedScale(points([10, 10.25], [10, 10.75]), plato).numbers.shift).toBe(0.5);
+    for (const upper of [14, 11]) {
+      const pairs = points([10, 10], [12, upper]);
+      expect(unevenScale(pairs, plato).numbers.checks).toEqual(pairs);
+    }
   });
 });
 
@@ -185,6 +208,27 @@ describe("pairs that make no sense are refused:", () => {
       });
     const alike = points([1.04, 1.041], [1.04, 1.042]);
     expect(unevenScale(alike, glass).numbers.checks).toEqual([{ reading: 1.04, true: near(1.0415, 9) }]);
+  });
+
+  test("the two of a place that are farthest apart, in whatever order they were read", () => {
+    for (const [pairs, one, other] of [
+      [points([1.04, 1.041], [1.041, 1.045], [1.0415, 1.0435]), 0, 1],
+      [points([1.04, 1.044], [1.041, 1.042], [1.0415, 1.0435]), 0, 1],
+      [points([1.04, 1.039], [1.041, 1.0395], [1.0415, 1.0372]), 0, 2],
+    ] as const)
+      expect(reasonOf(() => unevenScale(pairs, glass))).toMatchObject({
+        kind: "pairs-contradict",
+        one: { place: one },
+        other: { place: other },
+      });
+  });
+
+  test("for check points, neighbours that stretch a piece of the scale beyond twofold", () => {
+    expect(reasonOf(() => unevenScale(points([1.01, 1.008], [1.013, 1.0165]), glass))).toMatchObject({
+      kind: "pairs-contradict",
+      one: { place: 0 },
+      other: { place: 1 },
+    });
   });
 
   test("for check points, neighbours between which the scale would run backwards", () => {

@@ -7,6 +7,7 @@ import {
   gravityRange,
 } from "../../../src/core/liquid/gravity.js";
 import { Refusal } from "../../../src/core/refusal.js";
+import { secantSteps } from "../../support/secant-watch.js";
 import { figure, reference, worst } from "../../support/reference.js";
 
 // NBS Circular C440, Table 114, column 3: apparent specific gravity 20/20, printed to 5 decimals.
@@ -45,6 +46,11 @@ test("there and back is the same wort, from −4 to 30 °P", () => {
       expect(Math.abs(extractOfGravity(gravityOfExtract(p)) - p)).toBeLessThan(1e-9);
     }),
   );
+});
+
+test("the extract of a gravity is found in four secant steps at most", () => {
+  for (let p = -3.99; p <= 29; p += 0.37)
+    expect(secantSteps(() => extractOfGravity(gravityOfExtract(p)))).toBeLessThanOrEqual(4);
 });
 
 test("more extract is always more gravity", () => {

@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { invert } from "../../../src/core/numeric/invert.js";
 import { Refusal } from "../../../src/core/refusal.js";
-import { extractFrom, extractTo, scales, SIXTY_F } from "../../../src/core/liquid/scales.js";
-import { celsius, fromCelsius } from "../../../src/core/liquid/temperature.js";
+import { extractFrom, extractTo, scales, SIXTY_F, writtenSg } from "../../../src/core/liquid/scales.js";
+import { celsius, celsiusDifference, fromCelsius } from "../../../src/core/liquid/temperature.js";
 
 test("there and back on every scale is the same wort, from −4 to 30 °P", () => {
   for (const scale of scales)
@@ -41,6 +41,27 @@ test("temperatures convert both ways", () => {
   expect(fromCelsius(100, "F")).toBe(212);
   expect(SIXTY_F).toBeCloseTo(15.5556, 4);
   expect(celsius(fromCelsius(37.3, "C"), "C")).toBe(37.3);
+});
+
+test("differences of temperatures have no zero to shift: 9 °F are 5 °C", () => {
+  expect(celsiusDifference(9, "F")).toBe(5);
+  expect(celsiusDifference(9, "C")).toBe(9);
+  expect(celsiusDifference(63.5, "F")).toBeCloseTo(celsius(100, "F") - celsius(36.5, "F"), 12);
+});
+
+test("a gravity written without its point is the same gravity, and degrees Plato are left alone", () => {
+  for (const [written, sg] of [
+    [1046, 1.046],
+    [1.046, 1.046],
+    [998, 0.998],
+    [500, 0.5],
+    [499, 499],
+    [2000, 2],
+    [2001, 2001],
+    [12, 12],
+    [-3, -3],
+  ] as const)
+    expect(writtenSg(written)).toBe(sg);
 });
 
 const range = { of: "x", min: 0, max: 10, unit: "" };

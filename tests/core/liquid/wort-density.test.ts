@@ -8,6 +8,7 @@ import {
   wortDensity,
   wortDensity20,
 } from "../../../src/core/liquid/wort-density.js";
+import { secantSteps } from "../../support/secant-watch.js";
 import { figure, reference, rowsWith, worst } from "../../support/reference.js";
 
 const AIR = 0.0012; // g/mL, as the tables of weights in air state
@@ -111,9 +112,27 @@ test("extract of density is the inverse at every temperature", () => {
     for (const p of [-4, -0.5, 0, 12, 29.9]) expect(extractOfDensity(wortDensity(p, t), t)).toBeCloseTo(p, 9);
 });
 
+test("the extract of a density is found in four secant steps at most, at any temperature", () => {
+  for (const t of [0, 20, 45, 80, 100])
+    for (let p = -3.9; p <= 29; p += 0.63)
+      expect(secantSteps(() => extractOfDensity(wortDensity(p, t), t))).toBeLessThanOrEqual(4);
+});
+
 test("a density outside −4 to 30 °P is refused, not clamped", () => {
   for (const rho of [980, 1130, NaN, 0]) expect(() => extractOfDensity(rho, 20)).toThrow(Refusal);
   expect(() => wortDensity(10, 101)).toThrow(Refusal);
+});
+
+test("wort that cools keeps its mass", () => {
+  for (const [from, to] of [
+    [100, 20],
+    [70, 55],
+    [4, 60],
+  ] as const) {
+    expect(volumeRatio(0, from, to)).toBeCloseTo(waterDensity(from) / waterDensity(to), 9); // water by itself
+    for (const p of [2, 12, 25])
+      expect(volumeRatio(p, from, to)).toBeCloseTo(wortDensity(p, from) / wortDensity(p, to), 9);
+  }
 });
 
 test("wort shrinks by about 4 % from the boil to 20 °C (common practice, no source)", () => {

@@ -5,7 +5,7 @@ import type { Reading } from "../../../src/core/log/readings-log.js";
 import { fallOf } from "../../../src/core/log/fermentation-rate.js";
 import { passed, stagesOf } from "../../../src/core/log/fermentation-stages.js";
 import { isSteady } from "../../../src/core/log/fermentation-steady.js";
-import { fermentation, type FallingStretch } from "../../../src/core/log/fermentation.js";
+import { fermentation, smoothAt, type FallingStretch } from "../../../src/core/log/fermentation.js";
 import { near } from "../../support/near.js";
 import { reasonOf } from "../../support/refused.js";
 
@@ -83,6 +83,15 @@ describe("cleaning", () => {
     expect(shifts).toHaveLength(1);
     expect(shifts[0]?.by).toBeCloseTo(6, 0);
     for (const { time, smooth } of readings) expect(Math.abs(smooth - usual(time))).toBeLessThan(0.6);
+  });
+
+  test("scatter is taken out by half at the least, where readings are dense", () => {
+    const scatter = (i: number): number => 0.8 * Math.sin(2.4 * i);
+    const log = hourly(10, usual).map((each, i) => ({ ...each, gravity: each.gravity + scatter(i) }));
+    const squares = (off: (reading: { time: number; gravity: number; smooth: number }) => number): number =>
+      fermentation(log).readings.reduce((sum, reading) => sum + off(reading) ** 2, 0);
+    const left = squares(({ time, smooth }) => smooth - usual(time));
+    expect(Math.sqrt(left / squares(({ time, gravity }) => gravity - usual(time)))).toBeLessThan(0.5);
   });
 
   test("sugar begins a new part", () => {
@@ -186,7 +195,7 @@ describe("stages", () => {
 
   test("are not there before their time", () => {
     const none = { started: undefined, fastest: undefined, slowing: undefined, steady: undefined };
-    expect(stagesOf(fermentation(daily(50, 49, 48.5)))).toEqual(none);
+    expect(stagesOf(fermentation(daily(50, 49, 48.5)))).toStrictEqual(none);
     expect(stagesOf(fermentation(daily(50, 48, 30)))).toMatchObject({
       slowing: undefined,
       steady: undefined,
@@ -262,5 +271,205 @@ describe("the course that is foretold", () => {
     expect(refused(daily(50, 40, 30))).toEqual({ kind: "too-few-readings", given: 3, needed: 6 });
     expect(refused(hourly(2.4, usual))).toEqual({ kind: "not-slowing" });
     expect(refused(hourly(6, deep))).toEqual({ kind: "no-curve" });
+  });
+});
+
+describe("at the edges of what stands still", () => {
+  const stands = (...gravities: number[]): boolean => isSteady(fermentation(daily(...gravities)));
+
+  test("a fall by just the tolerance is still, and by more is not", () => {
+    expect(isSteady(fermentation(daily(20, 10.5, 10.5, 10, 10)), { days: 3, tolerance: 0.5 })).toBe(true);
+    expect(isSteady(fermentation(daily(20, 10.6, 10.5, 10, 10)), { days: 3, tolerance: 0.5 })).toBe(false);
+  });
+
+  test("the limits of days and tolerance are allowed themselves", () => {
+    const log = fermentation(daily(20, 10, 10, 10));
+    for (const still of [
+      { days: 0.5, tolerance: 0.1 },
+      { days: 60, tolerance: 10 },
+    ])
+      expect(isSteady(log, still)).toBe(still.days < 1);
+  });
+
+  test("readings that rise by no more than scatter and tolerance are no drift", () => {
+    // By hand readings scatter by at least a quarter of a point: a point and a half is the most that is none.
+    expect(stands(20, 12, 10, 10, 10.5, 11, 11.4)).toBe(true);
+    expect(stands(20, 12, 10, 10, 10.9, 11.8, 12.7)).toBe(false);
+  });
+
+  test("a last reading that is set aside is not still, however still it was before", () => {
+    const log = fermentation(hourly(12, (t) => usual(t) + (t > 11.99 ? 5 : 0)));
+    expect(log.readings.at(-1)?.setAside).toBe("spike");
+    expect(isSteady(log)).toBe(false);
+  });
+
+  test("a tilt that has stayed for longer than that does not count", () => {
+    const tilted = (days: number) => fermentation(hourly(days, (t) => usual(t) + (t > 6 ? 5 : 0)));
+    expect(tilted(16).shifts).toHaveLength(1);
+    expect(isSteady(tilted(16))).toBe(true);
+    expect(isSteady(tilted(8.5))).toBe(false);
+  });
+
+  test("foam does not count where readings are dense, up to six hours apart", () => {
+    for (const gap of [HOUR, 6 * HOUR]) {
+      const count = Math.round(16 / gap);
+      const log = Array.from({ length: count + 1 }, (_, i) => {
+        const time = i * gap;
+        return { time, gravity: usual(time) + (i === count - 6 ? 12 : 0) };
+      });
+      expect(fermentation(log).readings.at(-7)?.setAside).toBe("spike");
+      expect(isSteady(fermentation(log))).toBe(true);
+    }
+  });
+
+  test("a rise in the last day alone is a drift", () => {
+    const rising = (t: number): number => usual(t) + Math.max(0, Math.min(1.8, 7 * (t - 11)));
+    const log = fermentation(hourly(12, rising));
+    expect(log.shifts).toEqual([]);
+    expect(isSteady(log)).toBe(false);
+  });
+
+  test("a slip before the three days does not count, and one in them does", () => {
+    expect(stands(20, 12, 10, 18, 10, 10, 10, 10)).toBe(true);
+    expect(stands(20, 12, 10, 10, 18, 10, 10, 10)).toBe(true);
+    expect(stands(20, 12, 10, 10, 10, 18, 10, 10)).toBe(false);
+  });
+});
+
+describe("stages at their edges", () => {
+  test("two points make a start, and no less does", () => {
+    expect(stagesOf(fermentation(daily(50, 49, 48))).started).toEqual({ time: 3, gravity: 48 });
+    expect(stagesOf(fermentation(daily(50, 49, 48.1))).started).toBeUndefined();
+  });
+
+  test("a fall that halves and stays at half has slowed where it last was at half", () => {
+    const { slowing } = stagesOf(fermentation(daily(60, 50, 40, 30, 25, 20, 19, 18)));
+    // Slopes over three readings: 10 up to day 3, 7.5 on day 4, 5 on day 5, then 3 on day 6.
+    expect(slowing).toEqual({ time: near(5, 9), gravity: near(25, 9) });
+  });
+
+  test("a start may come with the sugar that was added before it", () => {
+    // Nothing for a day, then eight points more, which ferment with the rest.
+    const late = (t: number): number => (t < 1 ? 50 : usual(t - 1) + 8);
+    const { parts } = fermentation(hourly(10, late));
+    expect(parts).toHaveLength(2);
+    const { started } = stagesOf(fermentation(hourly(10, late)));
+    expect(started?.gravity).toBeCloseTo(48, 9);
+    // 40/(1 + exp(2·(t − 4))) is 30 where exp(2·(t − 4)) is a third.
+    expect(Math.abs((started?.time ?? NaN) - (4 - Math.log(3) / 2))).toBeLessThan(0.1);
+  });
+
+  test("days of waiting before a fermentation are not its end", () => {
+    const waited = stagesOf(fermentation(daily(50, 50, 50, 50, 50, 40, 25, 15, 12, 11, 11, 11, 11)));
+    expect(waited.steady).toEqual({ time: 9, gravity: 12 }); // a point above the 11 of day 12
+  });
+
+  test("a fall of just a point in three days is steady", () => {
+    const { steady } = stagesOf(fermentation(daily(52, 50, 34, 20, 14, 11, 10.5, 10.2, 10, 10)));
+    expect(steady).toEqual({ time: 6, gravity: 11 });
+  });
+
+  test("after sugar, the fastest may be of either part, and steady only of the last", () => {
+    const sugared = (by: number) =>
+      stagesOf(fermentation(hourly(16, (t) => usual(t) + (t > 8 ? by * Math.exp(-1.2 * (t - 8)) : 0))));
+    expect(sugared(8).fastest?.time).toBeCloseTo(3, 0);
+    expect(sugared(40).fastest?.time).toBeGreaterThan(8);
+    for (const by of [8, 40]) expect(sugared(by).steady?.time).toBeGreaterThan(9);
+  });
+});
+
+describe("the rate around sugar", () => {
+  const log = fermentation(hourly(12, (t) => usual(t) + (t > 6 ? 8 * Math.exp(-1.2 * (t - 6)) : 0)));
+
+  test("belongs to the part that the time is in", () => {
+    expect(log.parts).toHaveLength(2);
+    expect(fallOf(log)(5.9).rate).toBeLessThan(1);
+    expect(fallOf(log)(6 + 2 * HOUR).rate).toBeGreaterThan(4); // 9.6 at once, less over half a day
+    // Between the last reading of the first part and the first of the second nothing is known but the first.
+    expect(fallOf(log)(6 + HOUR / 2).gravity).toBeCloseTo(usual(6), 0);
+    expect(fallOf(log)().rate).toBe(fallOf(log)(12).rate);
+  });
+
+  test("at the first reading after the sugar is that of the new part", () => {
+    const begins = log.parts[1]?.[0]?.time ?? NaN;
+    expect(fallOf(log)(begins).rate).toBeGreaterThan(4);
+  });
+
+  test("is not told before the log, and takes two readings", () => {
+    expect(reasonOf(() => fallOf(log)(-0.01))).toMatchObject({ kind: "outside-log", at: -0.01, first: 0 });
+    expect(fallOf(fermentation(daily(50, 45)))().rate).toBeCloseTo(5, 9);
+  });
+
+  test("of a level stretch is 0, and never less", () => {
+    const level = fermentation(daily(10, 10, 10, 10));
+    for (const at of [1, 2.5, 4]) expect(fallOf(level)(at).rate).toBe(0);
+  });
+});
+
+describe("a forecast at its edges", () => {
+  const reach = (log: readonly Reading[], target: number) => reachedBy(fermentation(log))(target);
+
+  test("six readings carry one and five points of fall do", () => {
+    const six = [0, 1, 2, 3, 4, 5].map((i) => ({ time: 1 + i * 0.7, gravity: usual(1 + i * 0.7) }));
+    expect(reasonOf(() => reach(six.slice(0, 5), 11))).toMatchObject({ kind: "too-few-readings", given: 5 });
+    // 40/(1 + exp(2·(t − 3))) is 1 where exp(2·(t − 3)) is 39.
+    expect(reach(six, 11).time).toBeCloseTo(3 + Math.log(39) / 2, 6);
+    const thin = (t: number): number => 10 + (usual(t) - 10) / 8; // falls by five points in all
+    expect(reasonOf(() => reach(hourly(4, thin), 10))).toMatchObject({ kind: "no-fall-yet", needed: 5 });
+  });
+
+  test("what the last readings are just above is due at once", () => {
+    const { time } = reach(hourly(5, usual), usual(5) - 0.05);
+    expect(time).toBeGreaterThanOrEqual(5);
+    expect(time).toBeLessThan(5.2);
+  });
+
+  test("is as far ahead as the log is long at the most", () => {
+    const slow = (t: number): number => 10 + 40 * Math.exp(-t / 4);
+    const far = reasonOf(() => reach(hourly(3, slow), 12));
+    expect(far).toMatchObject({ kind: "forecast-vague" });
+  });
+
+  test("is less sure the less there is to go by", () => {
+    const early =
+      reach(
+        hourly(4, (t) => usual(t) + 0.4 * Math.sin(40 * t)),
+        12,
+      ).standardError ?? NaN;
+    const late =
+      reach(
+        hourly(4.6, (t) => usual(t) + 0.4 * Math.sin(40 * t)),
+        11.4,
+      ).standardError ?? NaN;
+    expect(late).toBeLessThan(early);
+  });
+
+  test("counts days on from the date with which the log begins", () => {
+    const dated = hourly(4.5, usual).map((each) => ({ ...each, time: each.time + 46_000 }));
+    expect(reach(dated, 11).time - 46_000).toBeCloseTo(reach(hourly(4.5, usual), 11).time, 4);
+    const course = courseOf(fermentation(dated));
+    expect(course[0]?.time).toBeCloseTo(46_004.5, 6);
+    expect(course.at(-1)?.time).toBeLessThanOrEqual(46_009.000001);
+  });
+});
+
+describe("a course", () => {
+  test("goes on for as long as the log was, in sixty steps, where it has not levelled off before", () => {
+    const course = courseOf(fermentation(hourly(5, (t) => 10 + 40 / (1 + Math.exp(0.7 * (t - 3))))));
+    expect(course).toHaveLength(61);
+    expect(course.at(-1)?.time).toBeCloseTo(10, 9);
+    expect((course[1]?.time ?? NaN) - (course[0]?.time ?? NaN)).toBeCloseTo(5 / 60, 9);
+  });
+});
+
+describe("gravities between and outside readings", () => {
+  const part: FallingStretch = [
+    { time: 1, gravity: 40, read: 41 },
+    { time: 2, gravity: 30, read: 30 },
+    { time: 4, gravity: 20, read: 19 },
+  ];
+
+  test("are straight in between and stay at both ends", () => {
+    expect([0, 1, 1.5, 2, 3, 4, 9].map((time) => smoothAt(part, time))).toEqual([40, 40, 35, 30, 25, 20, 20]);
   });
 });

@@ -68,6 +68,11 @@ describe("the longest falling run", () => {
     expect(longestFallingSubsequence([], 0)).toEqual([]);
   });
 
+  test("keeps the earlier of two that contradict each other, where nothing else decides", () => {
+    expect(longestFallingSubsequence([10, 12], 0)).toEqual([0]);
+    expect(longestFallingSubsequence([10, 12, 5], 0)).toEqual([0, 2]);
+  });
+
   test("is as long as trying all of them finds", () => {
     fc.assert(
       fc.property(integers, fc.integer({ min: 0, max: 3 }), (values, tolerance) => {

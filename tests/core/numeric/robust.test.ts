@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { median, scaledMad, outliers } from "../../../src/core/numeric/robust.js";
+import { isNearMedian, median, outliers, scaledMad } from "../../../src/core/numeric/robust.js";
 
 test("a median is the middle value, or between the middle two", () => {
   expect(median([3, 1, 2])).toBe(2);
@@ -36,6 +36,11 @@ describe("outliers", () => {
     expect(outliers([1, 1, 1, 1.4], 1, 0.1)).toEqual([3]);
   });
 
+  test("is farther away than three and a half deviations, and not just as far", () => {
+    expect(outliers([0, 0, 0, 7], 1, 2)).toEqual([]);
+    expect(outliers([0, 0, 0, 7.01], 1, 2)).toEqual([3]);
+  });
+
   test("is the same whatever the values are counted from", () => {
     fc.assert(
       fc.property(
@@ -48,4 +53,19 @@ describe("outliers", () => {
       ),
     );
   });
+});
+
+test("a window's median is near its middle value just where sorting says so", () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.integer({ min: -6, max: 6 }), { minLength: 9, maxLength: 9 }),
+      fc.integer({ min: 0, max: 4 }),
+      fc.integer({ min: 0, max: 4 }),
+      (values, reach, near) => {
+        const off = Math.abs(median(values.slice(4 - reach, 5 + reach)) - (values[4] ?? NaN));
+        expect(isNearMedian(values, 4, reach, near)).toBe(off <= near);
+      },
+    ),
+    { numRuns: 500 },
+  );
 });
