@@ -10,7 +10,7 @@ import { excelFormulas } from "./formulas/our-formulas.js";
 import { excelSelection } from "./formulas/selection.js";
 import { selections } from "./formulas/selected-formula.js";
 
-/** Excel, as the pane sees it. */
+/** Excel as a host of the pane. */
 export function excelHost(parts: PartStore, functions: FunctionsPort, namespace: string): Host {
   const own = ownFunctions(namespace, functions.list);
   return {

@@ -15,25 +15,25 @@ import { tableCells, type TablePart, type TableShape } from "./table-cells.js";
 import { literalText } from "./text-literal.js";
 import { isSolid, pieces } from "./tokens.js";
 
-/** What formulas can name in a workbook, in any letter case. */
+/** Names that formulas can use in a workbook; lookups ignore case. */
 export interface Names {
-  /** The sheet's name as it is spelled there. */
+  /** The sheet's name as spelled in the workbook. */
   readonly sheet: (name: string) => string | undefined;
-  /** What a defined name stands for, with "=", as seen from a sheet. */
+  /** The definition of a defined name, with "=", as seen from a sheet. */
   readonly defined: (name: string, sheet: string) => string | undefined;
   readonly table: (name: string) => TableShape | undefined;
   readonly tableAt: (place: SheetPlace) => TableShape | undefined;
 }
 
-/** What a reference leads to: cells, a text (by a defined name), or nothing that can be told from here. */
+/** Result of resolving a reference: cells, a text (from a defined name), or undefined if it cannot be resolved here. */
 export type Target = SheetArea | { readonly text: string } | undefined;
 
-/** Cells as a formula in a sheet refers to them. */
+/** Reference to an area in a formula on a given sheet. */
 export function areaReference({ sheet, top, left, bottom, right }: SheetArea, from: string): string {
   return `${sheet === from ? "" : `${quoted(sheet)}!`}${areaText({ top, left, bottom, right })}`;
 }
 
-/** Follows a reference that is written in a formula of a cell. */
+/** Resolves a reference written in a cell's formula. */
 export function follow(reference: string, at: SheetPlace, names: Names): Target {
   const inTable = parseStructRef(reference);
   if (inTable) return followTable(inTable, at, names);
@@ -53,7 +53,7 @@ function rectangle({ top, left, bottom, right }: RangeA1): Area {
   return { top: Math.min(a, b), bottom: Math.max(a, b), left: Math.min(c, d), right: Math.max(c, d) };
 }
 
-/** A name that moves with the cell that uses it, or that calculates, leads nowhere that can be told from here. */
+/** Resolves a defined name. One that is relative to the cell using it, or that calculates, cannot be resolved here. */
 function followName(name: string, at: SheetPlace, names: Names): Target {
   const definition = names.defined(name, at.sheet);
   if (definition === undefined) {
@@ -78,7 +78,7 @@ function isFixed({ top, left, bottom, right, $top, $left, $bottom, $right }: Ran
   return edges.every(([edge, held]) => typeof edge !== "number" || held === true);
 }
 
-/** "[@Glass]" without a table is of the table that the formula stands in. */
+/** "[@Glass]" without a table name refers to the table that contains the formula. */
 function followTable(part: ReferenceStructXlsx, at: SheetPlace, names: Names): Target {
   if (part.workbookName && part.workbookName !== "0") return undefined;
   const table = part.table ? names.table(part.table) : names.tableAt(at);

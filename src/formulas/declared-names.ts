@@ -12,9 +12,9 @@ export function withoutPrefix(name: string): string {
 /**
  * The names that LET and LAMBDA declare in a formula, in lower case and without the prefixes of files.
  *
- * A declaration is a bare name between commas or brackets in its turn: any but the last argument of LAMBDA, every
- * other argument of LET. In files such names carry the prefix "_xlpm.", or "_xlop." where LAMBDA declares one that may
- * be left out; in typed formulas they carry none.
+ * A declaration is a bare name between commas or brackets in a declaring position: any argument of LAMBDA but the last,
+ * every other argument of LET. In files such names carry the prefix "_xlpm.", or "_xlop." if a parameter of LAMBDA is
+ * optional; typed formulas have no prefix.
  */
 export function declaredNames(tokens: readonly Pick<Token, "type" | "value">[]): ReadonlySet<string> {
   if (!tokens.some((token) => token.type === tokenTypes.FUNCTION && declaring.test(token.value))) return none;

@@ -5,19 +5,19 @@ import { readFormula, type ArgumentPieces, type OwnFunctions } from "./own-calls
 import { literalText } from "./text-literal.js";
 import { isOperator, type Piece } from "./tokens.js";
 
-/** A name that stands in a formula's own text. */
+/** A name written in the text of a formula. */
 export interface WrittenName {
   readonly text: string;
-  /** The text in quotes, or the number, that writes it. */
+  /** The text or number literal that contains it. */
   readonly piece: Piece;
 }
 
-/** Where a formula takes the names of instruments from. */
+/** Sources of the instrument names in a formula. */
 export interface NameSources {
   readonly written: readonly WrittenName[];
   /** References, as written: cells, defined names or columns of tables. */
   readonly references: readonly string[];
-  /** Some name is worked out by the formula, so it may be any. */
+  /** Some name is computed by the formula, so it may be any name. */
   readonly computed: boolean;
 }
 
@@ -50,7 +50,7 @@ export function nameSources(formula: string, functions: OwnFunctions): NameSourc
   return { written, references, computed };
 }
 
-/** Without what changes nothing about the cells that it leads to: "@" and brackets around it all. */
+/** An argument without leading "@" and enclosing brackets, which do not change the cells it refers to. */
 function unwrapped(argument: ArgumentPieces): ArgumentPieces {
   if (isOperator(argument[0], "@")) return unwrapped(argument.slice(1));
   const inner = argument.slice(1, -1);
@@ -58,7 +58,7 @@ function unwrapped(argument: ArgumentPieces): ArgumentPieces {
   return isWrapped && !inner.some((piece) => isOperator(piece, "(", ")")) ? unwrapped(inner) : argument;
 }
 
-/** The constants of "{"a","b"}". */
+/** Elements of an array constant such as {"a","b"}. */
 function listed(argument: ArgumentPieces): ArgumentPieces | undefined {
   if (!isOperator(argument[0], "{") || !isOperator(argument.at(-1), "}")) return undefined;
   return argument.slice(1, -1).filter((piece) => !isOperator(piece, ",", ";"));
@@ -67,7 +67,7 @@ function listed(argument: ArgumentPieces): ArgumentPieces | undefined {
 const isConstant = ({ type }: Piece): boolean =>
   type === tokenTypes.STRING || type === tokenTypes.NUMBER || nameless.has(type);
 
-/** A number is the name that it spells; 0 and an empty text are no name. */
+/** A number stands for the name that it spells; 0 and an empty text are no name. */
 function nameIn(piece: Piece): WrittenName[] {
   if (nameless.has(piece.type)) return [];
   const isText = piece.type === tokenTypes.STRING;

@@ -2,7 +2,7 @@ import { tokenTypes } from "@borgar/fx/xlsx";
 import { spellings, SpelledFunctions, type Spellings } from "./spelling.js";
 import { isOperator, isSolid, pieces, type Piece } from "./tokens.js";
 
-/** One of our functions, as far as formulas matter. */
+/** What formulas need to know about one of our functions. */
 export interface OwnFunction extends Spellings {
   /** Without the namespace. */
   readonly id: string;
@@ -22,34 +22,34 @@ export function ownFunctions(
   );
 }
 
-/** An argument as the formula writes it: its pieces without white space; none where it is left empty. */
+/** Tokens of an argument without white space; empty if the argument is empty. */
 export type ArgumentPieces = readonly Piece[];
 
 /** A call of one of our functions in a formula. */
 export interface OwnCall {
   readonly function: OwnFunction;
   readonly args: readonly ArgumentPieces[];
-  /** Places of the function's name and of its closing bracket among the formula's solid pieces. */
+  /** Indices of the function's name and its closing bracket among the formula's significant tokens. */
   readonly first: number;
   readonly last: number;
 }
 
-/** A formula taken apart. */
+/** A formula with the calls found in it. */
 export interface ReadFormula {
-  /** Without white space. */
+  /** All tokens but white space. */
   readonly solid: readonly Piece[];
-  /** Calls within calls among them, each after those that it contains. */
+  /** Includes nested calls; each comes after the calls inside it. */
   readonly calls: readonly OwnCall[];
 }
 
 interface Open {
   readonly function: OwnFunction | undefined;
   readonly first: number;
-  /** Where each argument begins. */
+  /** Index of the first token of each argument. */
   readonly starts: number[];
 }
 
-/** Finds the calls of our functions, whatever way they are spelled and whatever workbook they are said to be in. */
+/** Finds the calls of our functions in any spelling, whatever workbook they are qualified with. */
 export function readFormula(formula: string, functions: OwnFunctions): ReadFormula {
   const solid = pieces(formula).filter(isSolid);
   const calls: OwnCall[] = [];

@@ -3,7 +3,7 @@ import { nameSources } from "./name-source.js";
 import type { OwnFunctions } from "./own-calls.js";
 import { textLiteral } from "./text-literal.js";
 
-/** The formula with another name wherever its own text names an instrument; every other character stays. */
+/** The formula with the instrument renamed wherever its text names it; every other character stays. */
 export function renamedFormula(formula: string, from: string, to: string, functions: OwnFunctions): string {
   const key = nameKey(from);
   let renamed = "";

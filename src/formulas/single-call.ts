@@ -9,11 +9,11 @@ import {
 import { literalText } from "./text-literal.js";
 import { isOperator, type Piece } from "./tokens.js";
 
-/** What one argument of a call is: cells, or a value written down; undefined where it is left out. */
+/** Source of one argument of a call: cells or a literal value; undefined if it is omitted. */
 export type ArgumentSource =
   { readonly reference: string } | { readonly value: number | string | boolean } | undefined;
 
-/** A formula that is nothing but a call of one of our functions. */
+/** A formula that consists of a single call of one of our functions. */
 export interface SingleCall {
   /** Without the namespace. */
   readonly name: string;
@@ -29,7 +29,7 @@ const cells = new Set<string>([
 ]);
 const before = new Set<string>([tokenTypes.FX_PREFIX, tokenTypes.CONTEXT, tokenTypes.CONTEXT_QUOTE]);
 
-/** Reads such a formula; undefined if there is anything else in it. */
+/** Parses such a formula; undefined if it contains anything else. */
 export function singleCall(formula: string, functions: OwnFunctions): SingleCall | undefined {
   const read = readFormula(formula, functions);
   const call = read.calls.at(-1);
@@ -42,21 +42,24 @@ export function singleCall(formula: string, functions: OwnFunctions): SingleCall
 
 /** The only call of ours in a formula. */
 export interface OnlyCall extends SingleCall {
-  /** There is nothing else in the formula. If there is, it may do something to the result: or nothing, as IF(A1="","",…) does. */
+  /**
+   * The formula contains nothing else. If it does, that may change the result or leave it alone, as IF(A1="","",…)
+   * does.
+   */
   readonly isWhole: boolean;
 }
 
-/** Reads a formula with one call in it; undefined if there are more, or if an argument is worked out. */
+/** Reads a formula with one call in it; undefined if there are more, or if an argument is computed. */
 export function onlyCall(formula: string, functions: OwnFunctions): OnlyCall | undefined {
   const [call, another] = foundCalls(formula, functions);
   if (!call?.args || another) return undefined;
   const { name, isWhole } = call;
-  // Where there is only one, no argument is the result of another.
+  // With a single call, no argument is the result of another call.
   const args = call.args.map((argument) => (argument && "call" in argument ? undefined : argument));
   return { name, isWhole, args };
 }
 
-/** Whether there is nothing in a formula but one call, and what stands before its name. */
+/** Whether a formula consists of one call and what may precede its name. */
 function isWhole({ first, last }: OwnCall, { solid }: ReadFormula): boolean {
   const isPrefix = (piece: Piece): boolean => before.has(piece.type) || isOperator(piece, "!", "@");
   return last === solid.length - 1 && solid.slice(0, first).every(isPrefix);
@@ -67,15 +70,15 @@ export interface FoundCall {
   /** Without the namespace. */
   readonly name: string;
   /**
-   * An argument may be the result of another call, by its place among all that were found. Undefined if one of them is worked
-   * out in a way that only a spreadsheet can follow.
+   * An argument may be the result of another call, given by its index among all calls found. Undefined if an argument
+   * is computed in a way that only a spreadsheet can follow.
    */
   readonly args: readonly (ArgumentSource | { readonly call: number })[] | undefined;
-  /** There is nothing else in the formula. */
+  /** The formula contains nothing else. */
   readonly isWhole: boolean;
 }
 
-/** All calls of our functions in a formula, each after those that it contains. */
+/** All calls of our functions in a formula; each comes after the calls inside it. */
 export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[] {
   const read = readFormula(formula, functions);
   const inner = (argument: ArgumentPieces): number =>

@@ -1,6 +1,6 @@
 import { tokenize, tokenTypes, type Token } from "@borgar/fx/xlsx";
 
-/** A piece of a formula and where it stands in the text. */
+/** A token of a formula and its position in the text. */
 export interface Piece {
   readonly type: string;
   readonly value: string;
@@ -8,10 +8,10 @@ export interface Piece {
 }
 
 /**
- * A formula's pieces; put together they are its text again.
+ * Tokens of a formula; joined together they give its text again.
  *
  * A reference into a closed workbook carries a path that the tokenizer cannot read, and brackets or commas in it would
- * count as the formula's own. It is read again with letters in their place.
+ * count as the formula's own. Such a formula is tokenized again with letters in place of the path.
  */
 export function pieces(formula: string): Piece[] {
   const tokens = tokenize(formula, { withLocation: false });
@@ -26,7 +26,7 @@ export function pieces(formula: string): Piece[] {
   });
 }
 
-/** The same length, so that every place stays what it is. Texts are matched first, so that they are passed over. */
+/** Keeps the length, so that positions stay valid. Texts are matched first so that they are skipped. */
 function withoutPaths(formula: string): string {
   return formula.replace(/"(?:[^"]|"")*"|'(?:[^']|'')*'(?=!)/g, (text) =>
     text.startsWith('"') ? text : `'${"x".repeat(text.length - 2)}'`,

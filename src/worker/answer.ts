@@ -9,9 +9,9 @@ import { openWorkbook } from "../workbook/workbook.js";
 import type { Answer, Asked } from "./messages.js";
 
 /**
- * What a page asks of a workbook, calculated by the instruments inside it. The workbook itself stays as it is.
+ * Answers a request about a workbook, calculated with the instruments inside it. The workbook itself is not changed.
  *
- * @throws WorkbookError for a workbook with which that cannot be done
+ * @throws WorkbookError if the workbook does not allow it
  */
 export async function answer(
   asked: Asked,

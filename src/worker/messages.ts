@@ -1,21 +1,21 @@
-// Between a page and the worker that does for it what goes over a whole workbook.
+// Messages between a page and the worker that processes whole workbooks for it.
 import type { Check } from "../check/check.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { Way } from "../handover/way.js";
 
-/** What the page asks for. */
+/** Request of the page. */
 export type Asked =
   | {
       readonly wants: "copy";
-      /** The workbook, as a file. */
+      /** The workbook as a file. */
       readonly bytes: Uint8Array;
       readonly way: Way;
-      /** Today, as it is to be shown. */
+      /** Today's date, as it will be shown. */
       readonly date: string;
     }
   | { readonly wants: "check"; readonly bytes: Uint8Array };
 
-/** What it gets. */
+/** Answer of the worker. */
 export type Answer =
   | { readonly is: "copy"; readonly bytes: Uint8Array; readonly report: HandOverReport }
   | { readonly is: "check"; readonly check: Check };

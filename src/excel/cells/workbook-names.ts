@@ -1,5 +1,5 @@
-import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
+import type { SheetArea } from "../../cells/area.js";
 import type { Names } from "../../formulas/cells.js";
 import { fold } from "../../formulas/sheet-name.js";
 import type { TableShape } from "../../formulas/table-cells.js";
@@ -10,7 +10,7 @@ export interface SheetFacts {
   readonly name: string;
   readonly visibility: Excel.Worksheet["visibility"];
   readonly isProtected: boolean;
-  /** Undefined where there is nothing in it. */
+  /** Undefined if the sheet is empty. */
   readonly used: SheetArea | undefined;
 }
 
@@ -33,12 +33,12 @@ function areaOf(sheet: string, range: Excel.Range): SheetArea {
   };
 }
 
-/** More than this is formatting down to the last row rather than content. */
+/** Beyond this a used range is formatting down to the last row rather than content. */
 const MOST_CELLS = 2_000_000;
 
 /**
- * Formatted cells count too, because it is not documented whether a formula that gives "" counts as filled; unless there
- * are too many of them to look at.
+ * Includes formatted cells, because it is not documented whether a formula that returns "" counts as filled, unless
+ * there are too many of them to read.
  */
 function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): SheetArea | undefined {
   if (used.isNullObject) return undefined;
@@ -47,7 +47,7 @@ function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): SheetA
   return filled.isNullObject ? undefined : areaOf(sheet, filled);
 }
 
-/** Reads what formulas can name. */
+/** Reads the names that formulas can use. */
 export async function readNames(context: Excel.RequestContext): Promise<WorkbookNames> {
   const { worksheets, names, tables } = context.workbook;
   worksheets.load("items/name,items/visibility,items/protection/protected");

@@ -1,7 +1,7 @@
+/// <reference types="office-js" />
 import { cellAddress } from "../../cells/a1.js";
 import type { SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-/// <reference types="office-js" />
 import { type Names } from "../../formulas/cells.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
@@ -17,7 +17,7 @@ interface Found extends SheetPlace {
   readonly value: unknown;
 }
 
-/** Finds all formulas that call our functions, on hidden sheets too. */
+/** Finds all formulas that call our functions, including on hidden sheets. */
 export async function findFormulas(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -56,7 +56,7 @@ function formulasIn(sheet: string, { range, top, left }: Block, functions: OwnFu
   );
 }
 
-/** Cells with the same formula as the one above or on the left, and those whose neighbours were not read with them. */
+/** Cells with the same formula as the one above or to the left, and those whose neighbours were not read with them. */
 function repeated(cells: readonly Found[]): Found[] {
   const key = (row: number, column: number): string => `${row},${column}`;
   const at = new Map(cells.map((cell) => [key(cell.row, cell.column), cell.formula]));

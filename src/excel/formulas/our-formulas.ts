@@ -14,7 +14,7 @@ const hidden = (sheet: string): string =>
 const veryHidden = (sheet: string): string =>
   `The sheet "${sheet}" is hidden by a macro or another program, and only that can show it.`;
 
-/** Our formulas in the workbook that is open. */
+/** Our formulas in the open workbook. */
 export function excelFormulas(functions: OwnFunctions): Formulas {
   return {
     find: (work) => inExcel((context) => findFormulas(context, functions, work)),

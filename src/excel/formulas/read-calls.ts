@@ -1,5 +1,5 @@
-import type { SheetPlace } from "../../cells/place.js";
 /// <reference types="office-js" />
+import type { SheetPlace } from "../../cells/place.js";
 import { follow, type Names } from "../../formulas/cells.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, onlyCall, type ArgumentSource } from "../../formulas/single-call.js";
@@ -11,16 +11,16 @@ import { CellsRead } from "../cells/cells-read.js";
 import { locate } from "../cells/locate.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 
-/** More cells than any season has; beyond that the call is not read. */
+/** More cells than any season has; a call with more is not read. */
 const MOST_CELLS = 200_000;
 
-/** An argument's cells, once they have been read; undefined where it is left out. */
+/** Gives an argument's cells once they have been read; undefined if the argument is omitted. */
 type Later = () => RawCells | undefined;
 
 /**
- * Asks for the cells of an argument.
+ * Requests the cells of an argument.
  *
- * @returns undefined if it leads to none, or to too many
+ * @returns undefined if it refers to no cells, or to too many
  */
 function ask(source: ArgumentSource, at: SheetPlace, names: Names, cells: CellsRead): Later | undefined {
   if (!source) return () => undefined;
@@ -31,11 +31,11 @@ function ask(source: ArgumentSource, at: SheetPlace, names: Names, cells: CellsR
   return () => cells.rows(area);
 }
 
-/** All arguments or none. */
+/** All arguments, or undefined if one is missing. */
 const allOf = <T>(args: readonly (T | undefined)[]): readonly T[] | undefined =>
   args.every((argument) => argument !== undefined) ? args : undefined;
 
-/** What formulas calculate that are nothing but one call, with the cells that it gets. */
+/** Calls of formulas that consist of a single call, with the cells passed to it. */
 export async function readCalls(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -54,7 +54,7 @@ export async function readCalls(
   return asked.map((call) => call && { ...call, args: call.args.map((later) => later()) });
 }
 
-/** All calls of our functions in one formula, with the cells that they get. */
+/** All calls of our functions in one formula, with the cells passed to them. */
 export async function readInnerCalls(
   context: Excel.RequestContext,
   functions: OwnFunctions,

@@ -1,6 +1,6 @@
+/// <reference types="office-js" />
 import { formulaLimit } from "../../cells/limits.js";
 import type { SheetArea } from "../../cells/area.js";
-/// <reference types="office-js" />
 import type { SheetPlace } from "../../cells/place.js";
 import { namedInstruments } from "../../formulas/named-instruments.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
@@ -14,7 +14,7 @@ import { spilled } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 import { writeCells, type CellWrite } from "../cells/write-cells.js";
 
-/** Writes another name of an instrument into formulas, and into the cells that they take it from. */
+/** Replaces the name of an instrument in formulas, and in the cells from which they take it. */
 export async function renameInWorkbook(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -67,7 +67,7 @@ const inDefinedName = (from: string): string =>
   `It takes "${from}" from a defined name that holds it as a text. Change that in Excel's Name Manager.`;
 const tooLong = `With the new name the formula would have more than ${formulaLimit} characters.`;
 
-/** Each cell once, though several formulas may take it. */
+/** Each cell once, even if several formulas take the name from it. */
 function cellsNaming(from: string, read: CellsRead, areas: readonly SheetArea[]): (SheetPlace & ReadCell)[] {
   const key = nameKey(from);
   const found = new Map<string, SheetPlace & ReadCell>();

@@ -1,5 +1,5 @@
-import type { CellAddress } from "../../cells/place.js";
 /// <reference types="office-js" />
+import type { CellAddress } from "../../cells/place.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { Report, Work } from "../../pane/ports/formulas-port.js";
@@ -9,8 +9,8 @@ import { readNames } from "../cells/workbook-names.js";
 import { writeCells } from "../cells/write-cells.js";
 
 /**
- * Enters formulas again as a user would type them: Excel looks for their functions only then (office-js issue 6395). A cell that
- * holds something else by now is left alone.
+ * Re-enters formulas as a user would type them, because Excel looks up their functions only then (office-js issue
+ * 6395). A cell whose content has changed meanwhile is left alone.
  */
 export async function repairFormulas(
   context: Excel.RequestContext,

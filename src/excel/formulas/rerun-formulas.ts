@@ -1,6 +1,6 @@
+/// <reference types="office-js" />
 import type { SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-/// <reference types="office-js" />
 import { areaReference } from "../../formulas/cells.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
@@ -13,16 +13,16 @@ import { writeCells } from "../cells/write-cells.js";
 
 type Located = SheetPlace & { readonly found: OurFormula };
 
-/** Runs of cells marked in one go. */
+/** Runs of cells marked per batch. */
 const RUNS_AT_ONCE = 1000;
-/** The length that every way to name several areas in Excel takes. */
+/** The longest address that every Excel API for multiple areas accepts. */
 const LONGEST_ADDRESS = 255;
-/** Results come in groups, half a second apart. */
+/** Results arrive in groups, half a second apart. */
 const RESULTS_MS = 1500;
-/** What our functions give; some builds do not call a function again while its cell shows one of these. */
+/** Errors that our functions return; some builds do not call a function again while its cell shows one of them. */
 const ownErrors = new Set<unknown>(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
 
-/** Has formulas calculated again, and no others but those that depend on them. */
+/** Recalculates formulas, and no others except their dependents. */
 export async function rerunFormulas(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -62,7 +62,7 @@ interface Run extends SheetArea {
   readonly cells: readonly SheetPlace[];
 }
 
-/** Cells one below the other, together. */
+/** Groups adjacent cells of a column. */
 function runs(places: readonly SheetPlace[]): Run[] {
   const sorted = [...places].sort(
     (a, b) => a.sheet.localeCompare(b.sheet) || a.column - b.column || a.row - b.row,
@@ -95,8 +95,8 @@ function markDirty(context: Excel.RequestContext, some: readonly Run[]): void {
 }
 
 /**
- * Enters the formulas again whose cells show the error that they showed before (office-js issue 4502). A formula that
- * someone has changed meanwhile is left alone.
+ * Re-enters formulas whose cells still show the same error as before (office-js issue 4502). A formula that someone has
+ * changed meanwhile is left alone.
  */
 async function enterAgain(
   context: Excel.RequestContext,

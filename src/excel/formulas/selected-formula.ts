@@ -9,7 +9,7 @@ import { readInnerCalls } from "./read-calls.js";
 import { knowsSpills } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 
-/** The formula of ours behind the active cell, which another cell may hold. */
+/** Our formula behind the active cell; it may be in another cell and spill into this one. */
 export async function selectedFormula(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -37,7 +37,7 @@ export async function selectedFormula(
   };
 }
 
-/** Tells when another cell is selected or a sheet has been calculated. */
+/** Fires when another cell is selected or a sheet has been recalculated. */
 export function selections(): Source<void> {
   const selected = new Emitter();
   const called = (): Promise<void> => {
@@ -52,7 +52,7 @@ export function selections(): Source<void> {
     },
     { delayForCellEdit: true },
   ).catch(() => {
-    // Without these events the cell is looked at when its section of the pane is opened.
+    // Without these events the cell is read when its section of the pane is opened.
   });
   return selected;
 }

@@ -1,5 +1,5 @@
-import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
+import type { SheetArea } from "../../cells/area.js";
 import { MAX_COLS, MAX_ROWS } from "@borgar/fx/xlsx";
 import { areaReference, follow } from "../../formulas/cells.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
@@ -19,7 +19,7 @@ const tooMany = (count: number): string =>
 const nowhere = (reference: string): string =>
   `"${reference}" leads to no cells of this workbook. Write a reference such as B2:B9 or 'Brew day'!B2.`;
 
-/** A whole column or row means the cells in use in it. */
+/** A whole column or row means its cells within the used range. */
 function withoutRest(area: SheetArea, cells: CellsRead): SheetArea {
   const isWhole =
     (area.top === 0 && area.bottom === MAX_ROWS) || (area.left === 0 && area.right === MAX_COLS);
@@ -41,7 +41,7 @@ async function read(
   return { reference: areaReference(area, from), rows: cells.rows(area) };
 }
 
-/** The cells that the user has selected. */
+/** The user's selection. */
 export function excelSelection(functions: OwnFunctions): Selection {
   return {
     read: () =>
@@ -77,7 +77,7 @@ export function excelSelection(functions: OwnFunctions): Selection {
         cell.worksheet.load("name");
         cell.worksheet.protection.load("protected");
         await context.sync();
-        // A cell that another formula fills has a value and no formula.
+        // A cell that another formula spills into has a value but no formula.
         const content: unknown = cell.formulas[0]?.[0] === "" ? cell.values[0]?.[0] : cell.formulas[0]?.[0];
         const held = { occupied: String(content), at: cell.address };
         if (content !== "" && !isAgreed(held, over)) return held;
