@@ -1,5 +1,6 @@
 /**
  * The text of a string literal.
+ *
  * @param literal with its quotes
  */
 export function literalText(literal: string): string {

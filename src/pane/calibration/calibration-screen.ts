@@ -17,16 +17,16 @@ import { SugarForm } from "./sugar-form.js";
 import { workbookChange, type WorkbookChange } from "../workbook/workbook-change.js";
 import { workbookChangeView } from "../workbook/workbook-change-view.js";
 
-/** What was seen of the workbook, which holds as long as neither the pairs nor the instruments change. */
+/** Preview of the changes in the workbook, valid as long as neither the pairs nor the instruments change. */
 interface Look {
   readonly typed: Typed;
   readonly method: string;
   readonly set: InstrumentSet;
-  /** Undefined if it was stopped or failed. */
+  /** Undefined if the preview was stopped or failed. */
   readonly change: WorkbookChange | undefined;
 }
 
-/** Pairs in, a calibration out; and what it would do to the workbook before it does. */
+/** Takes pairs, shows the calibration, and previews its effect on the workbook before applying it. */
 export class CalibrationScreen implements Screen {
   readonly title: string;
   readonly #pairs: PairList;
@@ -115,7 +115,7 @@ export class CalibrationScreen implements Screen {
     }
   }
 
-  /** What was seen of the workbook, if it still holds. */
+  /** The preview, if it is still valid. */
   #seen({ key }: CalibrationMethod): Look | undefined {
     const look = this.#look;
     return look?.typed === this.#pairs.typed && look.method === key && look.set === this.pane.instruments.set
@@ -138,7 +138,7 @@ export class CalibrationScreen implements Screen {
       </div>`;
   }
 
-  /** Finds out what would change; or leads to what is wrong. */
+  /** Previews the changes, or moves the focus to what is wrong. */
   async #lookAhead(form: HTMLFormElement): Promise<void> {
     const { pane } = this;
     const { set } = pane.instruments;

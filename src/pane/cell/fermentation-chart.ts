@@ -15,7 +15,7 @@ import { tickBefore, tickBelow } from "../parts/chart-ticks.js";
 import { quantity } from "./quantity.js";
 import { shownTick, shownTime, timeTicks } from "./shown-time.js";
 
-/** Temperatures beside the readings of a log, in the order of the cells; undefined where none was logged. */
+/** Temperatures for the readings of a log, in the order of the cells; undefined if none was logged. */
 export type Temperatures = readonly (number | undefined)[];
 
 const WIDTH = 320;
@@ -23,10 +23,10 @@ const HEIGHT = 240;
 const LEFT = 50;
 const TOP = 18;
 const BOTTOM = HEIGHT - 24;
-/** From here on readings lie so close that smaller rings are drawn. */
+/** Above this many readings the markers are smaller. */
 const MANY = 150;
 
-/** A fermentation as a picture, with its stages as a table beneath. */
+/** A fermentation as a chart, with a table of its stages below. */
 export function fermentationChart(course: Course, temperatures: Temperatures | undefined): TemplateResult {
   const { stages, ahead, readings } = course;
   const aside = readings.filter(({ setAside }) => setAside !== undefined).length;
@@ -63,7 +63,7 @@ function description({ readings, ahead }: Course): string {
   return `Gravity from ${first.smooth.toFixed(3)} on ${shownTime(first.time)} to ${last.smooth.toFixed(3)} on ${shownTime(last.time)}, ${readings.length} readings.${forecast}`;
 }
 
-/** Spikes may lie far outside; the picture is for the beer. */
+/** Spikes may lie far outside; the chart is scaled to the beer. */
 function gravitySpan({ readings, ahead, stages }: Course): Extent {
   const shown = [
     ...readings.map(({ smooth }) => smooth),
@@ -115,7 +115,7 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
   </svg>`;
 }
 
-/** Temperatures, with a scale of their own at the right. */
+/** The temperatures, with an axis of their own at the right. */
 function temperatureLine(
   degrees: readonly { readonly time: number; readonly value: number }[],
   across: (time: number) => number,

@@ -11,7 +11,7 @@ import { InstrumentScreen } from "./instrument-screen.js";
 import { PresetChoice, presetList } from "./preset-choice.js";
 import { unreadableView, keptView } from "./unreadable.js";
 
-/** The instruments of the workbook, or what to do where there are none. */
+/** The instruments of the workbook, or what to do if there are none. */
 export class InstrumentList implements Screen {
   #skipped = false;
 

@@ -8,10 +8,10 @@ import { renameInstrument } from "./rename-instrument.js";
 import type { Screen } from "../parts/screen.js";
 import { Emitter } from "../source.js";
 
-/** Another name for an instrument, and for the formulas that name it. */
+/** Renames an instrument, and optionally in the formulas that name it. */
 export class RenameScreen implements Screen {
   readonly title: string;
-  /** The instrument has another name now, or its old one again. */
+  /** The instrument has a new name, or its old one again. */
   readonly renamed = new Emitter<string>();
   #to: string;
   #error: string | undefined;

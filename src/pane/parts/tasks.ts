@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import type { Work } from "../ports/formulas-port.js";
 import type { Emitter } from "../source.js";
 
-/** Work that is over sooner is not worth a flash of progress. */
+/** Shorter work does not show its progress. */
 const SHOWN_AFTER_MS = 400;
 
 interface Task {
@@ -13,21 +13,21 @@ interface Task {
   shown: boolean;
 }
 
-/** The user stopped it. */
+/** The user stopped the work. */
 export class Stopped extends Error {
   override readonly name = "Stopped";
 }
 
-/** Long work that is under way. */
+/** Long work in progress. */
 export class Tasks {
   readonly #tasks = new Set<Task>();
 
   constructor(private readonly changed: Emitter) {}
 
   /**
-   * Shows how far some work is, with a button that stops it.
+   * Shows the progress of some work, with a button that stops it.
    *
-   * @throws Stopped if the user did; whatever the work throws
+   * @throws Stopped if the user stopped it; anything that the work throws
    */
   async run<T>(label: string, start: (work: Work) => Promise<T>): Promise<T> {
     const task: Task = { label, stop: new AbortController(), done: 0, total: 0, shown: false };
@@ -51,7 +51,7 @@ export class Tasks {
     }
   }
 
-  /** Everything that is under way, shown or not. */
+  /** All work in progress, shown or not. */
   get all(): readonly { readonly label: string; readonly stop: () => void }[] {
     return [...this.#tasks].map(({ label, stop }) => ({
       label,

@@ -12,10 +12,10 @@ const titles: Readonly<Record<Finding["severity"], string>> = {
   note: "To know",
 };
 
-/** Cells of a finding that are named one by one. */
+/** Cells of a finding listed one by one. */
 const MOST_CELLS = 8;
 
-/** Looks through the workbook, leads to what is wrong, and repairs what can be. */
+/** Checks the workbook, links to what is wrong, and repairs what can be repaired. */
 export class CheckScreen implements Screen {
   readonly title = "Check the workbook";
   #found: Checked | undefined;

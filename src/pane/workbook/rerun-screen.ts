@@ -11,7 +11,7 @@ import { functionChanges } from "./workbook-change.js";
 const notReadable =
   "The instruments of this workbook cannot be read, so nothing was recalculated: formulas that need one would lose their results. The Instruments section says what to do.";
 
-/** Has every formula of ours calculated again, and tells what changed. */
+/** Recalculates all our formulas and reports what changed. */
 export class RerunScreen implements Screen {
   readonly title = "Calculate everything again";
   #done: Rerun | undefined;

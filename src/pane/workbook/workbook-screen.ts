@@ -29,7 +29,7 @@ const works: readonly Work[] = [
   },
 ];
 
-/** What there is to do with the workbook as a whole. */
+/** Actions on the whole workbook. */
 export class WorkbookScreen implements Screen {
   readonly title = "This workbook";
 
