@@ -28,12 +28,12 @@ import { startUniver } from "./univer/univer.js";
 import { sheetId } from "./univer/univer-names.js";
 import { explainErrors, explainKept, watch, type CellOfSheet, type SheetEvents } from "./univer/watch.js";
 
-/** The sheet with our functions in it: all of the desk that takes its time to load. */
+/** The sheet with our functions: the part of the desk that is slow to load. */
 export class Workbench {
-  /** What happens in the sheet. */
+  /** Events of the sheet. */
   readonly events: SheetEvents;
   #book: OpenBook | undefined;
-  /** Another cell is selected, or the selected one may show something else. */
+  /** Another cell is selected, or the value of the selected one may have changed. */
   readonly #selected = new Emitter();
 
   private constructor(
@@ -56,7 +56,7 @@ export class Workbench {
     });
   }
 
-  /** @param container that the sheet fills */
+  /** @param container filled by the sheet */
   static async start(container: HTMLElement): Promise<Workbench> {
     const bundle = await loadFunctions();
     const messages = new ErrorMessages();
@@ -85,38 +85,38 @@ export class Workbench {
   }
 
   /**
-   * Reads a file; what is open stays as it is.
+   * Reads a file; the open workbook stays as it is.
    *
-   * @throws WorkbookError with the reason for which a file is refused
+   * @throws WorkbookError with the reason why a file is refused
    */
   read(name: string, bytes: Uint8Array): Promise<OpenBook> {
     return OpenBook.read(name, bytes, this.sheet, this.bundle);
   }
 
-  /** Puts a workbook into the place of the one that is open. */
+  /** Replaces the open workbook. */
   async show(book: OpenBook): Promise<void> {
     this.messages.clear();
     this.#book = book;
     await book.show();
   }
 
-  /** Gives the sheet the keyboard. */
+  /** Moves the focus to the sheet. */
   focus(): void {
     this.sheet.engine.univer.__getInjector().get<ILayoutService>(ILayoutService).focus();
   }
 
-  /** The open workbook, for the pane. */
+  /** A host of the pane for the open workbook. */
   hostOf(book: OpenBook): Host {
     return deskHost(book, this.sheet, this.bundle, this.#selected);
   }
 
-  /** What there is to say of the selected cell; undefined for nothing. */
+  /** Explanation of the selected cell; undefined if there is none. */
   explainSelected(): string | undefined {
     const place = this.sheet.selected();
     return place && this.#explain(place);
   }
 
-  /** Reads what is typed as this browser's user writes, into the workbook that is open. */
+  /** Interprets typed text in the browser's locale and the date system of the open workbook. */
   #reader(): Read {
     const conventions = conventionsOf(navigator.language, new Date());
     const since1904 = this.#book?.workbook.model.since1904 ?? false;
@@ -135,7 +135,7 @@ export class Workbench {
     return value.error === "#NAME?" ? this.#unknownIn(anchor) : undefined;
   }
 
-  /** Why a cell shows what the file has for it. */
+  /** Why a cell shows its stored value. */
   #whyKept(place: Position): string | undefined {
     const missing = this.#book?.numbers.missingFor(this.sheet.anchorOf(place));
     if (missing && this.#book) return whyKept(missing, this.#book.hasUnreadableInstruments);
@@ -145,7 +145,7 @@ export class Workbench {
       : undefined;
   }
 
-  /** Functions that Univer gets wrong are not known here either: better no result than a wrong one. */
+  /** Functions that Univer gets wrong count as unknown here: no result is better than a wrong one. */
   #unknownIn(formula: string): string | undefined {
     const { functions } = this.bundle;
     const unknown = tokenize(formula).find(

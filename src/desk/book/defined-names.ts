@@ -6,7 +6,7 @@ import { fold } from "../../formulas/sheet-name.js";
 import type { WorkbookModel } from "../../workbook/model.js";
 import { sheetId } from "../univer/univer-names.js";
 
-/** The workbook's names for Univer, so that formulas typed here can use them. */
+/** The workbook's defined names for Univer, so that formulas typed here can use them. */
 export function univerDefinedNames(
   { names, sheets }: WorkbookModel,
   functions: CellFunctions,

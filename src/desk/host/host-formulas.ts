@@ -10,20 +10,20 @@ import type { KeptNumbers } from "../book/kept-numbers.js";
 import { locateInBook, nowhere } from "./locate.js";
 import { renameInBook } from "./rename-instrument.js";
 
-/** Formulas are calculated again in so many steps at most: each goes through the whole workbook for what depends on it. */
+/** The most steps in which formulas are recalculated: each searches the whole workbook for dependents. */
 const STEPS = 5;
 const FEWEST_AT_ONCE = 50;
 
-/** Lets the page show how far it is, and hear that it is to stop. */
+/** Lets the page draw progress and react to a stop. */
 const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
-/** Finds our formulas in the sheet on the page, and has them calculated again. */
+/** Finds our formulas in the sheet on the page and recalculates them. */
 export class DeskFormulas implements Formulas {
   constructor(
     private readonly cells: BookCells,
     private readonly functions: OwnFunctions,
     private readonly numbers: Pick<KeptNumbers, "ask" | "missingFor">,
-    /** Has the next file that is saved hold our formulas as spreadsheet programs want them. */
+    /** Makes the next save write our formulas as spreadsheet programs need them. */
     private readonly rewrite: () => void,
   ) {}
 
@@ -64,7 +64,7 @@ export class DeskFormulas implements Formulas {
     work: Work,
   ): Promise<Report> => renameInBook(this.cells, this.functions, formulas, [from, to], work);
 
-  /** Everything is tied to our functions here; in the file the formulas are written anew. */
+  /** Here all formulas are bound to our functions; the next save rewrites them in the file. */
   readonly repair = (cells: readonly CellAddress[]): Promise<Report> => {
     this.rewrite();
     return Promise.resolve({ done: cells.length, failed: [] });
@@ -87,7 +87,7 @@ export class DeskFormulas implements Formulas {
     );
     const address = cellAddress(at.row, at.column);
     const place = this.cells.place({ sheet: at.sheet, address });
-    // What it has looked for in vain tells which instrument it works out.
+    // The names that it could not find show which instrument it computes.
     const missing = place && this.numbers.missingFor(place);
     return {
       sheet: at.sheet,

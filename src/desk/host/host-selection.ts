@@ -22,7 +22,7 @@ const nowhere = (reference: string): string =>
 const tooMany = (count: number): string =>
   `These are ${count.toLocaleString("en")} cells; up to ${MOST_CELLS.toLocaleString("en")} can be read. Select fewer.`;
 
-/** What is selected in the sheet on the page, and writing a formula into it. */
+/** The selection in the sheet on the page, and writing a formula into it. */
 export class DeskSelection implements Selection {
   constructor(
     private readonly cells: BookCells,

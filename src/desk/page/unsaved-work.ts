@@ -8,10 +8,10 @@ import { download, XLSX } from "../host/download.js";
 import type { PageTopic } from "./book-notices.js";
 import { reasonOf } from "./reason.js";
 
-/** What is not saved yet, of the workbook that is open and of those that earlier pages left behind. */
+/** Unsaved work of the open workbook and of those that earlier pages left behind. */
 export class UnsavedWork {
   isSaved = true;
-  /** Work that was not saved when its page was closed. */
+  /** Work that was unsaved when its page was closed. */
   left: readonly Draft[] = [];
   #edits = 0;
   readonly #keeping = new Keeping((error) => {
@@ -30,28 +30,32 @@ export class UnsavedWork {
     });
   }
 
-  /** Something has changed that belongs into the file. */
+  /** Something that belongs in the file has changed. */
   edited(book: OpenBook): void {
     this.isSaved = false;
     this.#edits++;
     this.#keeping.edited(book);
-    // What was said of the last saving is over.
+    // The notice about the last save is outdated.
     this.notices.dismiss("file");
   }
 
-  /** What is open is saved, or given up: another workbook takes its place. */
+  /** The open workbook is saved or discarded: another one takes its place. */
   async end(): Promise<void> {
     this.isSaved = true;
     await this.#keeping.end();
   }
 
-  /** Offers the file for saving, and says what came of it. @returns whether it was offered */
+  /**
+   * Offers the file for saving and reports the result.
+   *
+   * @returns whether it was offered
+   */
   async save(book: OpenBook): Promise<boolean> {
     try {
       const edits = this.#edits;
       const bytes = await book.save();
       download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }));
-      // What was typed meanwhile is not in the file.
+      // Anything typed meanwhile is not in the file.
       this.isSaved = edits === this.#edits;
       if (this.isSaved) await this.#keeping.end();
       const isVoid = book.workbook.isSigned && bytes !== book.bytes;
@@ -66,13 +70,17 @@ export class UnsavedWork {
     }
   }
 
-  /** Looks for work that was not saved when a page was closed. */
+  /** Looks for work that was unsaved when a page was closed. */
   async find(): Promise<void> {
     this.left = await this.#keeping.leftBehind();
     this.changed.tell();
   }
 
-  /** The file of a draft as it was left. @throws WorkbookError if it is no longer there */
+  /**
+   * The file of a draft as it was left.
+   *
+   * @throws WorkbookError if it no longer exists
+   */
   async fileOf(draft: Draft): Promise<Uint8Array> {
     const { openWorkbook } = await import("../../workbook/workbook.js");
     const file = await this.#keeping.fileOf(draft);
@@ -81,7 +89,7 @@ export class UnsavedWork {
     return (await openWorkbook(file)).patch(changes, extras);
   }
 
-  /** Goes on with a draft in the workbook that is open: what could not be kept anew stays where it was. */
+  /** Continues a draft in the open workbook. The old draft is dropped only once the new one is stored. */
   async adopt(draft: Draft, book: OpenBook): Promise<void> {
     this.edited(book);
     if (await this.#keeping.now(book)) await this.drop(draft);

@@ -20,11 +20,11 @@ interface Move {
   readonly keycode?: KeyCode;
   readonly direction: Direction;
   readonly jumpOver?: number;
-  /** "formula-editor" where an arrow picks a cell for a formula. */
+  /** "formula-editor" if an arrow key picks a cell for a formula. */
   readonly extra?: string;
 }
 
-/** Where someone began to go on by Tab, and where that has led. */
+/** The column where a series of Tabs began, and the current cell. */
 interface Way {
   readonly sheet: Worksheet;
   readonly column: number;
@@ -32,11 +32,12 @@ interface Way {
 }
 
 /**
- * Enter leads below the cell where Tab began, as long as Tab alone has led on from there. Univer remembers that cell whatever is
- * selected meanwhile: after a click elsewhere Enter went back to the old row, and what was typed next took the place of readings.
- * And at the edge of the sheet a key stays there, which Univer leads round to the other end.
+ * Enter moves below the cell where a series of Tabs began, as long as only Tab has moved on from there. Univer
+ * remembers that cell whatever is selected meanwhile: after a click elsewhere Enter went back to the old row, and the
+ * next entry overwrote readings. At the edge of the sheet the selection stays, where Univer wraps around to the other
+ * end.
  *
- * Selections of several cells, in which Enter and Tab go round, stay with Univer.
+ * Univer handles selections of several cells, within which Enter and Tab cycle.
  */
 export function goOnFromCells({ univer, api }: UniverSheet): void {
   const injector = univer.__getInjector();
@@ -77,7 +78,7 @@ export function goOnFromCells({ univer, api }: UniverSheet): void {
       goOn(sheet, range, move);
     }
   });
-  // Whatever else is selected, the way has ended.
+  // Any other selection ends the series.
   commands.onCommandExecuted(({ id, params }) => {
     const { selections: [selected] = [] } = (id === SELECT ? params : {}) as {
       selections?: { range: IRange }[];
@@ -86,7 +87,7 @@ export function goOnFromCells({ univer, api }: UniverSheet): void {
   });
 }
 
-/** The cell, or the cells that are merged into one, that are next in sight; undefined at the edge of the sheet. */
+/** The next visible cell or merged range; undefined at the edge of the sheet. */
 function nextCell(sheet: Worksheet, from: IRange, direction: Direction): IRange | undefined {
   const isDown = direction === Direction.DOWN || direction === Direction.UP;
   const step = direction === Direction.DOWN || direction === Direction.RIGHT ? 1 : -1;

@@ -6,16 +6,16 @@ interface Day {
   readonly year: number;
   readonly month: number;
   readonly day: number;
-  /** The number format that shows it as it was typed. */
+  /** The number format that shows it as typed. */
   readonly format: string;
 }
 
 /**
- * Reads a date, a time of day or both, as a serial number. A year that comes first is ISO's order; with points the day comes
- * first; otherwise the order is the reader's.
+ * Reads a date, a time of day or both as a serial number. A leading year means ISO order; with points the day comes
+ * first; otherwise the order of the locale applies.
  *
- * @param since1904 whether the workbook counts days from 1904
- * @returns undefined for what is no date, or might be another one than is meant
+ * @param since1904 whether the workbook uses the 1904 date system
+ * @returns undefined for text that is not a date or is ambiguous
  */
 export function typedDate(
   text: string,
@@ -78,7 +78,9 @@ function yearFirst(text: string): Day | undefined {
   return { year: Number(year), month: Number(month), day: Number(day), format };
 }
 
-/** 28.11.2026, and 11/28/2026 or 28/11/2026 as the reader has it. A year of two digits is only a year where dates are written so. */
+/**
+ * 28.11.2026, and 11/28/2026 or 28/11/2026 by locale. Two digits are a year only if the locale writes dates that way.
+ */
 function yearLast(text: string, { order, separator }: Conventions): Day | undefined {
   const [, first = "", sign = "", second = "", year = ""] =
     /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4}|\d\d)$/.exec(text) ?? [];
@@ -92,7 +94,7 @@ function yearLast(text: string, { order, separator }: Conventions): Day | undefi
   return { year: wholeYear(year), month: Number(month), day: Number(day), format };
 }
 
-/** 1/2 is a day of this year, in the reader's order. */
+/** 1/2 is a day of this year, in the order of the locale. */
 function withoutYear(text: string, { shortOrder, year }: Conventions): Day | undefined {
   const [, first = "", second = ""] = /^(\d{1,2})\/(\d{1,2})$/.exec(text) ?? [];
   if (first === "") return undefined;
@@ -125,6 +127,6 @@ function named(text: string, { months, year: thisYear }: Conventions): Day | und
   return { year: year === "" ? thisYear : wholeYear(year), month: number, day: Number(day), format };
 }
 
-/** As Excel: 29 is 2029, 30 is 1930. */
+/** As in Excel: 29 is 2029, 30 is 1930. */
 const wholeYear = (year: string): number =>
   year.length > 2 ? Number(year) : Number(year) + (Number(year) < 30 ? 2000 : 1900);
