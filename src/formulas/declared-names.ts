@@ -1,5 +1,5 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
-import { isOperator, isSolid } from "./tokens.js";
+import { isOperator, isSignificant } from "./tokens.js";
 
 const declaring = /^(?:_xlfn\.)?(LET|LAMBDA)$/i;
 const none: ReadonlySet<string> = new Set();
@@ -20,19 +20,19 @@ export function declaredNames(tokens: readonly Pick<Token, "type" | "value">[]):
   if (!tokens.some((token) => token.type === tokenTypes.FUNCTION && declaring.test(token.value))) return none;
   const names = new Set<string>();
   const open: { readonly declares: string; argument: number }[] = [];
-  const solid = tokens.filter(isSolid);
-  for (const [i, token] of solid.entries()) {
+  const significant = tokens.filter(isSignificant);
+  for (const [i, token] of significant.entries()) {
     const call = open.at(-1);
     if (isOperator(token, "(", "{")) {
-      const before = solid[i - 1];
+      const before = significant[i - 1];
       const declares = before?.type === tokenTypes.FUNCTION ? declaring.exec(before.value)?.[1] : undefined;
       open.push({ declares: declares?.toUpperCase() ?? "", argument: 0 });
     } else if (isOperator(token, ")", "}")) {
       open.pop();
     } else if (isOperator(token, ",")) {
       if (call) call.argument++;
-    } else if (token.type === tokenTypes.REF_NAMED && solid[i + 1]?.value === ",") {
-      const bare = ["(", ","].includes(solid[i - 1]?.value ?? "");
+    } else if (token.type === tokenTypes.REF_NAMED && significant[i + 1]?.value === ",") {
+      const bare = ["(", ","].includes(significant[i - 1]?.value ?? "");
       const inTurn = call?.declares === "LAMBDA" || (call?.declares === "LET" && call.argument % 2 === 0);
       if (bare && inTurn) names.add(withoutPrefix(token.value).toLowerCase());
     }

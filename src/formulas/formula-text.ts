@@ -1,7 +1,7 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import { withoutPrefix } from "./declared-names.js";
 import type { SpelledFunctions, Spellings } from "./spelling.js";
-import { isOperator, pieces, type Piece } from "./tokens.js";
+import { isOperator, formulaTokens, type FormulaToken } from "./tokens.js";
 
 type Functions = SpelledFunctions<Spellings>;
 
@@ -10,14 +10,14 @@ const qualifying = new Set<string>([tokenTypes.CONTEXT, tokenTypes.CONTEXT_QUOTE
 /**
  * Tokens of a formula, without the workbooks that Excel can put before our functions: "[2]!", "'C:\\…\\add-in.xlam'!".
  */
-export function unqualified(text: string, functions: Functions): Piece[] {
-  const all = pieces(text);
+export function unqualified(text: string, functions: Functions): FormulaToken[] {
+  const all = formulaTokens(text);
   const isOurs = (i: number): boolean =>
     all[i]?.type === tokenTypes.FUNCTION && functions.find(all[i].value) !== undefined;
-  return all.filter((piece, i) => {
-    if (qualifying.has(piece.type)) return !(isOperator(all[i + 1], "!") && isOurs(i + 2));
+  return all.filter((token, i) => {
+    if (qualifying.has(token.type)) return !(isOperator(all[i + 1], "!") && isOurs(i + 2));
     const before = all[i - 1];
-    return !(isOperator(piece, "!") && before && qualifying.has(before.type) && isOurs(i + 1));
+    return !(isOperator(token, "!") && before && qualifying.has(before.type) && isOurs(i + 1));
   });
 }
 
@@ -53,12 +53,14 @@ export const isBound = (text: string, functions: Functions): boolean =>
 export function callsOurs(text: string, functions: Functions): boolean {
   // Most formulas do not mention our namespace, so they need not be tokenized.
   if (!text.toUpperCase().includes(functions.namespace.toUpperCase())) return false;
-  return pieces(text).some(({ type, value }) => type === tokenTypes.FUNCTION && functions.claims(value));
+  return formulaTokens(text).some(
+    ({ type, value }) => type === tokenTypes.FUNCTION && functions.claims(value),
+  );
 }
 
 /** Our functions that a formula calls, one entry per call. */
 export function calledFunctions<F extends Spellings>(text: string, functions: SpelledFunctions<F>): F[] {
-  return pieces(text).flatMap(({ type, value }) =>
+  return formulaTokens(text).flatMap(({ type, value }) =>
     type === tokenTypes.FUNCTION ? (functions.find(value) ?? []) : [],
   );
 }

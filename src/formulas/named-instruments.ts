@@ -1,7 +1,7 @@
 import type { SheetPlace } from "../cells/place.js";
 import type { SheetArea } from "../cells/area.js";
 import { nameKey } from "../instruments/name.js";
-import { follow, type Names } from "./cells.js";
+import { resolveReference, type Names } from "./references.js";
 import { nameSources } from "./name-source.js";
 import type { OwnFunctions } from "./own-calls.js";
 
@@ -24,7 +24,7 @@ export function namedInstruments(
   functions: OwnFunctions,
 ): NamedInstruments {
   const { written, references, computed } = nameSources(formula, functions);
-  const targets = references.map((reference) => follow(reference, at, names));
+  const targets = references.map((reference) => resolveReference(reference, at, names));
   return {
     written: written.map(({ text }) => text),
     defined: targets.flatMap((target) => (target && "text" in target ? [target.text] : [])),

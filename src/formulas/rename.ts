@@ -9,9 +9,9 @@ export function renamedFormula(formula: string, from: string, to: string, functi
   let renamed = "";
   let copied = 0;
   const hits = nameSources(formula, functions).written.filter(({ text }) => nameKey(text) === key);
-  for (const { piece } of hits.sort((a, b) => a.piece.from - b.piece.from)) {
-    renamed += formula.slice(copied, piece.from) + textLiteral(to);
-    copied = piece.from + piece.value.length;
+  for (const { token } of hits.sort((a, b) => a.token.from - b.token.from)) {
+    renamed += formula.slice(copied, token.from) + textLiteral(to);
+    copied = token.from + token.value.length;
   }
   return renamed + formula.slice(copied);
 }

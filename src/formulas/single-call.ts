@@ -1,13 +1,13 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import {
-  readFormula,
-  type ArgumentPieces,
+  parseFormula,
+  type ArgumentTokens,
   type OwnCall,
   type OwnFunctions,
-  type ReadFormula,
+  type ParsedFormula,
 } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
-import { isOperator, type Piece } from "./tokens.js";
+import { isOperator, type FormulaToken } from "./tokens.js";
 
 /** Source of one argument of a call: cells or a literal value; undefined if it is omitted. */
 export type ArgumentSource =
@@ -31,7 +31,7 @@ const before = new Set<string>([tokenTypes.FX_PREFIX, tokenTypes.CONTEXT, tokenT
 
 /** Parses such a formula; undefined if it contains anything else. */
 export function singleCall(formula: string, functions: OwnFunctions): SingleCall | undefined {
-  const read = readFormula(formula, functions);
+  const read = parseFormula(formula, functions);
   const call = read.calls.at(-1);
   if (!call || !isWhole(call, read)) return undefined;
   const args = call.args.map(sourceOf);
@@ -60,9 +60,9 @@ export function onlyCall(formula: string, functions: OwnFunctions): OnlyCall | u
 }
 
 /** Whether a formula consists of one call and what may precede its name. */
-function isWhole({ first, last }: OwnCall, { solid }: ReadFormula): boolean {
-  const isPrefix = (piece: Piece): boolean => before.has(piece.type) || isOperator(piece, "!", "@");
-  return last === solid.length - 1 && solid.slice(0, first).every(isPrefix);
+function isWhole({ first, last }: OwnCall, { tokens }: ParsedFormula): boolean {
+  const isPrefix = (token: FormulaToken): boolean => before.has(token.type) || isOperator(token, "!", "@");
+  return last === tokens.length - 1 && tokens.slice(0, first).every(isPrefix);
 }
 
 /** A call of one of our functions somewhere in a formula. */
@@ -80,10 +80,10 @@ export interface FoundCall {
 
 /** All calls of our functions in a formula; each comes after the calls inside it. */
 export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[] {
-  const read = readFormula(formula, functions);
-  const inner = (argument: ArgumentPieces): number =>
+  const read = parseFormula(formula, functions);
+  const inner = (argument: ArgumentTokens): number =>
     read.calls.findIndex(
-      ({ first, last }) => read.solid[first] === argument[0] && read.solid[last] === argument.at(-1),
+      ({ first, last }) => read.tokens[first] === argument[0] && read.tokens[last] === argument.at(-1),
     );
   return read.calls.map((call) => {
     const args = call.args.map((argument) => {
@@ -98,15 +98,15 @@ export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[
   });
 }
 
-function sourceOf(argument: ArgumentPieces): ArgumentSource | "other" {
-  const [piece, percent] = argument;
-  if (!piece) return undefined;
-  if (argument.length === 2 && piece.type === tokenTypes.NUMBER && isOperator(percent, "%"))
-    return { value: Number(piece.value) / 100 };
+function sourceOf(argument: ArgumentTokens): ArgumentSource | "other" {
+  const [token, percent] = argument;
+  if (!token) return undefined;
+  if (argument.length === 2 && token.type === tokenTypes.NUMBER && isOperator(percent, "%"))
+    return { value: Number(token.value) / 100 };
   if (argument.length > 1) return "other";
-  if (cells.has(piece.type)) return { reference: piece.value };
-  if (piece.type === tokenTypes.STRING) return { value: literalText(piece.value) };
-  if (piece.type === tokenTypes.NUMBER) return { value: Number(piece.value) };
-  if (piece.type === tokenTypes.BOOLEAN) return { value: piece.value.toUpperCase() === "TRUE" };
+  if (cells.has(token.type)) return { reference: token.value };
+  if (token.type === tokenTypes.STRING) return { value: literalText(token.value) };
+  if (token.type === tokenTypes.NUMBER) return { value: Number(token.value) };
+  if (token.type === tokenTypes.BOOLEAN) return { value: token.value.toUpperCase() === "TRUE" };
   return "other";
 }

@@ -1,6 +1,6 @@
 import type { Area } from "../cells/area.js";
 import type { ReferenceStruct } from "@borgar/fx/xlsx";
-import { fold } from "./sheet-name.js";
+import { foldCase } from "./sheet-name.js";
 
 /** What structured references need to know about a table. */
 export interface TableShape {
@@ -39,7 +39,9 @@ function columnSpan(
 ): { left: number; right: number } | undefined {
   const { left, right } = table.area;
   if (names.length === 0) return { left, right };
-  const places = names.map((name) => table.columns.findIndex((column) => fold(column) === fold(name)));
+  const places = names.map((name) =>
+    table.columns.findIndex((column) => foldCase(column) === foldCase(name)),
+  );
   if (places.includes(-1)) return undefined;
   return { left: left + Math.min(...places), right: left + Math.max(...places) };
 }

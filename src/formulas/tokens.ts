@@ -1,7 +1,7 @@
 import { tokenize, tokenTypes, type Token } from "@borgar/fx/xlsx";
 
 /** A token of a formula and its position in the text. */
-export interface Piece {
+export interface FormulaToken {
   readonly type: string;
   readonly value: string;
   readonly from: number;
@@ -13,16 +13,16 @@ export interface Piece {
  * A reference into a closed workbook carries a path that the tokenizer cannot read, and brackets or commas in it would
  * count as the formula's own. Such a formula is tokenized again with letters in place of the path.
  */
-export function pieces(formula: string): Piece[] {
+export function formulaTokens(formula: string): FormulaToken[] {
   const tokens = tokenize(formula, { withLocation: false });
   const readable = tokens.some(({ type }) => type === tokenTypes.UNKNOWN)
     ? tokenize(withoutPaths(formula), { withLocation: false })
     : tokens;
   let from = 0;
   return readable.map(({ type, value }) => {
-    const piece = { type, value: formula.slice(from, from + value.length), from };
+    const token = { type, value: formula.slice(from, from + value.length), from };
     from += value.length;
-    return piece;
+    return token;
   });
 }
 
@@ -35,8 +35,8 @@ function withoutPaths(formula: string): string {
 
 const blank = new Set<string>([tokenTypes.WHITESPACE, tokenTypes.NEWLINE]);
 
-export const isSolid = ({ type }: Pick<Token, "type">): boolean => !blank.has(type);
+export const isSignificant = ({ type }: Pick<Token, "type">): boolean => !blank.has(type);
 
-export function isOperator(piece: Pick<Token, "type" | "value"> | undefined, ...values: string[]): boolean {
-  return piece?.type === tokenTypes.OPERATOR && values.includes(piece.value);
+export function isOperator(token: Pick<Token, "type" | "value"> | undefined, ...values: string[]): boolean {
+  return token?.type === tokenTypes.OPERATOR && values.includes(token.value);
 }

@@ -6,7 +6,7 @@ import { refuseCircularReferences, refuseOnlyCircularReferences } from "../engin
 import { useInstruments } from "../functions/contract/instruments-port.js";
 import { handedOver } from "../handover/hand-over.js";
 import { openWorkbook } from "../workbook/workbook.js";
-import type { Answer, Asked } from "./messages.js";
+import type { WorkerResponse, WorkerRequest } from "./messages.js";
 
 /**
  * Answers a request about a workbook, calculated with the instruments inside it. The workbook itself is not changed.
@@ -14,9 +14,9 @@ import type { Answer, Asked } from "./messages.js";
  * @throws WorkbookError if the workbook does not allow it
  */
 export async function answer(
-  asked: Asked,
+  asked: WorkerRequest,
   onProgress: (done: number, total: number) => void,
-): Promise<Answer> {
+): Promise<WorkerResponse> {
   const workbook = await openWorkbook(asked.bytes);
   const { model } = workbook;
   const instruments = instrumentsInside(workbook);

@@ -1,5 +1,5 @@
 import { cellAddress } from "../cells/a1.js";
-import type { Answer, Asked, WorkerTold } from "./messages.js";
+import type { WorkerResponse, WorkerRequest, WorkerMessage } from "./messages.js";
 
 /** Progress and cancellation. */
 interface Work {
@@ -15,7 +15,7 @@ const SCRIPT = "worker.js";
  *
  * @throws the reason of `work.signal` once it is aborted; Error with a sentence if the request fails
  */
-function ask(asked: Asked, { onProgress, signal }: Work): Promise<Answer> {
+function ask(asked: WorkerRequest, { onProgress, signal }: Work): Promise<WorkerResponse> {
   return new Promise((resolve, reject) => {
     signal.throwIfAborted();
     const worker = new Worker(SCRIPT);
@@ -36,7 +36,7 @@ function ask(asked: Asked, { onProgress, signal }: Work): Promise<Answer> {
     worker.onerror = ({ message }) => {
       fail(message ? `It could not be done: ${message}.` : "The script that does this did not load.");
     };
-    worker.onmessage = ({ data }: MessageEvent<WorkerTold>) => {
+    worker.onmessage = ({ data }: MessageEvent<WorkerMessage>) => {
       if (data.is === "progress") onProgress(data.done, data.total);
       else if (data.is === "refused") fail(`This workbook ${data.why.replace(/\.$/, "")}.`);
       else {
@@ -49,9 +49,12 @@ function ask(asked: Asked, { onProgress, signal }: Work): Promise<Answer> {
 }
 
 /** An answer is always of the kind that was requested. */
-function only<K extends Answer["is"]>(answer: Answer, kind: K): Extract<Answer, { readonly is: K }> {
+function only<K extends WorkerResponse["is"]>(
+  answer: WorkerResponse,
+  kind: K,
+): Extract<WorkerResponse, { readonly is: K }> {
   if (answer.is !== kind) throw new Error(`The worker answers with a ${answer.is}.`);
-  return answer as Extract<Answer, { readonly is: K }>;
+  return answer as Extract<WorkerResponse, { readonly is: K }>;
 }
 
 /** Names the fields of a cell as the pane does. */
@@ -61,10 +64,10 @@ const placed = <T extends { readonly sheet: string; readonly row: number; readon
   ...rest
 }: T) => ({ ...rest, address: cellAddress(row, column) });
 
-type Copying = Omit<Extract<Asked, { readonly wants: "copy" }>, "wants">;
+type CopyRequest = Omit<Extract<WorkerRequest, { readonly wants: "copy" }>, "wants">;
 
 /** Makes a copy for someone else. */
-export async function askForCopy(asked: Copying, work: Work) {
+export async function askForCopy(asked: CopyRequest, work: Work) {
   const { bytes, report } = only(await ask({ wants: "copy", ...asked }, work), "copy");
   const { formulas, live, notLive, errors } = report;
   return {

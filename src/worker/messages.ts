@@ -4,7 +4,7 @@ import type { HandOverReport } from "../handover/values.js";
 import type { Way } from "../handover/way.js";
 
 /** Request of the page. */
-export type Asked =
+export type WorkerRequest =
   | {
       readonly wants: "copy";
       /** The workbook as a file. */
@@ -16,12 +16,12 @@ export type Asked =
   | { readonly wants: "check"; readonly bytes: Uint8Array };
 
 /** Answer of the worker. */
-export type Answer =
+export type WorkerResponse =
   | { readonly is: "copy"; readonly bytes: Uint8Array; readonly report: HandOverReport }
   | { readonly is: "check"; readonly check: Check };
 
-export type WorkerTold =
+export type WorkerMessage =
   | { readonly is: "progress"; readonly done: number; readonly total: number }
-  | Answer
+  | WorkerResponse
   /** @property why the end of a sentence that begins with the workbook's name */
   | { readonly is: "refused"; readonly why: string };

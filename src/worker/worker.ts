@@ -1,17 +1,17 @@
 // Processes whole workbooks outside the page's thread: that takes seconds, in which the page would freeze.
 import { WorkbookError } from "../workbook/error.js";
 import { answer } from "./answer.js";
-import type { Asked, WorkerTold } from "./messages.js";
+import type { WorkerRequest, WorkerMessage } from "./messages.js";
 
 /** What a worker's global scope has and a page's has not. */
 interface Scope {
-  onmessage: (event: { readonly data: Asked }) => void;
-  postMessage(told: WorkerTold): void;
+  onmessage: (event: { readonly data: WorkerRequest }) => void;
+  postMessage(told: WorkerMessage): void;
 }
 
 const worker = globalThis as unknown as Scope;
 
-async function told(asked: Asked): Promise<WorkerTold> {
+async function told(asked: WorkerRequest): Promise<WorkerMessage> {
   try {
     return await answer(asked, (done, total) => {
       worker.postMessage({ is: "progress", done, total });

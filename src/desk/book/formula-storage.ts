@@ -2,7 +2,7 @@ import { tokenize, tokenTypes, type Token } from "@borgar/fx/xlsx";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { declaredNames } from "../../formulas/declared-names.js";
 import { boundFormula } from "../../formulas/formula-text.js";
-import { isOperator, isSolid } from "../../formulas/tokens.js";
+import { isOperator, isSignificant } from "../../formulas/tokens.js";
 import { futureFunctions, worksheetFutureFunctions } from "./future-functions.js";
 
 /** A typed formula as a file stores it, so that Excel calculates the same. Without "=". */
@@ -69,7 +69,7 @@ interface Call {
  * range.
  */
 export function needsArrays(typed: string, functions: CellFunctions): boolean {
-  const tokens = tokenize(typed).filter(isSolid);
+  const tokens = tokenize(typed).filter(isSignificant);
   const calls: Call[] = [];
   /** Whether several values from these tokens reach a function that does not take ranges itself. */
   const isSummedUp = (from: number, to: number): boolean => {

@@ -2,7 +2,7 @@ import type { CellAddress, Position, SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
 import { Book } from "../../engine/references/book.js";
 import { workbookNames } from "../../engine/references/workbook-names.js";
-import { follow, type Names, type Target } from "../../formulas/cells.js";
+import { resolveReference, type Names, type Target } from "../../formulas/references.js";
 import type { ArgumentSource } from "../../formulas/single-call.js";
 import type { RawCells } from "../../functions/contract/cell-value.js";
 import { parseAddress } from "../../cells/a1.js";
@@ -52,7 +52,7 @@ export class BookCells {
 
   /** Resolves a reference written in a cell. */
   follow(reference: string, at: SheetPlace): Target {
-    return follow(reference, at, this.names);
+    return resolveReference(reference, at, this.names);
   }
 
   /** Places of an area, row by row. Whole columns and rows end at the edge of the sheet on the page. */

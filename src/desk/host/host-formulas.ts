@@ -1,7 +1,7 @@
 import type { CellAddress, SheetPlace } from "../../cells/place.js";
 import { cellAddress } from "../../cells/a1.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import { onlyCall } from "../../formulas/single-call.js";
 import type { Call, Formulas, OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
 import type { CellValue } from "../../workbook/model.js";
@@ -35,7 +35,7 @@ export class DeskFormulas implements Formulas {
       await turn();
       work.signal.throwIfAborted();
       for (const { row, column, formula, value } of sheet.cells(index))
-        if (formula !== undefined && readFormula(`=${formula}`, this.functions).calls.length > 0)
+        if (formula !== undefined && parseFormula(`=${formula}`, this.functions).calls.length > 0)
           found.push(this.#described({ sheet: name, row, column }, `=${formula}`, value));
     }
     return found;

@@ -1,7 +1,7 @@
 import { cellAddress } from "../../cells/a1.js";
 import type { Position, SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-import { areaReference } from "../../formulas/cells.js";
+import { areaReference } from "../../formulas/references.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, type FoundCall } from "../../formulas/single-call.js";
 import {

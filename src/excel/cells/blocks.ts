@@ -16,7 +16,7 @@ export const cellCount = ({ top, left, bottom, right }: SheetArea): number =>
   (bottom - top + 1) * (right - left + 1);
 
 /** Lets the page draw and respond before the next piece of work. */
-function breath(): Promise<void> {
+function yieldToPage(): Promise<void> {
   return new Promise((resolve) => {
     setTimeout(resolve);
   });
@@ -52,6 +52,6 @@ export async function* blocks(
     }
     yield { top, left: area.left, range };
     top += rows;
-    await breath();
+    await yieldToPage();
   }
 }

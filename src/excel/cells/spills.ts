@@ -3,7 +3,7 @@ import type { SheetPlace } from "../../cells/place.js";
 import type { Block } from "./blocks.js";
 
 /** Cells queried per batch. */
-const AT_ONCE = 500;
+const BATCH_SIZE = 500;
 
 /** Spills cannot be queried before ExcelApi 1.12. */
 export function knowsSpills(): boolean {
@@ -24,8 +24,8 @@ export async function spilled<P extends SheetPlace>(
   const result = new Set<P>();
   // Null means: in some cells.
   const mayBe = knowsSpills() && (block === undefined || (block.range.hasSpill as boolean | null) !== false);
-  for (let i = 0; mayBe && i < cells.length; i += AT_ONCE) {
-    const asked = cells.slice(i, i + AT_ONCE).map((cell) => {
+  for (let i = 0; mayBe && i < cells.length; i += BATCH_SIZE) {
+    const asked = cells.slice(i, i + BATCH_SIZE).map((cell) => {
       const sheet = context.workbook.worksheets.getItem(cell.sheet);
       const parent = sheet.getCell(cell.row, cell.column).getSpillParentOrNullObject();
       parent.load("rowIndex,columnIndex");

@@ -1,12 +1,12 @@
 /// <reference types="office-js" />
 import type { SheetArea } from "../../cells/area.js";
-import type { Names } from "../../formulas/cells.js";
-import { fold } from "../../formulas/sheet-name.js";
+import type { Names } from "../../formulas/references.js";
+import { foldCase } from "../../formulas/sheet-name.js";
 import type { TableShape } from "../../formulas/table-cells.js";
 import { cellCount } from "./blocks.js";
 
 /** A sheet, hidden or not. */
-export interface SheetFacts {
+export interface SheetInfo {
   readonly name: string;
   readonly visibility: Excel.Worksheet["visibility"];
   readonly isProtected: boolean;
@@ -16,8 +16,8 @@ export interface SheetFacts {
 
 /** Sheets, defined names and tables of the workbook. */
 export interface WorkbookNames extends Names {
-  readonly sheets: readonly SheetFacts[];
-  readonly sheetFacts: (name: string) => SheetFacts | undefined;
+  readonly sheets: readonly SheetInfo[];
+  readonly sheetInfo: (name: string) => SheetInfo | undefined;
 }
 
 const edges = "rowIndex,columnIndex,rowCount,columnCount";
@@ -88,20 +88,21 @@ export async function readNames(context: Excel.RequestContext): Promise<Workbook
   }));
   const definitions = new Map<string, string>();
   const define = (items: readonly Excel.NamedItem[], sheet = ""): void => {
-    for (const { name, formula } of items) definitions.set(`${fold(sheet)}!${fold(name)}`, String(formula));
+    for (const { name, formula } of items)
+      definitions.set(`${foldCase(sheet)}!${foldCase(name)}`, String(formula));
   };
   define(names.items);
   for (const { sheet } of sheetParts) define(sheet.names.items, sheet.name);
 
-  const sheetFacts = (name: string): SheetFacts | undefined =>
-    sheets.find((sheet) => fold(sheet.name) === fold(name));
+  const sheetInfo = (name: string): SheetInfo | undefined =>
+    sheets.find((sheet) => foldCase(sheet.name) === foldCase(name));
   return {
     sheets,
-    sheetFacts,
-    sheet: (name) => sheetFacts(name)?.name,
+    sheetInfo,
+    sheet: (name) => sheetInfo(name)?.name,
     defined: (name, sheet) =>
-      definitions.get(`${fold(sheet)}!${fold(name)}`) ?? definitions.get(`!${fold(name)}`),
-    table: (name) => shapes.find((table) => fold(table.name) === fold(name)),
+      definitions.get(`${foldCase(sheet)}!${foldCase(name)}`) ?? definitions.get(`!${foldCase(name)}`),
+    table: (name) => shapes.find((table) => foldCase(table.name) === foldCase(name)),
     tableAt: ({ sheet, row, column }) =>
       shapes.find(
         ({ sheet: home, area }) =>

@@ -7,7 +7,7 @@ import type { WorkbookNames } from "./workbook-names.js";
 export type CellWrite = SheetPlace & ({ readonly formula: string } | { readonly text: string });
 
 /** Cells written per batch. */
-const AT_ONCE = 200;
+const BATCH_SIZE = 200;
 
 /** A text in the form that keeps Excel from reading it as a number, a date, a boolean or a formula. */
 function asText(text: string): string {
@@ -31,11 +31,11 @@ export async function writeCells(
   const failures: Failed[] = [];
   const cellOf = ({ sheet, row, column }: SheetPlace): Excel.Range =>
     context.workbook.worksheets.getItem(sheet).getCell(row, column);
-  for (let i = 0; i < writes.length; i += AT_ONCE) {
+  for (let i = 0; i < writes.length; i += BATCH_SIZE) {
     signal.throwIfAborted();
-    const piece = writes.slice(i, i + AT_ONCE);
+    const piece = writes.slice(i, i + BATCH_SIZE);
     const locks = piece.map((write) => {
-      if (names.sheetFacts(write.sheet)?.isProtected !== true) return { write };
+      if (names.sheetInfo(write.sheet)?.isProtected !== true) return { write };
       const { protection } = cellOf(write).format;
       protection.load("locked");
       return { write, protection };
@@ -55,7 +55,7 @@ export async function writeCells(
       },
       (write, why) => failures.push(failed(write, why)),
     );
-    onProgress(Math.min(i + AT_ONCE, writes.length));
+    onProgress(Math.min(i + BATCH_SIZE, writes.length));
   }
   return failures;
 }

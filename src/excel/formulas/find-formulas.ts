@@ -2,13 +2,13 @@
 import { cellAddress } from "../../cells/a1.js";
 import type { SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-import { type Names } from "../../formulas/cells.js";
+import { type Names } from "../../formulas/references.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { OurFormula, Work } from "../../pane/ports/formulas-port.js";
 import { blocks, cellCount, type Block } from "../cells/blocks.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { knowsSpills, spilled } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 
@@ -49,7 +49,7 @@ function formulasIn(sheet: string, { range, top, left }: Block, functions: OwnFu
     row.flatMap((formula, c): Found[] =>
       typeof formula === "string" &&
       formula.startsWith("=") &&
-      readFormula(formula, functions).calls.length > 0
+      parseFormula(formula, functions).calls.length > 0
         ? [{ sheet, row: top + r, column: left + c, formula, value: values[r]?.[c] }]
         : [],
     ),
@@ -71,10 +71,10 @@ async function named(
   context: Excel.RequestContext,
   found: readonly Found[],
   functions: OwnFunctions,
-  names: Names & ConstructorParameters<typeof CellsRead>[0],
+  names: Names & ConstructorParameters<typeof CellBatch>[0],
   signal: AbortSignal,
 ): Promise<OurFormula[]> {
-  const cells = new CellsRead(names);
+  const cells = new CellBatch(names);
   const sources = found.map((cell) => {
     const source = namedInstruments(cell.formula, cell, names, functions);
     for (const area of source.areas) cells.need(area);

@@ -1,13 +1,13 @@
 /// <reference types="office-js" />
 import type { SheetPlace } from "../../cells/place.js";
-import { follow, type Names } from "../../formulas/cells.js";
+import { resolveReference, type Names } from "../../formulas/references.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, onlyCall, type ArgumentSource } from "../../formulas/single-call.js";
 import type { RawCells } from "../../functions/contract/cell-value.js";
 import type { Call, OurFormula } from "../../pane/ports/formulas-port.js";
 import type { InnerCall } from "../../pane/ports/selection-port.js";
 import { cellCount } from "../cells/blocks.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 
@@ -22,10 +22,10 @@ type Later = () => RawCells | undefined;
  *
  * @returns undefined if it refers to no cells, or to too many
  */
-function ask(source: ArgumentSource, at: SheetPlace, names: Names, cells: CellsRead): Later | undefined {
+function ask(source: ArgumentSource, at: SheetPlace, names: Names, cells: CellBatch): Later | undefined {
   if (!source) return () => undefined;
   if ("value" in source) return () => [[source.value]];
-  const area = follow(source.reference, at, names);
+  const area = resolveReference(source.reference, at, names);
   if (!area || !("sheet" in area) || cellCount(area) > MOST_CELLS) return undefined;
   cells.need(area);
   return () => cells.rows(area);
@@ -42,7 +42,7 @@ export async function readCalls(
   formulas: readonly OurFormula[],
 ): Promise<(Call | undefined)[]> {
   const names = await readNames(context);
-  const cells = new CellsRead(names);
+  const cells = new CellBatch(names);
   const places = new Map(locate(formulas, names).places.map((place) => [place.found, place]));
   const asked = formulas.map((found) => {
     const call = onlyCall(found.formula, functions);
@@ -62,7 +62,7 @@ export async function readInnerCalls(
   formula: string,
   at: SheetPlace,
 ): Promise<InnerCall[]> {
-  const cells = new CellsRead(names);
+  const cells = new CellBatch(names);
   const asked = foundCalls(formula, functions).map(({ args, ...call }) => ({
     ...call,
     args: args && allOf(args.map((source) => innerOr(source, (cell) => ask(cell, at, names, cells)))),

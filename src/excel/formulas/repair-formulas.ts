@@ -1,9 +1,9 @@
 /// <reference types="office-js" />
 import type { CellAddress } from "../../cells/place.js";
 import { typedFormula } from "../../formulas/formula-text.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { Report, Work } from "../../pane/ports/formulas-port.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
 import { readNames } from "../cells/workbook-names.js";
 import { writeCells } from "../cells/write-cells.js";
@@ -20,7 +20,7 @@ export async function repairFormulas(
 ): Promise<Report> {
   const names = await readNames(context);
   const { places, failures } = locate(cells, names);
-  const read = new CellsRead(names);
+  const read = new CellBatch(names);
   for (const { sheet, row, column } of places)
     read.need({ sheet, top: row, left: column, bottom: row, right: column });
   await read.read(context, signal);
@@ -28,7 +28,7 @@ export async function repairFormulas(
     const { formula } = read.cell({ sheet, row, column });
     const typed =
       typeof formula === "string" && formula.startsWith("=") ? typedFormula(formula, functions) : "";
-    return readFormula(typed, functions).calls.length > 0 ? [{ sheet, row, column, formula: typed }] : [];
+    return parseFormula(typed, functions).calls.length > 0 ? [{ sheet, row, column, formula: typed }] : [];
   });
   onProgress(0, writes.length);
   const unwritten = await writeCells(context, names, writes, signal, (done) => {

@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
 import { cellAddress } from "../../cells/a1.js";
 import { typedFormula } from "../../formulas/formula-text.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { SelectedFormula } from "../../pane/ports/selection-port.js";
 import { Emitter, type Source } from "../../pane/source.js";
 import { inExcel } from "../problem.js";
@@ -23,7 +23,7 @@ export async function selectedFormula(
   const holder = parent && !parent.isNullObject ? parent : cell;
   const formula: unknown = holder.formulas[0]?.[0];
   if (typeof formula !== "string" || !formula.startsWith("=")) return undefined;
-  if (readFormula(formula, functions).calls.length === 0) return undefined;
+  if (parseFormula(formula, functions).calls.length === 0) return undefined;
   const sheet = cell.worksheet.name;
   const at = { sheet, row: holder.rowIndex, column: holder.columnIndex };
   return {

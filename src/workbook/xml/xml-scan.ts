@@ -8,7 +8,7 @@ import {
   decodeCharacters,
   isXmlChar,
   isXmlSpace,
-  spacesForBreaks,
+  normalizedAttribute,
   withoutByteOrderMark,
 } from "./xml-text.js";
 
@@ -98,7 +98,7 @@ class Scanner implements TokenizerCallbacks, OpenTag {
     }
     const raw = this.xml.slice(valueStart, valueEnd);
     this.expect(!raw.includes("<"));
-    const value = this.decoded(spacesForBreaks(raw));
+    const value = this.decoded(normalizedAttribute(raw));
     this.attributes.push({ name, value, start, end, valueStart, valueEnd });
     this.gap = end;
   }

@@ -40,7 +40,7 @@ export function append(element: XmlElement, content: string): Splice {
 }
 
 /** Removes an element. */
-export function without(element: XmlElement): Splice {
+export function removeElement(element: XmlElement): Splice {
   return { start: element.start, end: element.end, text: "" };
 }
 
@@ -72,7 +72,7 @@ function withoutAttribute(xml: string, { start, end }: XmlAttribute): Splice {
 }
 
 /** A name with the same prefix as the neighbouring element. */
-export function besides(neighbour: XmlElement, local: string): string {
+export function withPrefixOf(neighbour: XmlElement, local: string): string {
   const prefix = prefixOf(neighbour.name);
   return prefix === "" ? local : `${prefix}:${local}`;
 }

@@ -44,7 +44,7 @@ export function decodeCharacters(raw: string): string | undefined {
 }
 
 /** In an attribute, a line break or tab counts as a space unless it is written as a reference. */
-export function spacesForBreaks(raw: string): string {
+export function normalizedAttribute(raw: string): string {
   let broken = false;
   for (let i = 0; i < raw.length; i++) broken ||= raw.charCodeAt(i) < 0x20;
   return broken

@@ -24,7 +24,7 @@ interface Column {
  * Scattered cells of the workbook, read in batches: first request them with `need`, then `read` them all, then look
  * them up.
  */
-export class CellsRead {
+export class CellBatch {
   readonly #sheets = new Map<string, Map<number, Column>>();
 
   constructor(private readonly names: WorkbookNames) {}
@@ -93,7 +93,7 @@ export class CellsRead {
 
   /** The part of an area within the used range. */
   inUse(area: SheetArea): SheetArea | undefined {
-    const used = this.names.sheetFacts(area.sheet)?.used;
+    const used = this.names.sheetInfo(area.sheet)?.used;
     if (!used) return undefined;
     const top = Math.max(area.top, used.top);
     const left = Math.max(area.left, used.left);

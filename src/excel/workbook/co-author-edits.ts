@@ -3,14 +3,14 @@ import { Emitter, type Source } from "../../pane/source.js";
 import { inExcel } from "../problem.js";
 
 /** Checking reads the workbook, so it happens at most this often. */
-const CALM_MS = 5_000;
+const THROTTLE_MS = 5_000;
 const EVERY_MS = 30_000;
 
 /**
  * Fires when a co-author may have changed the instruments. Excel reports no change of XML parts, so this is whenever
  * the pane comes to the front, when someone else changes cells, and periodically while the pane is visible.
  */
-export function othersEdits(): Source<void> {
+export function coAuthorEdits(): Source<void> {
   const edited = new Emitter();
   const calmly = throttled(edited.tell);
   const ifSeen = (): void => {
@@ -49,7 +49,7 @@ function throttled(act: () => void): () => void {
     setTimeout(() => {
       isCalm = false;
       if (again) run();
-    }, CALM_MS);
+    }, THROTTLE_MS);
   };
   return run;
 }
