@@ -1,5 +1,5 @@
 // Entry of the desk's page. Slow parts are loaded later, so that there is something to read and choose at once.
-import { DeskPage, type Places } from "./page/desk-page.js";
+import { DeskPage, type PageElements } from "./page/desk-page.js";
 import { exampleNamed, examples } from "./page/examples.js";
 import { keepOffline } from "./page/offline.js";
 import { regionKeys } from "./univer/regions.js";
@@ -13,7 +13,7 @@ function place(id: string): HTMLElement {
 
 const pane = place("pane");
 if (!(pane instanceof HTMLIFrameElement)) throw new Error("The pane has no frame.");
-const places: Places = {
+const places: PageElements = {
   bar: place("bar"),
   notices: place("notices"),
   start: place("start"),

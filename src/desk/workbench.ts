@@ -5,24 +5,24 @@ import { unknownFunction } from "../engine/messages.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { Host } from "../pane/ports.js";
 import { Emitter } from "../pane/source.js";
-import { oversee } from "./univer/calculated-cells.js";
-import type { Read } from "./typing/entered-cell.js";
-import { goOnFromCells } from "./typing/entry-keys.js";
+import { interceptResults } from "./univer/result-interceptor.js";
+import type { ReadEntry } from "./typing/entered-cell.js";
+import { handleEnterAndTab } from "./typing/entry-keys.js";
 import { ErrorMessages } from "./univer/error-messages.js";
-import { keepKeysInFormulaBar } from "./univer/formula-bar.js";
+import { keepFocusInFormulaBar } from "./univer/formula-bar.js";
 import { loadFunctions, type FunctionsBundle } from "./book/functions-bundle.js";
 import { deskHost } from "./host/host.js";
 import { keepSpelling } from "./typing/kept-spelling.js";
-import { closeOldNames } from "./univer/name-list.js";
-import { rememberFormulas } from "./univer/known-formulas.js";
-import { keepEntriesFromResults } from "./univer/late-results.js";
+import { closeStaleAutocomplete } from "./univer/autocomplete.js";
+import { cacheDependencies } from "./univer/dependency-cache.js";
+import { protectEntries } from "./univer/late-results.js";
 import { whyKept } from "./page/missing-notice.js";
 import { OpenBook } from "./book/open-book.js";
 import { pasteAsTyped } from "./typing/pasting.js";
-import { conventionsOf } from "./typing/reader-conventions.js";
+import { conventionsOf } from "./typing/locale-conventions.js";
 import { Sheet } from "./univer/sheet.js";
 import { typedValue } from "./typing/typed-value.js";
-import { takeWhatIsTyped } from "./typing/typing.js";
+import { interpretEntries } from "./typing/typing.js";
 import { watchFields } from "./typing/refused-input.js";
 import { startUniver } from "./univer/univer.js";
 import { sheetId } from "./univer/univer-names.js";
@@ -42,9 +42,9 @@ export class Workbench {
     private readonly messages: ErrorMessages,
   ) {
     this.events = watch(sheet);
-    this.events.selected.on(this.#selected.tell);
+    this.events.selected.on(this.#selected.emit);
     // The pane is told once the edit has been calculated.
-    this.events.edited.on(() => void sheet.settled().then(this.#selected.tell));
+    this.events.edited.on(() => void sheet.settled().then(this.#selected.emit));
     const placeOf = (at: CellOfSheet): Position | undefined => sheet.placeOf(at.sheet, at.row, at.column);
     explainErrors(sheet, (at) => {
       const place = placeOf(at);
@@ -61,25 +61,25 @@ export class Workbench {
     const bundle = await loadFunctions();
     const messages = new ErrorMessages();
     const engine = startUniver(container, bundle.functions, messages);
-    closeOldNames(container, engine);
-    keepKeysInFormulaBar(container, engine);
-    goOnFromCells(engine);
+    closeStaleAutocomplete(container, engine);
+    keepFocusInFormulaBar(container, engine);
+    handleEnterAndTab(engine);
     keepSpelling(engine);
-    rememberFormulas(engine);
-    keepEntriesFromResults(engine);
+    cacheDependencies(engine);
+    protectEntries(engine);
     const bench = new Workbench(new Sheet(engine), bundle, messages);
     bench.events.refused.on(watchFields(container));
-    oversee(engine, bundle.functions, {
+    interceptResults(engine, bundle.functions, {
       isNeeded: () => bench.#book?.numbers.isNeeded ?? false,
-      see: ({ unit, sheet, row, column }, calculated) => {
+      intercept: ({ unit, sheet, row, column }, calculated) => {
         const { data } = bench.#book?.univer ?? {};
         return unit === data?.id
           ? bench.#book?.numbers.see({ sheet: data.sheetOrder.indexOf(sheet), row, column }, calculated)
           : undefined;
       },
     });
-    const reader = (): Read => bench.#reader();
-    takeWhatIsTyped(engine, reader);
+    const reader = (): ReadEntry => bench.#reader();
+    interpretEntries(engine, reader);
     pasteAsTyped(engine, reader);
     return bench;
   }
@@ -117,7 +117,7 @@ export class Workbench {
   }
 
   /** Interprets typed text in the browser's locale and the date system of the open workbook. */
-  #reader(): Read {
+  #reader(): ReadEntry {
     const conventions = conventionsOf(navigator.language, new Date());
     const since1904 = this.#book?.workbook.model.since1904 ?? false;
     return (text) => typedValue(text, conventions, since1904);

@@ -33,6 +33,6 @@ export function frame(pane: Pane): TemplateResult {
       <h1 id=${HEADING} tabindex="-1" dir="auto">${top.title}</h1>
       ${top.view()}
     </main>
-    <div class="foot">${tasks.view()} ${instruments.others.view()} ${notices.view()}</div>
+    <div class="foot">${tasks.view()} ${instruments.conflicts.view()} ${notices.view()}</div>
     ${questions.view()}`;
 }

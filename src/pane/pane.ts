@@ -12,7 +12,7 @@ import type { Report } from "./ports/formulas-port.js";
 import { Emitter } from "./source.js";
 import { ChangesScreen } from "./workbook/changes-screen.js";
 import { CopyScreen } from "./workbook/copy-screen.js";
-import { Sweep, type Since } from "./workbook/sweep.js";
+import { Recalculator, type Since } from "./workbook/recalculator.js";
 import { reportNotice } from "./workbook/unreached.js";
 import { workbookChange } from "./workbook/workbook-change.js";
 
@@ -25,21 +25,21 @@ export class Pane implements CellActions {
   readonly tasks = new Tasks(this.changed);
   readonly screens = new Screens(this.changed, this.questions);
   readonly attempts = new Attempts(this.tasks, this.notices, this.changed);
-  readonly sweep: Sweep;
+  readonly recalculator: Recalculator;
   readonly instruments: WorkbookInstruments;
 
   constructor(readonly host: Host) {
     const { changed, notices, attempts } = this;
-    this.sweep = new Sweep(host.formulas, host.functions, this.tasks, notices, changed);
-    this.instruments = new WorkbookInstruments(host.parts, this.sweep, notices, attempts, changed);
-    this.sweep.asked.on((since) => void this.#showChanges(since));
+    this.recalculator = new Recalculator(host.formulas, host.functions, this.tasks, notices, changed);
+    this.instruments = new WorkbookInstruments(host.parts, this.recalculator, notices, attempts, changed);
+    this.recalculator.asked.on((since) => void this.#showChanges(since));
   }
 
   /** Starts with one root screen for each section and follows the workbook from now on. */
   start(roots: Readonly<Record<Section, Screen>>): void {
     this.screens.start(roots);
     this.host.edited.on(() => void this.instruments.look());
-    void this.instruments.look().then(() => this.sweep.find());
+    void this.instruments.look().then(() => this.recalculator.find());
   }
 
   /** Shows a cell to the user. */

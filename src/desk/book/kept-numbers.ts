@@ -5,7 +5,7 @@ import { alikeValues, elementAt, Values, type FormulaValue } from "../../engine/
 import { cellAddress } from "../../cells/a1.js";
 import { nameKey } from "../../instruments/name.js";
 import type { Formula, WorkbookModel } from "../../workbook/model.js";
-import type { CalculatedFormula } from "../univer/calculated-cells.js";
+import type { CalculatedFormula } from "../univer/result-interceptor.js";
 import { placeKey, type Position, positionKey } from "../../cells/place.js";
 import type { UniverBook } from "../univer/univer-book.js";
 

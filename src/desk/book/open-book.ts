@@ -81,7 +81,7 @@ export class OpenBook {
   /** The next save rewrites our formulas that spreadsheet programs do not bind to our functions. */
   rewrite(): void {
     this.#rewrites = true;
-    this.edited.tell();
+    this.edited.emit();
   }
 
   /** Whether it contains instruments of which none can be read here. */

@@ -24,7 +24,7 @@ export class Parts implements PartStore {
     const path = replaced.find((part) => part.path !== undefined)?.path;
     const added = path === undefined ? { xml } : { path, xml };
     this.#now = [...this.#now.filter((part) => !replaced.includes(part)), added];
-    this.edited.tell();
+    this.edited.emit();
     return Promise.resolve();
   };
 

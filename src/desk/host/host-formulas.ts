@@ -44,7 +44,7 @@ export class DeskFormulas implements Formulas {
   readonly calls = (formulas: readonly OurFormula[]): Promise<readonly (Call | undefined)[]> =>
     Promise.resolve().then(() => formulas.map((formula) => this.#call(formula)));
 
-  readonly rerun = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
+  readonly recalculate = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
     const { places, failed } = locateInBook(this.cells, formulas);
     this.numbers.ask(places);
     const atOnce = Math.max(FEWEST_AT_ONCE, Math.ceil(places.length / STEPS));

@@ -12,10 +12,10 @@ import { BookNotices, type PageTopic } from "./book-notices.js";
 import { readExample } from "./examples.js";
 import { reasonOf } from "./reason.js";
 import { UnsavedWork } from "./unsaved-work.js";
-import { bar, notices, start, status, type PageShown } from "./views.js";
+import { bar, notices, start, status, type PageState } from "./views.js";
 
 /** The elements of the page that are rendered here. */
-export interface Places {
+export interface PageElements {
   readonly bar: HTMLElement;
   readonly notices: HTMLElement;
   readonly start: HTMLElement;
@@ -26,7 +26,7 @@ export interface Places {
 }
 
 /** The page around the sheet: the open file, running work, notices. */
-export class DeskPage implements PageShown {
+export class DeskPage implements PageState {
   /** Something shown on the page has changed. */
   readonly changed = new Emitter();
   readonly notices = new Notices<PageTopic>(this.changed);
@@ -40,7 +40,7 @@ export class DeskPage implements PageShown {
 
   /** @param workbench while it is still loading */
   constructor(
-    private readonly places: Places,
+    private readonly places: PageElements,
     private readonly workbench: Promise<Workbench>,
   ) {
     this.changed.on(() => {
@@ -80,7 +80,7 @@ export class DeskPage implements PageShown {
   /** Shows or folds the pane beside the sheet. */
   showPane(shown: boolean): void {
     this.paneShown = shown;
-    this.changed.tell();
+    this.changed.emit();
   }
 
   #draw(): void {
@@ -120,7 +120,7 @@ export class DeskPage implements PageShown {
   async #selected(): Promise<void> {
     const { explanation } = this;
     this.explanation = this.book ? (await this.workbench).explainSelected() : undefined;
-    if (explanation !== this.explanation) this.changed.tell();
+    if (explanation !== this.explanation) this.changed.emit();
   }
 
   /** @returns whether it is open now; if the file is refused, nothing changes */
@@ -146,12 +146,12 @@ export class DeskPage implements PageShown {
 
   #begin(what: string): void {
     this.busy = what;
-    this.changed.tell();
+    this.changed.emit();
   }
 
   #end(): void {
     this.busy = undefined;
-    this.changed.tell();
+    this.changed.emit();
   }
 
   async #isOpen(book: OpenBook, workbench: Workbench): Promise<void> {
@@ -163,7 +163,7 @@ export class DeskPage implements PageShown {
     Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
     this.places.pane.contentWindow?.location.replace("pane.html");
     // Hidden elements cannot take the focus.
-    this.changed.tell();
+    this.changed.emit();
     workbench.focus();
   }
 

@@ -2,7 +2,7 @@ import type { Notices } from "../../pane/parts/notices.js";
 import type { Emitter } from "../../pane/source.js";
 import { WorkbookError } from "../../workbook/error.js";
 import type { Draft } from "../book/drafts.js";
-import { Keeping } from "../book/keeping.js";
+import { Autosave } from "../book/autosave.js";
 import type { OpenBook } from "../book/open-book.js";
 import { download, XLSX } from "../host/download.js";
 import type { PageTopic } from "./book-notices.js";
@@ -14,7 +14,7 @@ export class UnsavedWork {
   /** Work that was unsaved when its page was closed. */
   left: readonly Draft[] = [];
   #edits = 0;
-  readonly #keeping = new Keeping((error) => {
+  readonly #autosave = new Autosave((error) => {
     this.notices.say("draft", {
       tone: "warning",
       text: `This browser does not keep work in progress (${String(error)}). Save often.`,
@@ -34,7 +34,7 @@ export class UnsavedWork {
   edited(book: OpenBook): void {
     this.isSaved = false;
     this.#edits++;
-    this.#keeping.edited(book);
+    this.#autosave.edited(book);
     // The notice about the last save is outdated.
     this.notices.dismiss("file");
   }
@@ -42,7 +42,7 @@ export class UnsavedWork {
   /** The open workbook is saved or discarded: another one takes its place. */
   async end(): Promise<void> {
     this.isSaved = true;
-    await this.#keeping.end();
+    await this.#autosave.end();
   }
 
   /**
@@ -57,7 +57,7 @@ export class UnsavedWork {
       download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }));
       // Anything typed meanwhile is not in the file.
       this.isSaved = edits === this.#edits;
-      if (this.isSaved) await this.#keeping.end();
+      if (this.isSaved) await this.#autosave.end();
       const isVoid = book.workbook.isSigned && bytes !== book.bytes;
       this.notices.say("file", {
         tone: "success",
@@ -72,8 +72,8 @@ export class UnsavedWork {
 
   /** Looks for work that was unsaved when a page was closed. */
   async find(): Promise<void> {
-    this.left = await this.#keeping.leftBehind();
-    this.changed.tell();
+    this.left = await this.#autosave.leftBehind();
+    this.changed.emit();
   }
 
   /**
@@ -83,7 +83,7 @@ export class UnsavedWork {
    */
   async fileOf(draft: Draft): Promise<Uint8Array> {
     const { openWorkbook } = await import("../../workbook/workbook.js");
-    const file = await this.#keeping.fileOf(draft);
+    const file = await this.#autosave.fileOf(draft);
     if (!file) throw new WorkbookError("is no longer kept in this browser");
     const { changes, extras } = draft.edits;
     return (await openWorkbook(file)).patch(changes, extras);
@@ -92,12 +92,12 @@ export class UnsavedWork {
   /** Continues a draft in the open workbook. The old draft is dropped only once the new one is stored. */
   async adopt(draft: Draft, book: OpenBook): Promise<void> {
     this.edited(book);
-    if (await this.#keeping.now(book)) await this.drop(draft);
+    if (await this.#autosave.now(book)) await this.drop(draft);
   }
 
   async drop(draft: Draft): Promise<void> {
-    await this.#keeping.drop(draft);
+    await this.#autosave.drop(draft);
     this.left = this.left.filter(({ id }) => id !== draft.id);
-    this.changed.tell();
+    this.changed.emit();
   }
 }

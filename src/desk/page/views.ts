@@ -7,7 +7,7 @@ import { examples } from "./examples.js";
 import type { UnsavedWork } from "./unsaved-work.js";
 
 /** State of the page for its views, and the actions of its buttons. */
-export interface PageShown {
+export interface PageState {
   readonly book: { readonly name: string } | undefined;
   readonly unsaved: Pick<UnsavedWork, "isSaved" | "left" | "drop">;
   readonly paneShown: boolean;
@@ -25,7 +25,7 @@ export interface PageShown {
 }
 
 /** Opens a file. The input itself is hidden: users look for a button. */
-function chooser(page: PageShown, id: string, tone: string): TemplateResult {
+function chooser(page: PageState, id: string, tone: string): TemplateResult {
   const chosen = (event: Event): void => {
     const input = event.target as HTMLInputElement;
     const [file] = input.files ?? [];
@@ -51,7 +51,7 @@ function chooser(page: PageShown, id: string, tone: string): TemplateResult {
 }
 
 /** The top bar: the open file, and its actions. */
-export function bar(page: PageShown): TemplateResult {
+export function bar(page: PageState): TemplateResult {
   const { book, paneShown } = page;
   return html`<span class="brand">Gylesheet desk</span> ${
       book
@@ -75,12 +75,12 @@ export function bar(page: PageShown): TemplateResult {
     }`;
 }
 
-export function notices(page: PageShown): TemplateResult {
+export function notices(page: PageState): TemplateResult {
   return html`${page.notices.view()}${page.questions.view()}`;
 }
 
 /** Shown in place of the sheet until a workbook is open. */
-export function start(page: PageShown): TemplateResult {
+export function start(page: PageState): TemplateResult {
   const { busy, unsaved } = page;
   return html`<div class="card">
     <h1>Open a workbook</h1>
@@ -110,7 +110,7 @@ export function start(page: PageShown): TemplateResult {
   </div>`;
 }
 
-function leftView(page: PageShown, draft: Draft): TemplateResult {
+function leftView(page: PageState, draft: Draft): TemplateResult {
   const when = new Date(draft.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
   return html`<div class="left">
     <p><strong dir="auto">${draft.name}</strong> was changed on ${when} and not saved.</p>
@@ -120,7 +120,7 @@ function leftView(page: PageShown, draft: Draft): TemplateResult {
 }
 
 /** The status bar: an explanation of the selected cell. */
-export function status(page: PageShown): TemplateResult {
+export function status(page: PageState): TemplateResult {
   if (page.book && page.busy !== undefined) return html`${page.busy}`;
   if (page.explanation !== undefined) return html`<strong>${page.explanation}</strong>`;
   return page.book

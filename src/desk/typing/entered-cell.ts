@@ -4,7 +4,7 @@ import type { TypedValue } from "./typed-value.js";
 import { univerValue } from "../univer/univer-book.js";
 
 /** Interprets a typed text according to the user's conventions. */
-export type Read = (text: string) => TypedValue;
+export type ReadEntry = (text: string) => TypedValue;
 
 const plain = { f: null, si: null, p: null };
 
@@ -14,7 +14,7 @@ const plain = { f: null, si: null, p: null };
  *
  * @param format the number format of the cell
  */
-export function enteredCell(text: string, format: string | undefined, read: Read): ICellData {
+export function enteredCell(text: string, format: string | undefined, read: ReadEntry): ICellData {
   if (isTextFormat(format)) return asText(text);
   if (text.startsWith("'")) return asText(text.slice(1));
   if (text.startsWith("=") && text.length > 1) return { ...plain, f: spelledFormula(text), v: null, t: null };

@@ -25,7 +25,7 @@ interface Move {
 }
 
 /** The column where a series of Tabs began, and the current cell. */
-interface Way {
+interface TabSeries {
   readonly sheet: Worksheet;
   readonly column: number;
   readonly now: IRange;
@@ -39,12 +39,12 @@ interface Way {
  *
  * Univer handles selections of several cells, within which Enter and Tab cycle.
  */
-export function goOnFromCells({ univer, api }: UniverSheet): void {
+export function handleEnterAndTab({ univer, api }: UniverSheet): void {
   const injector = univer.__getInjector();
   const commands = injector.get<ICommandService>(ICommandService);
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
   const selections = injector.get(SheetsSelectionsService);
-  let way: Way | undefined;
+  let series: TabSeries | undefined;
 
   const goTo = (sheet: Worksheet, cell: IRange): void => {
     const place = { unitId: sheet.getUnitId(), subUnitId: sheet.getSheetId() };
@@ -52,12 +52,12 @@ export function goOnFromCells({ univer, api }: UniverSheet): void {
   };
 
   const goOn = (sheet: Worksheet, from: IRange, { keycode, direction }: Move): void => {
-    const begun = way?.sheet === sheet && Rectangle.equals(way.now, from) ? way : undefined;
-    way = undefined;
+    const begun = series?.sheet === sheet && Rectangle.equals(series.now, from) ? series : undefined;
+    series = undefined;
     if (keycode === KeyCode.TAB) {
       const to = nextCell(sheet, from, direction);
       if (to) goTo(sheet, to);
-      way = { sheet, column: begun?.column ?? from.startColumn, now: to ?? from };
+      series = { sheet, column: begun?.column ?? from.startColumn, now: to ?? from };
     } else {
       const column = begun?.column ?? from.startColumn;
       const to = nextCell(sheet, { ...from, startColumn: column, endColumn: column }, direction);
@@ -83,7 +83,7 @@ export function goOnFromCells({ univer, api }: UniverSheet): void {
     const { selections: [selected] = [] } = (id === SELECT ? params : {}) as {
       selections?: { range: IRange }[];
     };
-    if (selected && way && !Rectangle.equals(selected.range, way.now)) way = undefined;
+    if (selected && series && !Rectangle.equals(selected.range, series.now)) series = undefined;
   });
 }
 

@@ -8,7 +8,7 @@ import {
   type Worksheet,
 } from "@univerjs/core";
 import { ISheetClipboardService, SheetsSelectionsService } from "@univerjs/preset-sheets-core";
-import { enteredCell, type Read } from "./entered-cell.js";
+import { enteredCell, type ReadEntry } from "./entered-cell.js";
 import { pastedTexts, type Texts } from "./pasted-texts.js";
 import { selectionOf } from "./selection-of.js";
 import type { UniverSheet } from "../univer/univer.js";
@@ -17,7 +17,7 @@ import type { UniverSheet } from "../univer/univer.js";
  * Handles content pasted from elsewhere as if each text had been typed into its cell: values and formulas, without
  * formatting. Content copied on this page is left to Univer, which adjusts formulas.
  */
-export function pasteAsTyped({ univer }: UniverSheet, reader: () => Read): void {
+export function pasteAsTyped({ univer }: UniverSheet, reader: () => ReadEntry): void {
   const injector = univer.__getInjector();
   const clipboard = injector.get<ISheetClipboardService>(ISheetClipboardService);
   const selections = injector.get(SheetsSelectionsService);
@@ -77,7 +77,7 @@ function pastedCells(
   sheet: Worksheet,
   { startRow, startColumn, endRow, endColumn }: IRange,
   texts: Texts,
-  read: Read,
+  read: ReadEntry,
 ): Record<number, Record<number, ICellData>> {
   const cells: Record<number, Record<number, ICellData>> = {};
   for (let row = startRow; row <= endRow; row++) {

@@ -1,5 +1,5 @@
 import { dateSerial } from "../../workbook/sheet/iso-date.js";
-import type { Conventions } from "./reader-conventions.js";
+import type { LocaleConventions } from "./locale-conventions.js";
 import type { TypedNumber } from "./typed-number.js";
 
 interface Day {
@@ -19,7 +19,7 @@ interface Day {
  */
 export function typedDate(
   text: string,
-  conventions: Conventions,
+  conventions: LocaleConventions,
   since1904: boolean,
 ): TypedNumber | undefined {
   const both = /^(.*?\d)(?:[T ] ?)(\d{1,2}:.+)$/i.exec(text);
@@ -58,7 +58,7 @@ function timeOf(text: string): TypedNumber | undefined {
   return { value: (ofDay * 3600 + minutes * 60 + seconds) / 86_400, format };
 }
 
-function dayOf(text: string, conventions: Conventions): Day | undefined {
+function dayOf(text: string, conventions: LocaleConventions): Day | undefined {
   return (
     yearFirst(text) ??
     yearLast(text, conventions) ??
@@ -81,7 +81,7 @@ function yearFirst(text: string): Day | undefined {
 /**
  * 28.11.2026, and 11/28/2026 or 28/11/2026 by locale. Two digits are a year only if the locale writes dates that way.
  */
-function yearLast(text: string, { order, separator }: Conventions): Day | undefined {
+function yearLast(text: string, { order, separator }: LocaleConventions): Day | undefined {
   const [, first = "", sign = "", second = "", year = ""] =
     /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4}|\d\d)$/.exec(text) ?? [];
   if (year === "") return undefined;
@@ -95,7 +95,7 @@ function yearLast(text: string, { order, separator }: Conventions): Day | undefi
 }
 
 /** 1/2 is a day of this year, in the order of the locale. */
-function withoutYear(text: string, { shortOrder, year }: Conventions): Day | undefined {
+function withoutYear(text: string, { shortOrder, year }: LocaleConventions): Day | undefined {
   const [, first = "", second = ""] = /^(\d{1,2})\/(\d{1,2})$/.exec(text) ?? [];
   if (first === "") return undefined;
   const [day, month] = shortOrder === "dm" ? [first, second] : [second, first];
@@ -105,7 +105,7 @@ function withoutYear(text: string, { shortOrder, year }: Conventions): Day | und
 }
 
 /** 5 May, 5-May-26, 5. Mai 2026, May 5, May 5, 2026, May 2026. */
-function named(text: string, { months, year: thisYear }: Conventions): Day | undefined {
+function named(text: string, { months, year: thisYear }: LocaleConventions): Day | undefined {
   const name = "(\\p{L}{3,})\\.?";
   const dayFirst = new RegExp(`^(\\d{1,2})(\\.? |-)${name}(?:(,? |-)(\\d{4}|\\d\\d))?$`, "u").exec(text);
   const monthFirst = new RegExp(`^${name} (\\d{1,2})(?:(, ?| )(\\d{4}))?$`, "u").exec(text);

@@ -1,4 +1,4 @@
-import type { Conventions } from "./reader-conventions.js";
+import type { LocaleConventions } from "./locale-conventions.js";
 
 /** A typed number, and the number format that shows it as typed; undefined for the default format. */
 export interface TypedNumber {
@@ -15,7 +15,7 @@ const MOST_DIGITS = 15;
  *
  * @returns undefined for ambiguous text, and if digits would be lost
  */
-export function typedNumber(text: string, conventions: Conventions): TypedNumber | undefined {
+export function typedNumber(text: string, conventions: LocaleConventions): TypedNumber | undefined {
   const bracketed = /^\((.+)\)$/.exec(text)?.[1];
   if (bracketed !== undefined)
     return /^[-+(]/.test(bracketed) ? undefined : negative(typedNumber(bracketed, conventions));
@@ -30,7 +30,7 @@ export function typedNumber(text: string, conventions: Conventions): TypedNumber
 const negative = (number: TypedNumber | undefined): TypedNumber | undefined =>
   number && { ...number, value: 0 - number.value };
 
-function unsigned(text: string, conventions: Conventions): TypedNumber | undefined {
+function unsigned(text: string, conventions: LocaleConventions): TypedNumber | undefined {
   const percent = /^(.+?)\s?%$/.exec(text)?.[1];
   if (percent !== undefined) {
     const number = digits(percent, conventions);
@@ -69,7 +69,7 @@ interface Digits {
   readonly isScientific: boolean;
 }
 
-function digits(text: string, { decimal, groups, groupsInPairs }: Conventions): Digits | undefined {
+function digits(text: string, { decimal, groups, groupsInPairs }: LocaleConventions): Digits | undefined {
   const found = /^([\d.,'’ \u00a0\u202f]+?)(e[-+]?\d{1,3})?$/i.exec(text);
   if (!found) return undefined;
   const [, mantissa = "", exponent = ""] = found;

@@ -1,5 +1,5 @@
 import type { CellValue } from "../../workbook/model.js";
-import type { Conventions } from "./reader-conventions.js";
+import type { LocaleConventions } from "./locale-conventions.js";
 import { typedDate } from "./typed-date.js";
 import { typedNumber } from "./typed-number.js";
 
@@ -19,7 +19,7 @@ const errors = new Set(["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM
  *
  * @param since1904 whether the workbook uses the 1904 date system
  */
-export function typedValue(text: string, conventions: Conventions, since1904 = false): TypedValue {
+export function typedValue(text: string, conventions: LocaleConventions, since1904 = false): TypedValue {
   const bare = text.trim();
   if (bare === "") return { value: text === "" ? null : text };
   const upper = bare.toUpperCase();

@@ -4,7 +4,7 @@ import {
   type DocumentDataModel,
 } from "@univerjs/core";
 import { AFTER_CELL_EDIT, IEditorBridgeService, SheetInterceptorService } from "@univerjs/preset-sheets-core";
-import { enteredCell, type Read } from "./entered-cell.js";
+import { enteredCell, type ReadEntry } from "./entered-cell.js";
 import type { UniverSheet } from "../univer/univer.js";
 
 /** Runs before Univer's own parsing of numbers and dates, which is then skipped. */
@@ -14,7 +14,7 @@ const FIRST = 1000;
  * Writes typed entries to cells. Univer's own parsing splits a number in a formula from the text after it, so
  * =IF(1.50>1,"yes","no") becomes IF(1.5>1,""ye",""n"), and it reads dates and numbers as in the United States.
  */
-export function takeWhatIsTyped({ univer }: UniverSheet, reader: () => Read): void {
+export function interpretEntries({ univer }: UniverSheet, reader: () => ReadEntry): void {
   const injector = univer.__getInjector();
   const interceptors = injector.get(SheetInterceptorService);
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);

@@ -8,7 +8,7 @@ const focusable = (editor: string): string => `__editor_${editor}`;
  * Keeps the focus in the formula bar once it has been clicked. Univer moves it to the cell up to two frames after
  * editing has begun, even if it began in the bar; text typed after that was neither shown nor stored.
  */
-export function keepKeysInFormulaBar(container: HTMLElement, { univer }: UniverSheet): void {
+export function keepFocusInFormulaBar(container: HTMLElement, { univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const editors = injector.get<IEditorService>(IEditorService);
   const bridge = injector.get<IEditorBridgeService>(IEditorBridgeService);

@@ -23,7 +23,7 @@ interface Results {
  * the entry was deleted, or the previous content came back. It also redraws a cell whose value has changed, even over
  * the content of the open editor.
  */
-export function keepEntriesFromResults({ univer }: UniverSheet): void {
+export function protectEntries({ univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
   injector.get<ICommandService>(ICommandService).beforeCommandExecuted(({ params }, options) => {

@@ -32,7 +32,7 @@ export interface PlacedCell extends SheetCell {
 }
 
 /** The longest calculation, in milliseconds. */
-const LONGEST = 600_000;
+const LONGEST_CALCULATION_MS = 600_000;
 
 /** The open workbook as it is on the page now. */
 export class Sheet {
@@ -61,7 +61,7 @@ export class Sheet {
 
   /** Resolves when all pending calculations are done. */
   settled(): Promise<void> {
-    return this.engine.api.getFormula().onCalculationResultApplied(LONGEST);
+    return this.engine.api.getFormula().onCalculationResultApplied(LONGEST_CALCULATION_MS);
   }
 
   /** A cell, including values spilled into it. */

@@ -47,25 +47,25 @@ export function watch(sheet: Sheet): SheetEvents {
       if (merging.ranges.length === 0) return;
       // The values that come with it are still pasted.
       merging.ranges = [];
-      unsaved.tell(mergeNotSaved);
+      unsaved.emit(mergeNotSaved);
       return;
     }
     const refusal = refusalOf(event.id);
     if (refusal === undefined) return;
     event.cancel = true;
-    refused.tell();
-    unsaved.tell(refusal);
+    refused.emit();
+    unsaved.emit(refusal);
   });
   commands.onCommandExecuted(({ id, params }, options) => {
     if (id === "sheet.operation.set-selections" || id === "sheet.operation.set-worksheet-active")
-      selected.tell();
-    else if (isViewChange(id)) unsaved.tell(viewNotSaved);
+      selected.emit();
+    else if (isViewChange(id)) unsaved.emit(viewNotSaved);
     else if (id === "sheet.mutation.set-range-values") {
       // Results of formulas are written by the same mutation, but only locally.
-      if (options?.onlyLocal === true) calculated.tell();
+      if (options?.onlyLocal === true) calculated.emit();
       else {
-        edited.tell();
-        if (hasNewFormat(params as Values)) unsaved.tell(formatNotSaved);
+        edited.emit();
+        if (hasNewFormat(params as Values)) unsaved.emit(formatNotSaved);
       }
     }
   });
@@ -104,7 +104,7 @@ export function explainErrors(sheet: Sheet, explain: (place: CellOfSheet) => str
 const KEPT = "gylesheet-kept";
 
 /** How long the pointer rests on a cell before an explanation appears, in milliseconds. */
-const REST = 150;
+const HOVER_DELAY_MS = 150;
 
 /** Explains the value of a cell without an error when the pointer rests on it. */
 export function explainKept(sheet: Sheet, explain: (place: CellOfSheet) => string | undefined): void {
@@ -128,7 +128,7 @@ export function explainKept(sheet: Sheet, explain: (place: CellOfSheet) => strin
           height: 120,
           key: KEPT,
         });
-    }, REST);
+    }, HOVER_DELAY_MS);
   });
 }
 

@@ -19,7 +19,8 @@ export function excelFormulas(functions: OwnFunctions): Formulas {
   return {
     find: (work) => inExcel((context) => findFormulas(context, functions, work)),
     calls: (formulas) => inExcel((context) => readCalls(context, functions, formulas)),
-    rerun: (formulas, work) => inExcel((context) => recalculateFormulas(context, functions, formulas, work)),
+    recalculate: (formulas, work) =>
+      inExcel((context) => recalculateFormulas(context, functions, formulas, work)),
     rename: (formulas, from, to, work) =>
       inExcel((context) => renameInWorkbook(context, functions, formulas, [from, to], work)),
     repair: (cells, work) => inExcel((context) => repairFormulas(context, functions, cells, work)),

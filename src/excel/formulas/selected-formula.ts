@@ -41,7 +41,7 @@ export async function selectedFormula(
 export function selections(): Source<void> {
   const selected = new Emitter();
   const called = (): Promise<void> => {
-    selected.tell();
+    selected.emit();
     return Promise.resolve();
   };
   inExcel(

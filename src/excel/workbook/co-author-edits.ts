@@ -12,7 +12,7 @@ const EVERY_MS = 30_000;
  */
 export function coAuthorEdits(): Source<void> {
   const edited = new Emitter();
-  const calmly = throttled(edited.tell);
+  const calmly = throttled(edited.emit);
   const ifSeen = (): void => {
     if (document.visibilityState === "visible") calmly();
   };

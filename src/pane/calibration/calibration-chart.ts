@@ -5,7 +5,7 @@ import {
   ringsPath,
   linearScale,
   extent,
-  widened,
+  padded,
   type Point,
 } from "../parts/chart-geometry.js";
 import { tickBefore, tickBelow } from "../parts/chart-ticks.js";
@@ -70,9 +70,9 @@ export function calibrationChart(
   numbers: readonly number[],
 ): TemplateResult {
   const { x, y, points, line } = data;
-  const xs = widened(extent(points.map((point) => point.x)), ROOM, 10 ** -x.decimals * 4);
+  const xs = padded(extent(points.map((point) => point.x)), ROOM, 10 ** -x.decimals * 4);
   const all = [...points.flatMap((point) => [point.y, point.fitted]), ...line.map((place) => place.y)];
-  const ys = widened(extent(all), ROOM, 10 ** -y.decimals * 10);
+  const ys = padded(extent(all), ROOM, 10 ** -y.decimals * 10);
   const [left, up] = [linearScale(xs, LEFT, RIGHT), linearScale(ys, BOTTOM, TOP)];
   const drawn = (place: Point): Point => ({ x: left(place.x), y: up(place.y) });
   return html`<svg

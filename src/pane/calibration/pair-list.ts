@@ -73,7 +73,7 @@ export class PairList {
         },
         onLeave: (id, column) => {
           this.#left.add(fieldKey(id, column));
-          this.pane.changed.tell();
+          this.pane.changed.emit();
         },
         onRemove: (id) => {
           this.#remove(id);
@@ -107,7 +107,7 @@ export class PairList {
   /** Shows all errors from now on. */
   leaveAll(): void {
     for (const { id } of this.typed.rows) for (const column of columns) this.#left.add(fieldKey(id, column));
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #strengthField(label: string): TemplateResult {
@@ -153,7 +153,7 @@ export class PairList {
 
   #set(some: Partial<Typed>): void {
     this.typed = { ...this.typed, ...some };
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   /** Appends pairs to the existing ones. */
@@ -180,7 +180,7 @@ export class PairList {
     } catch (error) {
       this.#taking = { problems: [sentenceOf(error)] };
     }
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #focus(id: number): void {

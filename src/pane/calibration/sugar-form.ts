@@ -148,7 +148,7 @@ export class SugarForm {
 
   #set(some: Partial<Typed>): void {
     this.#typed = { ...this.#typed, ...some };
-    this.changed.tell();
+    this.changed.emit();
   }
 
   #number(text: string): { value: number } | { error: string } {

@@ -68,7 +68,7 @@ export class CellScreen implements Screen {
     // Another cell may have been selected in the meantime.
     if (ticket !== this.#asked) return;
     this.#found = found;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #formulaView(formula: SelectedFormula, calls: readonly ExplainedCall[]): TemplateResult {

@@ -7,7 +7,7 @@ import {
   roundTicks,
   linearScale,
   extent,
-  widened,
+  padded,
   type Point,
   type Extent,
 } from "../parts/chart-geometry.js";
@@ -69,7 +69,7 @@ function gravitySpan({ readings, ahead, stages }: Course): Extent {
     ...readings.map(({ smooth }) => smooth),
     ...[...ahead, ...stages].map(({ gravity }) => gravity),
   ];
-  return widened(extent(shown), 0.08, 0.002);
+  return padded(extent(shown), 0.08, 0.002);
 }
 
 function picture(course: Course, temperatures: Temperatures | undefined): TemplateResult {
@@ -79,7 +79,7 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
     return value === undefined ? [] : [{ time, value }];
   });
   const right = WIDTH - (degrees.length > 0 ? 36 : 8);
-  const times = widened(extent([...readings, ...ahead].map(({ time }) => time)), 0.02, 0.1);
+  const times = padded(extent([...readings, ...ahead].map(({ time }) => time)), 0.02, 0.1);
   const [low, high] = gravitySpan(course);
   const [across, up] = [linearScale(times, LEFT, right), linearScale([low, high], BOTTOM, TOP)];
   const drawn = ({ time, gravity }: CoursePoint): Point => ({ x: across(time), y: up(gravity) });
@@ -121,7 +121,7 @@ function temperatureLine(
   across: (time: number) => number,
   right: number,
 ): TemplateResult {
-  const span = widened(extent(degrees.map(({ value }) => value)), 0.1, 2);
+  const span = padded(extent(degrees.map(({ value }) => value)), 0.1, 2);
   const up = linearScale(span, BOTTOM, TOP);
   const path = linePath(degrees.map(({ time, value }) => ({ x: across(time), y: up(value) })));
   return svg`<path class="chart-frame" d="M${right} ${TOP}V${BOTTOM}"></path>

@@ -64,6 +64,6 @@ export class LoggedTemperatures {
     this.#cells = cells;
     this.#problem = problem;
     this.#given = undefined;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 }

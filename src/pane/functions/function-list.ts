@@ -35,7 +35,7 @@ export class FunctionList implements Screen {
         value: this.#search,
         onInput: (value) => {
           this.#search = value;
-          this.pane.changed.tell();
+          this.pane.changed.emit();
         },
       })}
       <p class="hint" role="status">

@@ -143,7 +143,7 @@ export class FunctionScreen implements Screen {
   #set(i: number, value: string): void {
     this.#texts[i] = value;
     this.#said = undefined;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
     void this.#calculate();
   }
 
@@ -153,7 +153,7 @@ export class FunctionScreen implements Screen {
     // Later input has its own answer on the way.
     if (ticket !== this.#asked) return;
     this.#preview = result;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   async #takeSelection(i: number): Promise<void> {
@@ -174,7 +174,7 @@ export class FunctionScreen implements Screen {
       missing >= 0
         ? { is: "problem", argument: missing, text: "This is needed." }
         : await preview(pane.host, info.name, args, pane.instruments.set);
-    pane.changed.tell();
+    pane.changed.emit();
     if (this.#preview.is === "problem") {
       document.querySelector<HTMLElement>(`#argument-${this.#preview.argument}`)?.focus();
       return;
@@ -184,8 +184,8 @@ export class FunctionScreen implements Screen {
     if (!done) return;
     if ("inserted" in done) {
       this.#said = `It is in ${done.inserted}.`;
-      pane.changed.tell();
-      await pane.sweep.find();
+      pane.changed.emit();
+      await pane.recalculator.find();
       return;
     }
     const answer = await pane.questions.ask({

@@ -111,7 +111,7 @@ export class ImportScreen implements Screen {
         choices,
         onChoose: (value) => {
           this.#chosen.set(profile.name, value as Choice);
-          this.pane.changed.tell();
+          this.pane.changed.emit();
         },
       })}
     </fieldset>`;
@@ -119,7 +119,7 @@ export class ImportScreen implements Screen {
 
   /** Functions refuse an instrument of a kind that they cannot use. */
   #otherKind(profile: Profile): string {
-    const users = usersOf(this.pane.sweep.formulas ?? [], profile.name).length;
+    const users = usersOf(this.pane.recalculator.formulas ?? [], profile.name).length;
     return `The one in the file is a ${kindOf(profile)}. ${formulaCount(users)} that ${users === 1 ? "names" : "name"} "${profile.name}" may show an error with it; keep both if that is not meant.`;
   }
 
@@ -142,7 +142,7 @@ export class ImportScreen implements Screen {
     } catch (error) {
       this.#problems = error instanceof InstrumentsRefused ? error.problems : [sentenceOf(error)];
     } finally {
-      this.pane.changed.tell();
+      this.pane.changed.emit();
     }
   }
 

@@ -128,12 +128,12 @@ export class InstrumentEditor implements Screen {
   /** A field is not marked as wrong while it is still being filled in. */
   #leave(key: string): void {
     this.#touched.add(key);
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #set(key: string, value: string): void {
     this.#values = { ...this.#values, [key]: value };
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #choose(key: string, value: string): void {
@@ -176,7 +176,7 @@ export class InstrumentEditor implements Screen {
     const read = this.#read();
     if ("errors" in read) {
       for (const key of Object.keys(read.errors)) this.#touched.add(key);
-      this.pane.changed.tell();
+      this.pane.changed.emit();
       await Promise.resolve();
       form.querySelector<HTMLElement>("[aria-invalid=true]")?.focus();
       return;

@@ -111,7 +111,7 @@ export class InstrumentList implements Screen {
   }
 
   #uses({ name }: Profile): string {
-    const { formulas } = this.pane.sweep;
+    const { formulas } = this.pane.recalculator;
     if (!formulas) return "Counting formulas …";
     const n = usersOf(formulas, name).length;
     return n === 0 ? "Not named in any formula" : `Named in ${formulaCount(n)}`;

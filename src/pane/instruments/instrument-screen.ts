@@ -30,7 +30,7 @@ export class InstrumentScreen implements Screen {
   view(): TemplateResult {
     const profile = findInstrument(this.pane.instruments.set, this.name);
     if (!profile) return html`<p class="empty">This instrument is not in the workbook any more.</p>`;
-    const { formulas } = this.pane.sweep;
+    const { formulas } = this.pane.recalculator;
     return html`<ul class="facts">
         <li>${kindOf(profile)}</li>
         ${factsOf(profile).map((fact) => html`<li>${fact}</li>`)}

@@ -34,15 +34,15 @@ export async function renameInstrument(
   const users = nameKey(to) === nameKey(from) ? [] : await usersNow(pane, from);
   if (!users) return false;
   // These named the new name before the instrument had it, so an undo leaves them alone.
-  const except = new Set(usersOf(pane.sweep.formulas ?? [], to).map(addressKey));
+  const except = new Set(usersOf(pane.recalculator.formulas ?? [], to).map(addressKey));
   const answer = users.length === 0 ? "alone" : await askAbout(pane, from, users);
   if (answer === undefined) return false;
   const inFormulas = answer === "formulas";
   const agreed = inFormulas ? [] : users;
-  return pane.sweep.inTurn(async () => {
+  return pane.recalculator.inTurn(async () => {
     const there: Renaming = { from, to, inFormulas, agreed, except: new Set() };
     const undo = (): Promise<boolean> =>
-      pane.sweep.inTurn(async () => {
+      pane.recalculator.inTurn(async () => {
         const done = await give(pane, { ...there, from: to, to: from, agreed: [], except }, "Undone.");
         if (done) renamed(from);
         return done;
@@ -82,7 +82,7 @@ async function give(
   });
   if (!done || !inFormulas) return done;
   // Formulas are calculated as soon as they are written, so the instrument must have its new name by then.
-  pane.sweep.adopt();
+  pane.recalculator.adopt();
   const report = await pane.attempts.telling(() => rewritten(pane, renaming));
   if (report && report.done + report.failed.length > 0) {
     const notice = reportNotice(report, "rewritten");
@@ -101,7 +101,7 @@ async function rewritten(pane: Pane, { from, to, except }: Renaming): Promise<Re
   const places = new Set<string>();
   const failed: Report["failed"][number][] = [];
   for (;;) {
-    const naming = usersOf(await pane.sweep.look(), from);
+    const naming = usersOf(await pane.recalculator.look(), from);
     const users = naming.filter((formula) => {
       const key = `${addressKey(formula)}\n${formula.formula}`;
       if (except.has(addressKey(formula)) || tried.has(key)) return false;

@@ -8,6 +8,6 @@ import { usersOf } from "../parts/usage.js";
  * @returns undefined if the search was stopped or failed; the user was told
  */
 export async function usersNow(pane: Pane, name: string): Promise<readonly OurFormula[] | undefined> {
-  const found = await pane.attempts.telling(() => pane.sweep.look());
+  const found = await pane.attempts.telling(() => pane.recalculator.look());
   return found && usersOf(found, name);
 }

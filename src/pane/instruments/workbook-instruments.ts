@@ -8,8 +8,8 @@ import { sentenceOf } from "../parts/failure.js";
 import type { Notice, Notices } from "../parts/notices.js";
 import type { OurFormula } from "../ports/formulas-port.js";
 import type { Emitter } from "../source.js";
-import type { Sweep } from "../workbook/sweep.js";
-import { Others } from "./others.js";
+import type { Recalculator } from "../workbook/recalculator.js";
+import { EditConflicts } from "./edit-conflicts.js";
 
 /** State of the workbook's instruments. */
 type State =
@@ -39,18 +39,18 @@ type Edit = (set: InstrumentSet, now: string) => InstrumentSet;
 /** The workbook's instruments and their changes. Cells are updated after each change. */
 export class WorkbookInstruments {
   state: State = { is: "loading" };
-  readonly others: Others;
+  readonly conflicts: EditConflicts;
   readonly #keeper: Keeper;
 
   constructor(
     parts: PartStore,
-    private readonly sweep: Sweep,
+    private readonly recalculator: Recalculator,
     private readonly notices: Notices,
     private readonly attempts: Attempts,
     private readonly changed: Emitter,
   ) {
     this.#keeper = new Keeper(parts);
-    this.others = new Others(changed, (mine) =>
+    this.conflicts = new EditConflicts(changed, (mine) =>
       this.change((all, now) => put(all, mine, now), `"${mine.name}" is yours again.`),
     );
   }
@@ -70,10 +70,10 @@ export class WorkbookInstruments {
         const why = sentenceOf(error);
         this.state = { is: "failed", why };
         // Waiting cells are told immediately.
-        void this.sweep.changed([], { why });
+        void this.recalculator.changed([], { why });
       }
     }
-    this.changed.tell();
+    this.changed.emit();
   }
 
   /**
@@ -116,7 +116,7 @@ export class WorkbookInstruments {
     } catch (error) {
       this.attempts.failed(error);
     }
-    this.changed.tell();
+    this.changed.emit();
   }
 
   async #edit(edit: Edit, agreed: readonly OurFormula[]): Promise<{ readonly back: Edit | undefined }> {
@@ -126,7 +126,7 @@ export class WorkbookInstruments {
       before = set;
       return edit(set, now);
     });
-    this.sweep.agree(agreed);
+    this.recalculator.agree(agreed);
     void this.#take(news);
     return { back: news.set && revert(before, news.set) };
   }
@@ -152,9 +152,9 @@ export class WorkbookInstruments {
         tone: "warning",
         text: `Instruments that were brought together are not written into the workbook yet: ${sentenceOf(unwritten)}`,
       });
-    this.others.add(overruled);
-    this.changed.tell();
+    this.conflicts.add(overruled);
+    this.changed.emit();
     const why = refused[0]?.problems[0] ?? "They are not in a form that this version reads.";
-    await this.sweep.changed(changed, set ? { set } : { why });
+    await this.recalculator.changed(changed, set ? { set } : { why });
   }
 }

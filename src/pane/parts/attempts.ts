@@ -26,12 +26,12 @@ export class Attempts {
   async once<T>(screen: Screen, work: () => Promise<T>): Promise<T | undefined> {
     if (this.#busy.has(screen)) return undefined;
     this.#busy.add(screen);
-    this.changed.tell();
+    this.changed.emit();
     try {
       return await work();
     } finally {
       this.#busy.delete(screen);
-      this.changed.tell();
+      this.changed.emit();
     }
   }
 

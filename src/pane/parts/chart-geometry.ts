@@ -19,7 +19,7 @@ export function extent(values: readonly number[]): Extent {
  * @param share of the extent to add on each side
  * @param least minimum width of the extent, for values that hardly differ
  */
-export function widened([low, high]: Extent, share: number, least: number): Extent {
+export function padded([low, high]: Extent, share: number, least: number): Extent {
   const room = Math.max((high - low) * share, (least - (high - low)) / 2);
   return [low - room, high + room];
 }

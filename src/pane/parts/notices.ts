@@ -30,7 +30,7 @@ export class Notices<T extends string = About> {
 
   say(about: T, notice: Notice): void {
     this.#all.set(keyOf(about, notice), notice);
-    this.changed.tell();
+    this.changed.emit();
   }
 
   dismiss(about: T): void {
@@ -39,7 +39,7 @@ export class Notices<T extends string = About> {
 
   clear(): void {
     this.#all.clear();
-    this.changed.tell();
+    this.changed.emit();
   }
 
   view(): TemplateResult[] {
@@ -52,7 +52,7 @@ export class Notices<T extends string = About> {
 
   #remove(key: string): void {
     this.#all.delete(key);
-    this.changed.tell();
+    this.changed.emit();
   }
 }
 

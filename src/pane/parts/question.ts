@@ -32,11 +32,11 @@ export class Questions {
         question,
         settle: (answer) => {
           this.#asked = undefined;
-          this.changed.tell();
+          this.changed.emit();
           resolve(answer as T | undefined);
         },
       };
-      this.changed.tell();
+      this.changed.emit();
     });
   }
 

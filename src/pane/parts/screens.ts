@@ -36,13 +36,13 @@ export class Screens {
   /** Starts with one root screen for each section. */
   start(roots: Readonly<Record<Section, Screen>>): void {
     for (const section of sections) this.#stacks[section] = [roots[section]];
-    this.changed.tell();
+    this.changed.emit();
   }
 
   open(screen: Screen, section = this.section): void {
     this.section = section;
     this.#stacks[section].push(screen);
-    this.moved.tell();
+    this.moved.emit();
   }
 
   /**
@@ -92,11 +92,11 @@ export class Screens {
 
   show(section: Section): void {
     this.section = section;
-    this.moved.tell();
+    this.moved.emit();
     this.top.shown?.();
   }
 
   #tell(moved: boolean): void {
-    (moved ? this.moved : this.changed).tell();
+    (moved ? this.moved : this.changed).emit();
   }
 }

@@ -33,7 +33,7 @@ export class Tasks {
     const task: Task = { label, stop: new AbortController(), done: 0, total: 0, shown: false };
     const timer = setTimeout(() => {
       task.shown = true;
-      this.changed.tell();
+      this.changed.emit();
     }, SHOWN_AFTER_MS);
     this.#tasks.add(task);
     try {
@@ -41,13 +41,13 @@ export class Tasks {
         signal: task.stop.signal,
         onProgress: (done, total) => {
           Object.assign(task, { done, total });
-          if (task.shown) this.changed.tell();
+          if (task.shown) this.changed.emit();
         },
       });
     } finally {
       clearTimeout(timer);
       this.#tasks.delete(task);
-      this.changed.tell();
+      this.changed.emit();
     }
   }
 

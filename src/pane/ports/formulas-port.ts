@@ -45,7 +45,7 @@ export interface Formulas {
   /** The current call of each formula, if it makes a single call of ours with cells, numbers or texts. */
   readonly calls: (formulas: readonly OurFormula[]) => Promise<readonly (Call | undefined)[]>;
   /** Recalculates these formulas, and no others except their dependents. */
-  readonly rerun: (formulas: readonly OurFormula[], work: Work) => Promise<Report>;
+  readonly recalculate: (formulas: readonly OurFormula[], work: Work) => Promise<Report>;
   /** Renames an instrument wherever these formulas name it: in their text, or in the cells they take it from. */
   readonly rename: (formulas: readonly OurFormula[], from: string, to: string, work: Work) => Promise<Report>;
   /** Rewrites formulas so that the spreadsheet program finds our functions. */

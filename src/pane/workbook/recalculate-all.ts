@@ -16,7 +16,7 @@ import { addressKey } from "../parts/usage.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 
 /** Result of recalculating the workbook. */
-export interface Rerun {
+export interface RecalculationResult {
   /** Number of formulas found. */
   readonly formulas: number;
   readonly report: Report;
@@ -54,12 +54,12 @@ const MOST_CELLS = 10_000;
  * @throws the reason of `work.signal` once it is aborted, and anything that the host rejects with. Formulas
  * recalculated until then stay so.
  */
-export async function rerunAll(
+export async function recalculateAll(
   host: Host,
   set: InstrumentSet,
   work: Work,
   keeps: (all: readonly OurFormula[]) => readonly OurFormula[] = () => [],
-): Promise<Rerun> {
+): Promise<RecalculationResult> {
   const all = await host.formulas.find(work);
   const kept = keeps(all);
   const spared = new Set(kept.map(addressKey));
@@ -67,7 +67,7 @@ export async function rerunAll(
     formulas.filter((formula) => !spared.has(addressKey(formula)));
   const seenNow = async (): Promise<Seen[]> => seen(host, meant(await host.formulas.find(work)), set, work);
   const before = await seen(host, meant(all), set, work);
-  const report = await host.formulas.rerun(
+  const report = await host.formulas.recalculate(
     before.map(({ formula }) => formula),
     work,
   );

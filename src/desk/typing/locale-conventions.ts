@@ -1,5 +1,5 @@
 /** Conventions for dates and numbers in a locale. */
-export interface Conventions {
+export interface LocaleConventions {
   /** Decimal separator. A point is always accepted as well, since the sheet itself shows numbers with one. */
   readonly decimal: string;
   /** Thousands separators; several for kinds of spaces. */
@@ -25,7 +25,7 @@ const blanks = [" ", "\u00a0", "\u202f"];
  * @param locale as a browser names it: "en-GB"
  * @param today for dates without a year
  */
-export function conventionsOf(locale: string, today: Date): Conventions {
+export function conventionsOf(locale: string, today: Date): LocaleConventions {
   const parts = (options: Intl.DateTimeFormatOptions) =>
     new Intl.DateTimeFormat(locale, { ...plain, ...options }).formatToParts(today);
   const order = (options: Intl.DateTimeFormatOptions): string =>

@@ -4,7 +4,7 @@ import type { Overruled } from "../../instruments/merge.js";
 import type { Emitter } from "../source.js";
 
 /** Local edits overruled by later ones of co-authors. Each is shown until the user takes it back or dismisses it. */
-export class Others {
+export class EditConflicts {
   #overruled: readonly Overruled[] = [];
 
   /** @param takeMine restores an edit; resolves to whether it did */
@@ -35,7 +35,7 @@ export class Others {
           class="quiet"
           @click=${() => {
             this.#overruled = [];
-            this.changed.tell();
+            this.changed.emit();
           }}
         >
           ${all.length > 1 ? "Dismiss all" : "Dismiss"}
@@ -70,6 +70,6 @@ export class Others {
   async #take(one: Overruled): Promise<void> {
     if (!(await this.takeMine(one.profile))) return;
     this.#overruled = this.#overruled.filter((each) => each !== one);
-    this.changed.tell();
+    this.changed.emit();
   }
 }

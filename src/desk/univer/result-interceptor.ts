@@ -22,18 +22,22 @@ export interface CalculatedFormula {
 }
 
 /** Intercepts results of formulas. */
-export interface Overseer {
+export interface ResultInterceptor {
   /** Whether it may replace any result. */
   readonly isNeeded: () => boolean;
   /** @returns the result to use for the cell and its dependents instead; undefined for the calculated value */
-  readonly see: (cell: UniverCell, calculated: CalculatedFormula) => FormulaValue | undefined;
+  readonly intercept: (cell: UniverCell, calculated: CalculatedFormula) => FormulaValue | undefined;
 }
 
 /**
  * Intercepts the result of each formula before it is written to its cell. Whole formulas are intercepted, not the calls
  * in them, so what IFERROR or ROUND makes of a missing instrument is covered too.
  */
-export function oversee({ univer }: UniverSheet, functions: CellFunctions, overseer: Overseer): void {
+export function interceptResults(
+  { univer }: UniverSheet,
+  functions: CellFunctions,
+  interceptor: ResultInterceptor,
+): void {
   const injector = univer.__getInjector();
   const interpreter = injector.get(Interpreter);
   const runtime = injector.get<IFormulaRuntimeService>(IFormulaRuntimeService);
@@ -41,11 +45,11 @@ export function oversee({ univer }: UniverSheet, functions: CellFunctions, overs
   interpreter.execute = (given) => {
     const { node } = given;
     // Parts of formulas are executed in the same way, before the whole and within it.
-    if (node?.getToken() !== DEFAULT_TOKEN_TYPE_ROOT || !overseer.isNeeded()) return execute(given);
+    if (node?.getToken() !== DEFAULT_TOKEN_TYPE_ROOT || !interceptor.isNeeded()) return execute(given);
     functions.instrumentsInVain();
     const value = execute(given);
     const { currentUnitId: unit, currentSubUnitId: sheet, currentRow: row, currentColumn: column } = runtime;
-    const instead = overseer.see(
+    const instead = interceptor.intercept(
       { unit, sheet, row, column },
       {
         missing: functions.instrumentsInVain(),

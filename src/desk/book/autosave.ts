@@ -3,13 +3,13 @@ import { Drafts, type Draft } from "./drafts.js";
 import type { OpenBook } from "./open-book.js";
 
 /** Time without typing before work is saved, in milliseconds. */
-const PAUSE = 800;
+const IDLE_MS = 800;
 
 /**
  * Saves drafts of unsaved work shortly after each edit, so that nothing is lost if the browser crashes or the page is
  * closed.
  */
-export class Keeping {
+export class Autosave {
   /** Serialises writes to the browser's database. */
   readonly #turns = new Turns();
   /**
@@ -33,7 +33,7 @@ export class Keeping {
   /** A workbook was changed. */
   edited(book: OpenBook): void {
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.now(book), PAUSE);
+    this.#timer = setTimeout(() => void this.now(book), IDLE_MS);
   }
 
   /** @returns whether the draft was stored */

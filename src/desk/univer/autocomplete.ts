@@ -21,7 +21,7 @@ const commandsOfLists = [DOCS_NORMAL_EDITOR_UNIT_ID_KEY, DOCS_FORMULA_BAR_EDITOR
  * of 0.3 s, and Enter would insert one of them in place of the typed text: "=A1*E", a pause, "4" and Enter gave
  * "=A1*EFFECT(".
  */
-export function closeOldNames(container: HTMLElement, { univer }: UniverSheet): void {
+export function closeStaleAutocomplete(container: HTMLElement, { univer }: UniverSheet): void {
   const commands = univer.__getInjector().get<ICommandService>(ICommandService);
   container.addEventListener(
     "keydown",

@@ -27,7 +27,7 @@ export interface Since {
  * All work on cells goes through one queue, and the functions get new instruments only between two jobs. Anything that
  * happens in between, such as another edit, an undo or a co-author's removal, therefore gets a pass of its own.
  */
-export class Sweep {
+export class Recalculator {
   /** All our formulas as last found; undefined before the first search. */
   formulas: readonly OurFormula[] | undefined;
   readonly missing = new Missing();
@@ -69,7 +69,7 @@ export class Sweep {
     } catch (error) {
       if (!(error instanceof Stopped)) this.notices.say("cells", { tone: "error", text: sentenceOf(error) });
     }
-    this.redraw.tell();
+    this.redraw.emit();
   }
 
   /**
@@ -143,7 +143,7 @@ export class Sweep {
     this.#due ??= this.#turns.take(() =>
       this.#passes().finally(() => {
         this.#due = undefined;
-        this.redraw.tell();
+        this.redraw.emit();
       }),
     );
     return this.#due;
@@ -171,7 +171,7 @@ export class Sweep {
     this.#tellKept([...kept]);
     const affected = found.filter((formula) => isMeant(formula) && !kept.has(formula));
     if (affected.length === 0) return;
-    const report = await this.tasks.run("Calculating again", (work) => this.host.rerun(affected, work));
+    const report = await this.tasks.run("Calculating again", (work) => this.host.recalculate(affected, work));
     this.#unreached.took(affected, report);
     this.#tellDone(report.done);
   }
@@ -196,7 +196,7 @@ export class Sweep {
     const notice = reportNotice({ done, failed: this.#unreached.all }, "calculated again");
     const { before, names } = this.#since ?? {};
     const run = (): void => {
-      if (before && names) this.asked.tell({ names: [...names], before });
+      if (before && names) this.asked.emit({ names: [...names], before });
     };
     this.notices.say("cells", before ? { ...notice, actions: [{ label: "What changed", run }] } : notice);
   }

@@ -58,7 +58,7 @@ const REFERENCE = 1;
  * of ten thousand formulas an edit spent most of its time on that, and each left ranges behind that made the next one
  * slower.
  */
-export function rememberFormulas({ univer }: UniverSheet): void {
+export function cacheDependencies({ univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const config = injector.get<IFormulaCurrentConfigService>(IFormulaCurrentConfigService);
   const generator = injector.get(IFormulaDependencyGenerator) as unknown as Generator;
