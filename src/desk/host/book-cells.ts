@@ -51,7 +51,7 @@ export class BookCells {
   }
 
   /** Resolves a reference written in a cell. */
-  follow(reference: string, at: SheetPlace): Target {
+  resolve(reference: string, at: SheetPlace): Target {
     return resolveReference(reference, at, this.names);
   }
 
@@ -69,7 +69,7 @@ export class BookCells {
   argument(source: ArgumentSource, at: SheetPlace): RawCells | undefined | "lost" {
     if (!source) return undefined;
     if ("value" in source) return [[source.value]];
-    const target = this.follow(source.reference, at);
+    const target = this.resolve(source.reference, at);
     return target && "sheet" in target ? this.rows(target) : "lost";
   }
 

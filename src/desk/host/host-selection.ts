@@ -37,7 +37,7 @@ export class DeskSelection implements Selection {
   readonly at = async (reference: string): Promise<SelectedCells> => {
     const { sheet, top, left } = await Promise.resolve(this.#selected());
     const at: SheetPlace = { sheet, row: top, column: left };
-    const area = this.cells.follow(reference.trim().replace(/^=/, "").trim(), at);
+    const area = this.cells.resolve(reference.trim().replace(/^=/, "").trim(), at);
     if (!area || !("sheet" in area)) throw new Error(nowhere(reference));
     return this.#cells(area, sheet);
   };

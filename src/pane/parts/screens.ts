@@ -58,7 +58,7 @@ export class Screens {
       if (at < 1) continue;
       const from = wholly ? 1 : at;
       stack.splice(from, at - from + 1, screen);
-      this.#tell(section === this.section);
+      this.#emit(section === this.section);
       return true;
     }
     return false;
@@ -87,7 +87,7 @@ export class Screens {
       moved ||= section === this.section && screen === this.top;
       stack.splice(at, 1);
     }
-    this.#tell(moved);
+    this.#emit(moved);
   }
 
   show(section: Section): void {
@@ -96,7 +96,7 @@ export class Screens {
     this.top.shown?.();
   }
 
-  #tell(moved: boolean): void {
+  #emit(moved: boolean): void {
     (moved ? this.moved : this.changed).emit();
   }
 }

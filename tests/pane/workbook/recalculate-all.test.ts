@@ -69,7 +69,7 @@ function host(cells: Record<string, Cell>, asked: string[] = []): Host {
         );
       },
       calls: (some: OurFormula[]) => Promise.resolve(some.map(({ address }) => cells[address]?.call)),
-      rerun: (some: OurFormula[]) => {
+      recalculate: (some: OurFormula[]) => {
         run = true;
         return Promise.resolve({ done: some.length, failed: [] });
       },
