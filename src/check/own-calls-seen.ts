@@ -6,7 +6,7 @@ import type { CellErrorReport, CellNote, Recalculation } from "../engine/recalcu
 import { workbookNames } from "../engine/references/workbook-names.js";
 import { catalogue, specNamed } from "../functions/catalogue.js";
 import { NAMESPACE, type FunctionSpec, type Parameter } from "../functions/contract/function-spec.js";
-import { follow, type Names } from "../formulas/cells.js";
+import { resolveReference, type Names } from "../formulas/references.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions, type OwnFunctions } from "../formulas/own-calls.js";
 import { foundCalls, type FoundCall } from "../formulas/single-call.js";
@@ -114,7 +114,7 @@ function callsOf(
         if (!parameter || !source || "call" in source) return [];
         const none = { parameter, cells: [], area: undefined, written: undefined, valueAt };
         if ("value" in source) return [{ ...none, written: source.value }];
-        const target = follow(source.reference, at, names);
+        const target = resolveReference(source.reference, at, names);
         if (!target) return [];
         if ("text" in target) return [{ ...none, written: target.text }];
         const area = { ...target, sheet: book.sheetNamed(target.sheet) ?? -1 };

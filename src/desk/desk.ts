@@ -1,5 +1,5 @@
-// The page of the desk. What takes its time to load comes later, so that something can be read and chosen at once.
-import { DeskPage, type Places } from "./page/desk-page.js";
+// Entry of the desk's page. Slow parts are loaded later, so that there is something to read and choose at once.
+import { DeskPage, type PageElements } from "./page/desk-page.js";
 import { exampleNamed, examples } from "./page/examples.js";
 import { keepOffline } from "./page/offline.js";
 import { regionKeys } from "./univer/regions.js";
@@ -13,7 +13,7 @@ function place(id: string): HTMLElement {
 
 const pane = place("pane");
 if (!(pane instanceof HTMLIFrameElement)) throw new Error("The pane has no frame.");
-const places: Places = {
+const places: PageElements = {
   bar: place("bar"),
   notices: place("notices"),
   start: place("start"),
@@ -27,7 +27,7 @@ const workbench: Promise<Workbench> = import("./workbench.js").then(({ Workbench
 );
 const page = new DeskPage(places, workbench);
 
-// Where there is no room beside the sheet, the pane is folded away.
+// The pane starts folded if there is no room beside the sheet.
 const narrow = window.matchMedia("(max-width: 700px)");
 page.showPane(!narrow.matches);
 narrow.addEventListener("change", () => {
@@ -54,7 +54,7 @@ regionKeys([
   },
 ]);
 
-// A file may be dropped anywhere; the sheet would take it for something to paste.
+// Files can be dropped anywhere; otherwise the sheet would paste them.
 const holdsFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") === true;
 document.addEventListener(
   "dragover",

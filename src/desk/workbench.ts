@@ -5,35 +5,35 @@ import { unknownFunction } from "../engine/messages.js";
 import { callsOurs } from "../formulas/formula-text.js";
 import type { Host } from "../pane/ports.js";
 import { Emitter } from "../pane/source.js";
-import { oversee } from "./univer/calculated-cells.js";
-import type { Read } from "./typing/entered-cell.js";
-import { goOnFromCells } from "./typing/entry-keys.js";
+import { interceptResults } from "./univer/result-interceptor.js";
+import type { ReadEntry } from "./typing/entered-cell.js";
+import { handleEnterAndTab } from "./typing/entry-keys.js";
 import { ErrorMessages } from "./univer/error-messages.js";
-import { keepKeysInFormulaBar } from "./univer/formula-bar.js";
+import { keepFocusInFormulaBar } from "./univer/formula-bar.js";
 import { loadFunctions, type FunctionsBundle } from "./book/functions-bundle.js";
 import { deskHost } from "./host/host.js";
 import { keepSpelling } from "./typing/kept-spelling.js";
-import { closeOldNames } from "./univer/name-list.js";
-import { rememberFormulas } from "./univer/known-formulas.js";
-import { keepEntriesFromResults } from "./univer/late-results.js";
+import { closeStaleAutocomplete } from "./univer/autocomplete.js";
+import { cacheDependencies } from "./univer/dependency-cache.js";
+import { protectEntries } from "./univer/late-results.js";
 import { whyKept } from "./page/missing-notice.js";
 import { OpenBook } from "./book/open-book.js";
 import { pasteAsTyped } from "./typing/pasting.js";
-import { conventionsOf } from "./typing/reader-conventions.js";
+import { conventionsOf } from "./typing/locale-conventions.js";
 import { Sheet } from "./univer/sheet.js";
 import { typedValue } from "./typing/typed-value.js";
-import { takeWhatIsTyped } from "./typing/typing.js";
+import { interpretEntries } from "./typing/typing.js";
 import { watchFields } from "./typing/refused-input.js";
 import { startUniver } from "./univer/univer.js";
 import { sheetId } from "./univer/univer-names.js";
 import { explainErrors, explainKept, watch, type CellOfSheet, type SheetEvents } from "./univer/watch.js";
 
-/** The sheet with our functions in it: all of the desk that takes its time to load. */
+/** The sheet with our functions: the part of the desk that is slow to load. */
 export class Workbench {
-  /** What happens in the sheet. */
+  /** Events of the sheet. */
   readonly events: SheetEvents;
   #book: OpenBook | undefined;
-  /** Another cell is selected, or the selected one may show something else. */
+  /** Another cell is selected, or the value of the selected one may have changed. */
   readonly #selected = new Emitter();
 
   private constructor(
@@ -42,9 +42,9 @@ export class Workbench {
     private readonly messages: ErrorMessages,
   ) {
     this.events = watch(sheet);
-    this.events.selected.on(this.#selected.tell);
+    this.events.selected.on(this.#selected.emit);
     // The pane is told once the edit has been calculated.
-    this.events.edited.on(() => void sheet.settled().then(this.#selected.tell));
+    this.events.edited.on(() => void sheet.settled().then(this.#selected.emit));
     const placeOf = (at: CellOfSheet): Position | undefined => sheet.placeOf(at.sheet, at.row, at.column);
     explainErrors(sheet, (at) => {
       const place = placeOf(at);
@@ -56,68 +56,68 @@ export class Workbench {
     });
   }
 
-  /** @param container that the sheet fills */
+  /** @param container filled by the sheet */
   static async start(container: HTMLElement): Promise<Workbench> {
     const bundle = await loadFunctions();
     const messages = new ErrorMessages();
     const engine = startUniver(container, bundle.functions, messages);
-    closeOldNames(container, engine);
-    keepKeysInFormulaBar(container, engine);
-    goOnFromCells(engine);
+    closeStaleAutocomplete(container, engine);
+    keepFocusInFormulaBar(container, engine);
+    handleEnterAndTab(engine);
     keepSpelling(engine);
-    rememberFormulas(engine);
-    keepEntriesFromResults(engine);
+    cacheDependencies(engine);
+    protectEntries(engine);
     const bench = new Workbench(new Sheet(engine), bundle, messages);
     bench.events.refused.on(watchFields(container));
-    oversee(engine, bundle.functions, {
+    interceptResults(engine, bundle.functions, {
       isNeeded: () => bench.#book?.numbers.isNeeded ?? false,
-      see: ({ unit, sheet, row, column }, calculated) => {
+      intercept: ({ unit, sheet, row, column }, calculated) => {
         const { data } = bench.#book?.univer ?? {};
         return unit === data?.id
           ? bench.#book?.numbers.see({ sheet: data.sheetOrder.indexOf(sheet), row, column }, calculated)
           : undefined;
       },
     });
-    const reader = (): Read => bench.#reader();
-    takeWhatIsTyped(engine, reader);
+    const reader = (): ReadEntry => bench.#reader();
+    interpretEntries(engine, reader);
     pasteAsTyped(engine, reader);
     return bench;
   }
 
   /**
-   * Reads a file; what is open stays as it is.
+   * Reads a file; the open workbook stays as it is.
    *
-   * @throws WorkbookError with the reason for which a file is refused
+   * @throws WorkbookError with the reason why a file is refused
    */
   read(name: string, bytes: Uint8Array): Promise<OpenBook> {
     return OpenBook.read(name, bytes, this.sheet, this.bundle);
   }
 
-  /** Puts a workbook into the place of the one that is open. */
+  /** Replaces the open workbook. */
   async show(book: OpenBook): Promise<void> {
     this.messages.clear();
     this.#book = book;
     await book.show();
   }
 
-  /** Gives the sheet the keyboard. */
+  /** Moves the focus to the sheet. */
   focus(): void {
     this.sheet.engine.univer.__getInjector().get<ILayoutService>(ILayoutService).focus();
   }
 
-  /** The open workbook, for the pane. */
+  /** A host of the pane for the open workbook. */
   hostOf(book: OpenBook): Host {
     return deskHost(book, this.sheet, this.bundle, this.#selected);
   }
 
-  /** What there is to say of the selected cell; undefined for nothing. */
+  /** Explanation of the selected cell; undefined if there is none. */
   explainSelected(): string | undefined {
     const place = this.sheet.selected();
     return place && this.#explain(place);
   }
 
-  /** Reads what is typed as this browser's user writes, into the workbook that is open. */
-  #reader(): Read {
+  /** Interprets typed text in the browser's locale and the date system of the open workbook. */
+  #reader(): ReadEntry {
     const conventions = conventionsOf(navigator.language, new Date());
     const since1904 = this.#book?.workbook.model.since1904 ?? false;
     return (text) => typedValue(text, conventions, since1904);
@@ -135,7 +135,7 @@ export class Workbench {
     return value.error === "#NAME?" ? this.#unknownIn(anchor) : undefined;
   }
 
-  /** Why a cell shows what the file has for it. */
+  /** Why a cell shows its stored value. */
   #whyKept(place: Position): string | undefined {
     const missing = this.#book?.numbers.missingFor(this.sheet.anchorOf(place));
     if (missing && this.#book) return whyKept(missing, this.#book.hasUnreadableInstruments);
@@ -145,7 +145,7 @@ export class Workbench {
       : undefined;
   }
 
-  /** Functions that Univer gets wrong are not known here either: better no result than a wrong one. */
+  /** Functions that Univer gets wrong count as unknown here: no result is better than a wrong one. */
   #unknownIn(formula: string): string | undefined {
     const { functions } = this.bundle;
     const unknown = tokenize(formula).find(

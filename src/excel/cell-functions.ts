@@ -4,9 +4,9 @@ import { functionsPort, type FunctionsPort } from "../pane/ports/functions-port.
 
 declare const Gylesheet: typeof import("./functions.js");
 
-/** Of all functions, in formulas. */
+/** Namespace of all functions, as in formulas. */
 export const namespace = (): string => Gylesheet.namespace;
 
-/** Undefined where the bundle has not arrived, or found no office.js to tell of its functions. */
+/** Undefined if the bundle has not loaded, or if it found no office.js to register its functions with. */
 export const cellFunctions = (): FunctionsPort | undefined =>
   typeof Gylesheet === "undefined" ? undefined : functionsPort(Gylesheet);

@@ -1,11 +1,11 @@
-// The functions bundle, as Excel loads it: a classic script that associates every function at once.
+// Entry of the functions bundle as Excel loads it: a classic script that associates all functions at once.
 /// <reference types="custom-functions-runtime" />
 import { call } from "../functions/contract/call.js";
 import { catalogue } from "../functions/catalogue.js";
 import { CellError, type ErrorCode, type Result } from "../functions/contract/cell-value.js";
 
-// For the host's own script, as members of the global `Gylesheet`: it hands over the instruments of the workbook, and its
-// pane shows the functions and tries them by the same code.
+// For the host's own script, as members of the global `Gylesheet`: it passes the workbook's instruments, and its pane
+// lists and tries the functions with the same code.
 export {
   instrumentsInVain,
   refuseInstruments,
@@ -30,7 +30,8 @@ const hostCode: Record<ErrorCode, keyof typeof CustomFunctions.ErrorCode> = {
 
 type HostResult = Exclude<Result, CellError> | CustomFunctions.Error;
 
-// CustomFunctions.Error and ErrorCode appear only after the host's own file has loaded: not to be touched before a call.
+// CustomFunctions.Error and ErrorCode exist only after the host's own file has loaded, so they must not be used before
+// a call.
 function toHost(result: Result): HostResult {
   if (!(result instanceof CellError)) return result;
   const code = CustomFunctions.ErrorCode[hostCode[result.code]];

@@ -5,12 +5,12 @@ import type { Host } from "../pane/ports.js";
 import type { FunctionsPort } from "../pane/ports/functions-port.js";
 import { pageFiles } from "./workbook/files.js";
 import { checkOpenWorkbook, handOver } from "./workbook/whole-workbook.js";
-import { othersEdits } from "./workbook/others.js";
+import { coAuthorEdits } from "./workbook/co-author-edits.js";
 import { excelFormulas } from "./formulas/our-formulas.js";
 import { excelSelection } from "./formulas/selection.js";
 import { selections } from "./formulas/selected-formula.js";
 
-/** Excel, as the pane sees it. */
+/** Excel as a host of the pane. */
 export function excelHost(parts: PartStore, functions: FunctionsPort, namespace: string): Host {
   const own = ownFunctions(namespace, functions.list);
   return {
@@ -24,6 +24,6 @@ export function excelHost(parts: PartStore, functions: FunctionsPort, namespace:
     version: `Gylesheet ${release.version} for Excel.`,
     help: new URL("help/", document.baseURI).href,
     selected: selections(),
-    edited: othersEdits(),
+    edited: coAuthorEdits(),
   };
 }

@@ -1,5 +1,5 @@
-// Entry of the pane's bundle. The page loads the functions bundle before it, as a classic script, because Excel calls the
-// functions as soon as it is ready and whether or not the pane is seen.
+// Entry of the pane's bundle. The page loads the functions bundle before it, as a classic script, because Excel calls
+// the functions as soon as it is ready, whether or not the pane is visible.
 import { startPane } from "../pane/start.js";
 import { cellFunctions, namespace } from "./cell-functions.js";
 import { excelHost } from "./host.js";
@@ -31,7 +31,7 @@ async function main(): Promise<void> {
     return;
   }
   applyTheme();
-  // The pane reads the instruments first of all and hands them to the functions: cells may be waiting.
+  // Before anything else the pane reads the instruments and passes them to the functions: cells may be waiting.
   startPane(root, excelHost(excelParts(loadWithWorkbook), functions, namespace()));
 }
 

@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
 // What Excel reports, in sentences. Codes: https://learn.microsoft.com/office/dev/add-ins/testing/application-specific-api-error-handling
 
-/** Something that could not be done, in a sentence that says what the user can do about it. */
+/** A failure, described in a sentence that says what the user can do about it. */
 export class HostProblem extends Error {
   override readonly name = "HostProblem";
 }
@@ -32,7 +32,7 @@ const sentences: Readonly<Record<string, string>> = {
   InactiveWorkbook: "The workbook has been closed.",
 };
 
-/** Reports that are about the moment, not about the cells that were asked for. */
+/** Errors caused by the current state of Excel, not by the cells requested. */
 const passing = new Set([
   "InvalidOperationInCellEditMode",
   "ConnectionFailure",
@@ -43,19 +43,19 @@ const oversize = new Set(
   Object.entries(sentences).flatMap(([code, sentence]) => (sentence === tooMuch ? [code] : [])),
 );
 
-/** Excel's code of an error, or undefined for an error that is not Excel's. */
+/** Excel's error code, or undefined for other errors. */
 function codeOf(error: unknown): string | undefined {
   const code = typeof error === "object" && error !== null && "code" in error ? error.code : undefined;
   return typeof code === "string" ? code : undefined;
 }
 
-/** Whether the same would go through later. */
+/** Whether the same request could succeed later. */
 export const isPassing = (error: unknown): boolean => passing.has(codeOf(error) ?? "");
 
-/** Whether less of the same would go through. */
+/** Whether a smaller request could succeed. */
 export const isTooMuch = (error: unknown): boolean => oversize.has(codeOf(error) ?? "");
 
-/** An error of Excel's as a sentence; of any other, its own message. */
+/** A sentence for an error from Excel; for any other error, its own message. */
 export function sentenceFor(error: unknown): string {
   const code = codeOf(error);
   if (code !== undefined)
@@ -67,10 +67,10 @@ export function sentenceFor(error: unknown): string {
 }
 
 /**
- * Works with the workbook.
+ * Runs work on the workbook.
  *
- * @param options whether to wait while the user edits a cell; without that, it fails then
- * @throws HostProblem for whatever Excel reports; errors of other making, such as the reason of an abort, as they are
+ * @param options whether to wait while the user edits a cell; otherwise it fails in that case
+ * @throws HostProblem for anything that Excel reports; other errors, such as the reason of an abort, unchanged
  */
 export async function inExcel<T>(
   batch: (context: Excel.RequestContext) => Promise<T>,

@@ -1,5 +1,5 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
-import { isOperator, isSolid } from "./tokens.js";
+import { isOperator, isSignificant } from "./tokens.js";
 
 const declaring = /^(?:_xlfn\.)?(LET|LAMBDA)$/i;
 const none: ReadonlySet<string> = new Set();
@@ -12,27 +12,27 @@ export function withoutPrefix(name: string): string {
 /**
  * The names that LET and LAMBDA declare in a formula, in lower case and without the prefixes of files.
  *
- * A declaration is a bare name between commas or brackets in its turn: any but the last argument of LAMBDA, every
- * other argument of LET. In files such names carry the prefix "_xlpm.", or "_xlop." where LAMBDA declares one that may
- * be left out; in typed formulas they carry none.
+ * A declaration is a bare name between commas or brackets in a declaring position: any argument of LAMBDA but the last,
+ * every other argument of LET. In files such names carry the prefix "_xlpm.", or "_xlop." if a parameter of LAMBDA is
+ * optional; typed formulas have no prefix.
  */
 export function declaredNames(tokens: readonly Pick<Token, "type" | "value">[]): ReadonlySet<string> {
   if (!tokens.some((token) => token.type === tokenTypes.FUNCTION && declaring.test(token.value))) return none;
   const names = new Set<string>();
   const open: { readonly declares: string; argument: number }[] = [];
-  const solid = tokens.filter(isSolid);
-  for (const [i, token] of solid.entries()) {
+  const significant = tokens.filter(isSignificant);
+  for (const [i, token] of significant.entries()) {
     const call = open.at(-1);
     if (isOperator(token, "(", "{")) {
-      const before = solid[i - 1];
+      const before = significant[i - 1];
       const declares = before?.type === tokenTypes.FUNCTION ? declaring.exec(before.value)?.[1] : undefined;
       open.push({ declares: declares?.toUpperCase() ?? "", argument: 0 });
     } else if (isOperator(token, ")", "}")) {
       open.pop();
     } else if (isOperator(token, ",")) {
       if (call) call.argument++;
-    } else if (token.type === tokenTypes.REF_NAMED && solid[i + 1]?.value === ",") {
-      const bare = ["(", ","].includes(solid[i - 1]?.value ?? "");
+    } else if (token.type === tokenTypes.REF_NAMED && significant[i + 1]?.value === ",") {
+      const bare = ["(", ","].includes(significant[i - 1]?.value ?? "");
       const inTurn = call?.declares === "LAMBDA" || (call?.declares === "LET" && call.argument % 2 === 0);
       if (bare && inTurn) names.add(withoutPrefix(token.value).toLowerCase());
     }

@@ -1,25 +1,27 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import { withoutPrefix } from "./declared-names.js";
 import type { SpelledFunctions, Spellings } from "./spelling.js";
-import { isOperator, pieces, type Piece } from "./tokens.js";
+import { isOperator, formulaTokens, type FormulaToken } from "./tokens.js";
 
 type Functions = SpelledFunctions<Spellings>;
 
 const qualifying = new Set<string>([tokenTypes.CONTEXT, tokenTypes.CONTEXT_QUOTE]);
 
-/** The pieces of a formula, without the workbooks that Excel can put before our functions: "[2]!", "'C:\\…\\add-in.xlam'!". */
-export function unqualified(text: string, functions: Functions): Piece[] {
-  const all = pieces(text);
+/**
+ * Tokens of a formula, without the workbooks that Excel can put before our functions: "[2]!", "'C:\\…\\add-in.xlam'!".
+ */
+export function unqualified(text: string, functions: Functions): FormulaToken[] {
+  const all = formulaTokens(text);
   const isOurs = (i: number): boolean =>
     all[i]?.type === tokenTypes.FUNCTION && functions.find(all[i].value) !== undefined;
-  return all.filter((piece, i) => {
-    if (qualifying.has(piece.type)) return !(isOperator(all[i + 1], "!") && isOurs(i + 2));
+  return all.filter((token, i) => {
+    if (qualifying.has(token.type)) return !(isOperator(all[i + 1], "!") && isOurs(i + 2));
     const before = all[i - 1];
-    return !(isOperator(piece, "!") && before && qualifying.has(before.type) && isOurs(i + 1));
+    return !(isOperator(token, "!") && before && qualifying.has(before.type) && isOurs(i + 1));
   });
 }
 
-/** A formula with its functions spelled otherwise. */
+/** A formula with the names of its functions replaced. */
 function respelled<F extends Spellings>(
   text: string,
   functions: SpelledFunctions<F>,
@@ -30,28 +32,35 @@ function respelled<F extends Spellings>(
     .join("");
 }
 
-/** A formula as a user would type it: our functions under their own names, no prefixes of files, no workbooks before ours. */
+/**
+ * A formula as a user would type it: our functions under their own names, no file prefixes, no workbooks before ours.
+ */
 export const typedFormula = (text: string, functions: Functions): string =>
   respelled(text, functions, (value, ours) => ours?.name ?? withoutPrefix(value));
 
-/** A formula as a file stores it, so that the spreadsheet program finds our functions in it; all else is spelled as it was. */
+/**
+ * A formula as a file stores it, so that the spreadsheet program finds our functions; everything else keeps its
+ * spelling.
+ */
 export const boundFormula = (text: string, functions: Functions): string =>
   respelled(text, functions, (value, ours) => ours?.stored ?? value);
 
-/** Whether a formula of a file is spelled so that the spreadsheet program finds our functions in it. */
+/** Whether a formula in a file is spelled so that the spreadsheet program finds our functions. */
 export const isBound = (text: string, functions: Functions): boolean =>
   boundFormula(text, functions).toLowerCase() === text.toLowerCase();
 
-/** Whether a formula calls a function of ours, or means to. */
+/** Whether a formula calls one of our functions, or tries to. */
 export function callsOurs(text: string, functions: Functions): boolean {
-  // Most formulas of a workbook are others, and need not be taken apart to tell.
+  // Most formulas do not mention our namespace, so they need not be tokenized.
   if (!text.toUpperCase().includes(functions.namespace.toUpperCase())) return false;
-  return pieces(text).some(({ type, value }) => type === tokenTypes.FUNCTION && functions.claims(value));
+  return formulaTokens(text).some(
+    ({ type, value }) => type === tokenTypes.FUNCTION && functions.claims(value),
+  );
 }
 
-/** The functions of ours that a formula calls, each as often as it does. */
+/** Our functions that a formula calls, one entry per call. */
 export function calledFunctions<F extends Spellings>(text: string, functions: SpelledFunctions<F>): F[] {
-  return pieces(text).flatMap(({ type, value }) =>
+  return formulaTokens(text).flatMap(({ type, value }) =>
     type === tokenTypes.FUNCTION ? (functions.find(value) ?? []) : [],
   );
 }

@@ -1,23 +1,23 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import { nameKey } from "../instruments/name.js";
 import { declaredNames, withoutPrefix } from "./declared-names.js";
-import { readFormula, type ArgumentPieces, type OwnFunctions } from "./own-calls.js";
+import { parseFormula, type ArgumentTokens, type OwnFunctions } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
-import { isOperator, type Piece } from "./tokens.js";
+import { isOperator, type FormulaToken } from "./tokens.js";
 
-/** A name that stands in a formula's own text. */
+/** A name written in the text of a formula. */
 export interface WrittenName {
   readonly text: string;
-  /** The text in quotes, or the number, that writes it. */
-  readonly piece: Piece;
+  /** The text or number literal that contains it. */
+  readonly token: FormulaToken;
 }
 
-/** Where a formula takes the names of instruments from. */
+/** Sources of the instrument names in a formula. */
 export interface NameSources {
   readonly written: readonly WrittenName[];
   /** References, as written: cells, defined names or columns of tables. */
   readonly references: readonly string[];
-  /** Some name is worked out by the formula, so it may be any. */
+  /** Some name is computed by the formula, so it may be any name. */
   readonly computed: boolean;
 }
 
@@ -32,8 +32,8 @@ const nameless = new Set<string>([tokenTypes.BOOLEAN, tokenTypes.ERROR]);
 
 /** Reads the arguments that name instruments, in all calls of our functions. */
 export function nameSources(formula: string, functions: OwnFunctions): NameSources {
-  const { solid, calls } = readFormula(formula, functions);
-  const locals = declaredNames(solid);
+  const { tokens, calls } = parseFormula(formula, functions);
+  const locals = declaredNames(tokens);
   const written: WrittenName[] = [];
   const references: string[] = [];
   let computed = false;
@@ -41,7 +41,7 @@ export function nameSources(formula: string, functions: OwnFunctions): NameSourc
     for (const [i, argument] of args.entries()) {
       if (fn.parameters[i]?.namesInstrument !== true) continue;
       const bare = unwrapped(argument);
-      const constants = bare.length === 1 ? bare : listed(bare);
+      const constants = bare.length === 1 ? bare : arrayElements(bare);
       const [only] = bare;
       if (constants?.every(isConstant)) written.push(...constants.flatMap(nameIn));
       else if (bare.length === 1 && only && refers(only, locals)) references.push(only.value);
@@ -50,32 +50,32 @@ export function nameSources(formula: string, functions: OwnFunctions): NameSourc
   return { written, references, computed };
 }
 
-/** Without what changes nothing about the cells that it leads to: "@" and brackets around it all. */
-function unwrapped(argument: ArgumentPieces): ArgumentPieces {
+/** An argument without leading "@" and enclosing brackets, which do not change the cells it refers to. */
+function unwrapped(argument: ArgumentTokens): ArgumentTokens {
   if (isOperator(argument[0], "@")) return unwrapped(argument.slice(1));
   const inner = argument.slice(1, -1);
   const isWrapped = isOperator(argument[0], "(") && isOperator(argument.at(-1), ")");
-  return isWrapped && !inner.some((piece) => isOperator(piece, "(", ")")) ? unwrapped(inner) : argument;
+  return isWrapped && !inner.some((token) => isOperator(token, "(", ")")) ? unwrapped(inner) : argument;
 }
 
-/** The constants of "{"a","b"}". */
-function listed(argument: ArgumentPieces): ArgumentPieces | undefined {
+/** Elements of an array constant such as {"a","b"}. */
+function arrayElements(argument: ArgumentTokens): ArgumentTokens | undefined {
   if (!isOperator(argument[0], "{") || !isOperator(argument.at(-1), "}")) return undefined;
-  return argument.slice(1, -1).filter((piece) => !isOperator(piece, ",", ";"));
+  return argument.slice(1, -1).filter((token) => !isOperator(token, ",", ";"));
 }
 
-const isConstant = ({ type }: Piece): boolean =>
+const isConstant = ({ type }: FormulaToken): boolean =>
   type === tokenTypes.STRING || type === tokenTypes.NUMBER || nameless.has(type);
 
-/** A number is the name that it spells; 0 and an empty text are no name. */
-function nameIn(piece: Piece): WrittenName[] {
-  if (nameless.has(piece.type)) return [];
-  const isText = piece.type === tokenTypes.STRING;
-  const text = isText ? literalText(piece.value) : String(Number(piece.value));
-  return nameKey(text) === "" || (!isText && text === "0") ? [] : [{ text, piece }];
+/** A number stands for the name that it spells; 0 and an empty text are no name. */
+function nameIn(token: FormulaToken): WrittenName[] {
+  if (nameless.has(token.type)) return [];
+  const isText = token.type === tokenTypes.STRING;
+  const text = isText ? literalText(token.value) : String(Number(token.value));
+  return nameKey(text) === "" || (!isText && text === "0") ? [] : [{ text, token }];
 }
 
-function refers({ type, value }: Piece, locals: ReadonlySet<string>): boolean {
+function refers({ type, value }: FormulaToken, locals: ReadonlySet<string>): boolean {
   const isLocal = type === tokenTypes.REF_NAMED && locals.has(withoutPrefix(value).toLowerCase());
   return referring.has(type) && !isLocal;
 }

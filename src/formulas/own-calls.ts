@@ -1,8 +1,8 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import { spellings, SpelledFunctions, type Spellings } from "./spelling.js";
-import { isOperator, isSolid, pieces, type Piece } from "./tokens.js";
+import { isOperator, isSignificant, formulaTokens, type FormulaToken } from "./tokens.js";
 
-/** One of our functions, as far as formulas matter. */
+/** What formulas need to know about one of our functions. */
 export interface OwnFunction extends Spellings {
   /** Without the namespace. */
   readonly id: string;
@@ -22,60 +22,64 @@ export function ownFunctions(
   );
 }
 
-/** An argument as the formula writes it: its pieces without white space; none where it is left empty. */
-export type ArgumentPieces = readonly Piece[];
+/** Tokens of an argument without white space; empty if the argument is empty. */
+export type ArgumentTokens = readonly FormulaToken[];
 
 /** A call of one of our functions in a formula. */
 export interface OwnCall {
   readonly function: OwnFunction;
-  readonly args: readonly ArgumentPieces[];
-  /** Places of the function's name and of its closing bracket among the formula's solid pieces. */
+  readonly args: readonly ArgumentTokens[];
+  /** Indices of the function's name and its closing bracket among the formula's significant tokens. */
   readonly first: number;
   readonly last: number;
 }
 
-/** A formula taken apart. */
-export interface ReadFormula {
-  /** Without white space. */
-  readonly solid: readonly Piece[];
-  /** Calls within calls among them, each after those that it contains. */
+/** A formula with the calls found in it. */
+export interface ParsedFormula {
+  /** All tokens but white space. */
+  readonly tokens: readonly FormulaToken[];
+  /** Includes nested calls; each comes after the calls inside it. */
   readonly calls: readonly OwnCall[];
 }
 
 interface Open {
   readonly function: OwnFunction | undefined;
   readonly first: number;
-  /** Where each argument begins. */
+  /** Index of the first token of each argument. */
   readonly starts: number[];
 }
 
-/** Finds the calls of our functions, whatever way they are spelled and whatever workbook they are said to be in. */
-export function readFormula(formula: string, functions: OwnFunctions): ReadFormula {
-  const solid = pieces(formula).filter(isSolid);
+/** Finds the calls of our functions in any spelling, whatever workbook they are qualified with. */
+export function parseFormula(formula: string, functions: OwnFunctions): ParsedFormula {
+  const tokens = formulaTokens(formula).filter(isSignificant);
   const calls: OwnCall[] = [];
   const open: Open[] = [];
-  for (const [i, piece] of solid.entries()) {
-    if (isOperator(piece, "(", "{")) {
-      const before = solid[i - 1];
-      const called = piece.value === "(" && before?.type === tokenTypes.FUNCTION ? before.value : undefined;
+  for (const [i, token] of tokens.entries()) {
+    if (isOperator(token, "(", "{")) {
+      const before = tokens[i - 1];
+      const called = token.value === "(" && before?.type === tokenTypes.FUNCTION ? before.value : undefined;
       const fn = called === undefined ? undefined : functions.find(called);
       open.push({ function: fn, first: i - 1, starts: [i + 1] });
-    } else if (isOperator(piece, ",")) open.at(-1)?.starts.push(i + 1);
-    else if (isOperator(piece, ")", "}")) {
+    } else if (isOperator(token, ",")) open.at(-1)?.starts.push(i + 1);
+    else if (isOperator(token, ")", "}")) {
       const closed = open.pop();
       if (closed?.function)
         calls.push({
           function: closed.function,
-          args: argumentsOf(solid, closed.starts, i),
+          args: argumentsOf(tokens, closed.starts, i),
           first: closed.first,
           last: i,
         });
     }
   }
-  return { solid, calls };
+  return { tokens, calls };
 }
 
-function argumentsOf(solid: readonly Piece[], starts: readonly number[], end: number): ArgumentPieces[] {
-  const args = starts.map((start, n) => solid.slice(start, (starts[n + 1] ?? end + 1) - 1));
+function argumentsOf(
+  tokens: readonly FormulaToken[],
+  starts: readonly number[],
+  end: number,
+): ArgumentTokens[] {
+  const args = starts.map((start, n) => tokens.slice(start, (starts[n + 1] ?? end + 1) - 1));
   return args.length === 1 && args[0]?.length === 0 ? [] : args;
 }

@@ -1,19 +1,19 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
 import {
-  readFormula,
-  type ArgumentPieces,
+  parseFormula,
+  type ArgumentTokens,
   type OwnCall,
   type OwnFunctions,
-  type ReadFormula,
+  type ParsedFormula,
 } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
-import { isOperator, type Piece } from "./tokens.js";
+import { isOperator, type FormulaToken } from "./tokens.js";
 
-/** What one argument of a call is: cells, or a value written down; undefined where it is left out. */
+/** Source of one argument of a call: cells or a literal value; undefined if it is omitted. */
 export type ArgumentSource =
   { readonly reference: string } | { readonly value: number | string | boolean } | undefined;
 
-/** A formula that is nothing but a call of one of our functions. */
+/** A formula that consists of a single call of one of our functions. */
 export interface SingleCall {
   /** Without the namespace. */
   readonly name: string;
@@ -29,9 +29,9 @@ const cells = new Set<string>([
 ]);
 const before = new Set<string>([tokenTypes.FX_PREFIX, tokenTypes.CONTEXT, tokenTypes.CONTEXT_QUOTE]);
 
-/** Reads such a formula; undefined if there is anything else in it. */
+/** Parses such a formula; undefined if it contains anything else. */
 export function singleCall(formula: string, functions: OwnFunctions): SingleCall | undefined {
-  const read = readFormula(formula, functions);
+  const read = parseFormula(formula, functions);
   const call = read.calls.at(-1);
   if (!call || !isWhole(call, read)) return undefined;
   const args = call.args.map(sourceOf);
@@ -42,24 +42,27 @@ export function singleCall(formula: string, functions: OwnFunctions): SingleCall
 
 /** The only call of ours in a formula. */
 export interface OnlyCall extends SingleCall {
-  /** There is nothing else in the formula. If there is, it may do something to the result: or nothing, as IF(A1="","",…) does. */
+  /**
+   * The formula contains nothing else. If it does, that may change the result or leave it alone, as IF(A1="","",…)
+   * does.
+   */
   readonly isWhole: boolean;
 }
 
-/** Reads a formula with one call in it; undefined if there are more, or if an argument is worked out. */
+/** Reads a formula with one call in it; undefined if there are more, or if an argument is computed. */
 export function onlyCall(formula: string, functions: OwnFunctions): OnlyCall | undefined {
   const [call, another] = foundCalls(formula, functions);
   if (!call?.args || another) return undefined;
   const { name, isWhole } = call;
-  // Where there is only one, no argument is the result of another.
+  // With a single call, no argument is the result of another call.
   const args = call.args.map((argument) => (argument && "call" in argument ? undefined : argument));
   return { name, isWhole, args };
 }
 
-/** Whether there is nothing in a formula but one call, and what stands before its name. */
-function isWhole({ first, last }: OwnCall, { solid }: ReadFormula): boolean {
-  const isPrefix = (piece: Piece): boolean => before.has(piece.type) || isOperator(piece, "!", "@");
-  return last === solid.length - 1 && solid.slice(0, first).every(isPrefix);
+/** Whether a formula consists of one call and what may precede its name. */
+function isWhole({ first, last }: OwnCall, { tokens }: ParsedFormula): boolean {
+  const isPrefix = (token: FormulaToken): boolean => before.has(token.type) || isOperator(token, "!", "@");
+  return last === tokens.length - 1 && tokens.slice(0, first).every(isPrefix);
 }
 
 /** A call of one of our functions somewhere in a formula. */
@@ -67,20 +70,20 @@ export interface FoundCall {
   /** Without the namespace. */
   readonly name: string;
   /**
-   * An argument may be the result of another call, by its place among all that were found. Undefined if one of them is worked
-   * out in a way that only a spreadsheet can follow.
+   * An argument may be the result of another call, given by its index among all calls found. Undefined if an argument
+   * is computed in a way that only a spreadsheet can follow.
    */
   readonly args: readonly (ArgumentSource | { readonly call: number })[] | undefined;
-  /** There is nothing else in the formula. */
+  /** The formula contains nothing else. */
   readonly isWhole: boolean;
 }
 
-/** All calls of our functions in a formula, each after those that it contains. */
+/** All calls of our functions in a formula; each comes after the calls inside it. */
 export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[] {
-  const read = readFormula(formula, functions);
-  const inner = (argument: ArgumentPieces): number =>
+  const read = parseFormula(formula, functions);
+  const inner = (argument: ArgumentTokens): number =>
     read.calls.findIndex(
-      ({ first, last }) => read.solid[first] === argument[0] && read.solid[last] === argument.at(-1),
+      ({ first, last }) => read.tokens[first] === argument[0] && read.tokens[last] === argument.at(-1),
     );
   return read.calls.map((call) => {
     const args = call.args.map((argument) => {
@@ -95,15 +98,15 @@ export function foundCalls(formula: string, functions: OwnFunctions): FoundCall[
   });
 }
 
-function sourceOf(argument: ArgumentPieces): ArgumentSource | "other" {
-  const [piece, percent] = argument;
-  if (!piece) return undefined;
-  if (argument.length === 2 && piece.type === tokenTypes.NUMBER && isOperator(percent, "%"))
-    return { value: Number(piece.value) / 100 };
+function sourceOf(argument: ArgumentTokens): ArgumentSource | "other" {
+  const [token, percent] = argument;
+  if (!token) return undefined;
+  if (argument.length === 2 && token.type === tokenTypes.NUMBER && isOperator(percent, "%"))
+    return { value: Number(token.value) / 100 };
   if (argument.length > 1) return "other";
-  if (cells.has(piece.type)) return { reference: piece.value };
-  if (piece.type === tokenTypes.STRING) return { value: literalText(piece.value) };
-  if (piece.type === tokenTypes.NUMBER) return { value: Number(piece.value) };
-  if (piece.type === tokenTypes.BOOLEAN) return { value: piece.value.toUpperCase() === "TRUE" };
+  if (cells.has(token.type)) return { reference: token.value };
+  if (token.type === tokenTypes.STRING) return { value: literalText(token.value) };
+  if (token.type === tokenTypes.NUMBER) return { value: Number(token.value) };
+  if (token.type === tokenTypes.BOOLEAN) return { value: token.value.toUpperCase() === "TRUE" };
   return "other";
 }

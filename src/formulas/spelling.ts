@@ -1,4 +1,4 @@
-/** How formulas write a function of ours. */
+/** Spellings of one of our functions in formulas. */
 export interface Spellings {
   /** As a user types it, in capitals: "GYLE.ABV". */
   readonly name: string;
@@ -6,7 +6,7 @@ export interface Spellings {
   readonly stored: string;
 }
 
-/** How a file marks a function that came from an add-in. */
+/** Prefix in files for functions that came from an add-in. */
 const filePrefix = "_xldudf_";
 
 /** @param name of the function, without its namespace */
@@ -15,12 +15,12 @@ export function spellings(namespace: string, name: string): Spellings {
   return { name: typed, stored: filePrefix + typed.replaceAll(".", "_") };
 }
 
-/** What programs put before a function that they did not know when they saved the file. */
+/** Prefixes that programs write before functions unknown to them when they save a file. */
 const unknownThere = /^(?:_xlfn\.|_xludf\.|_xlws\.)+/i;
 
 const bare = (spelling: string): string => spelling.replace(unknownThere, "").toUpperCase();
 
-/** Our functions, found by any spelling a formula may use. */
+/** Our functions, found by any of their spellings. */
 export class SpelledFunctions<F extends Spellings> {
   readonly #byTyped = new Map<string, F>();
   readonly #byFile = new Map<string, F>();
@@ -41,7 +41,7 @@ export class SpelledFunctions<F extends Spellings> {
     return this.#byTyped.get(upper) ?? this.#byFile.get(upper);
   }
 
-  /** True for a spelling that is meant to be ours, though there may be no such function. */
+  /** Whether a spelling belongs to our namespace, even if there is no such function. */
   claims(spelling: string): boolean {
     const upper = bare(spelling);
     const namespace = this.namespace.toUpperCase();

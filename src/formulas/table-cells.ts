@@ -1,8 +1,8 @@
 import type { Area } from "../cells/area.js";
 import type { ReferenceStruct } from "@borgar/fx/xlsx";
-import { fold } from "./sheet-name.js";
+import { foldCase } from "./sheet-name.js";
 
-/** What structured references need to know of a table. */
+/** What structured references need to know about a table. */
 export interface TableShape {
   readonly name: string;
   readonly sheet: string;
@@ -12,12 +12,11 @@ export interface TableShape {
   readonly columns: readonly string[];
 }
 
-/** Columns and sections of a table: all of it that holds data where neither is said. */
+/** Columns and sections of a table; all its data if neither is given. */
 export type TablePart = Pick<ReferenceStruct, "columns" | "sections">;
 
 /**
- * The cells of a table that a structured reference names, for a formula that stands in a row; or the error that Excel
- * gives for it.
+ * The cells of a table that a structured reference in a given row refers to, or the error that Excel gives for it.
  *
  * @param reference such as "Table[[#Headers],[a]:[b]]", parsed
  */
@@ -29,7 +28,7 @@ export function tableCells(reference: TablePart, table: TableShape, row: number)
   return typeof rows === "string" ? rows : { ...rows, ...columns };
 }
 
-/** Whether it means the row that the formula stands in. */
+/** Whether it refers to the row that contains the formula. */
 export function isThisRow({ sections }: TablePart): boolean {
   return sections?.includes("this row") ?? false;
 }
@@ -40,7 +39,9 @@ function columnSpan(
 ): { left: number; right: number } | undefined {
   const { left, right } = table.area;
   if (names.length === 0) return { left, right };
-  const places = names.map((name) => table.columns.findIndex((column) => fold(column) === fold(name)));
+  const places = names.map((name) =>
+    table.columns.findIndex((column) => foldCase(column) === foldCase(name)),
+  );
   if (places.includes(-1)) return undefined;
   return { left: left + Math.min(...places), right: left + Math.max(...places) };
 }

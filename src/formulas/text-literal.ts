@@ -1,9 +1,13 @@
-/** The text that a formula writes in quotes. @param literal with its quotes */
+/**
+ * The text of a string literal.
+ *
+ * @param literal with its quotes
+ */
 export function literalText(literal: string): string {
   return literal.slice(1, -1).replaceAll('""', '"');
 }
 
-/** A text as a formula writes it. */
+/** A text as a string literal. */
 export function textLiteral(text: string): string {
   return `"${text.replaceAll('"', '""')}"`;
 }

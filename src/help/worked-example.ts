@@ -1,6 +1,6 @@
 import { columnLetters } from "../cells/a1.js";
 import { ownFunctions } from "../formulas/own-calls.js";
-import { follow } from "../formulas/cells.js";
+import { resolveReference } from "../formulas/references.js";
 import { singleCall, type ArgumentSource } from "../formulas/single-call.js";
 import { matrix } from "../functions/contract/call.js";
 import { catalogue } from "../functions/catalogue.js";
@@ -82,7 +82,12 @@ export function argument(source: ArgumentSource, cells: SampleCells | undefined)
   if (!source || "value" in source) return matrix(source?.value);
   const at = { sheet: "S", row: 0, column: 0 };
   const none = (): undefined => undefined;
-  const found = follow(source.reference, at, { sheet: none, defined: none, table: none, tableAt: none });
+  const found = resolveReference(source.reference, at, {
+    sheet: none,
+    defined: none,
+    table: none,
+    tableAt: none,
+  });
   if (!cells || !found || "text" in found) throw new Error(`There are no cells for ${source.reference}.`);
   const { top, bottom, left, right } = found;
   return Array.from({ length: bottom - top + 1 }, (_, r) =>

@@ -4,7 +4,7 @@ import { readingPage } from "../instruments/reading-page.js";
 import type { Pane } from "./pane.js";
 import type { Screen } from "./parts/screen.js";
 
-/** What this is, where help is, and what to be careful about. */
+/** About the add-in: what it is, where to find help, and what to be careful about. */
 export class AboutScreen implements Screen {
   readonly title = "About Gylesheet";
 

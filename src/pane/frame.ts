@@ -2,10 +2,10 @@ import { html, nothing, type TemplateResult } from "lit";
 import type { Pane } from "./pane.js";
 import { sections } from "./parts/screen.js";
 
-/** Heading of the screen that is shown; it takes the focus when the user comes to another one. */
+/** Id of the heading of the current screen; it gets the focus when the user moves to another screen. */
 export const HEADING = "screen-title";
 
-/** Everything around a screen: sections, the way back, what is under way, what is told, what is asked. */
+/** Everything around a screen: sections, back button, running tasks, notices, questions. */
 export function frame(pane: Pane): TemplateResult {
   const { screens, instruments, notices, questions, tasks } = pane;
   const { top, below } = screens;
@@ -33,6 +33,6 @@ export function frame(pane: Pane): TemplateResult {
       <h1 id=${HEADING} tabindex="-1" dir="auto">${top.title}</h1>
       ${top.view()}
     </main>
-    <div class="foot">${tasks.view()} ${instruments.others.view()} ${notices.view()}</div>
+    <div class="foot">${tasks.view()} ${instruments.conflicts.view()} ${notices.view()}</div>
     ${questions.view()}`;
 }

@@ -12,34 +12,34 @@ import type { Report } from "./ports/formulas-port.js";
 import { Emitter } from "./source.js";
 import { ChangesScreen } from "./workbook/changes-screen.js";
 import { CopyScreen } from "./workbook/copy-screen.js";
-import { Sweep, type Since } from "./workbook/sweep.js";
+import { Recalculator, type Since } from "./workbook/recalculator.js";
 import { reportNotice } from "./workbook/unreached.js";
 import { workbookChange } from "./workbook/workbook-change.js";
 
-/** What screens share. */
+/** State and services shared by the screens. */
 export class Pane implements CellActions {
-  /** Something is not any more as the pane shows it. */
+  /** Something shown in the pane has changed. */
   readonly changed = new Emitter();
   readonly notices = new Notices(this.changed);
   readonly questions = new Questions(this.changed);
   readonly tasks = new Tasks(this.changed);
   readonly screens = new Screens(this.changed, this.questions);
   readonly attempts = new Attempts(this.tasks, this.notices, this.changed);
-  readonly sweep: Sweep;
+  readonly recalculator: Recalculator;
   readonly instruments: WorkbookInstruments;
 
   constructor(readonly host: Host) {
     const { changed, notices, attempts } = this;
-    this.sweep = new Sweep(host.formulas, host.functions, this.tasks, notices, changed);
-    this.instruments = new WorkbookInstruments(host.parts, this.sweep, notices, attempts, changed);
-    this.sweep.asked.on((since) => void this.#showChanges(since));
+    this.recalculator = new Recalculator(host.formulas, host.functions, this.tasks, notices, changed);
+    this.instruments = new WorkbookInstruments(host.parts, this.recalculator, notices, attempts, changed);
+    this.recalculator.asked.on((since) => void this.#showChanges(since));
   }
 
-  /** Starts with one screen for each section, and follows the workbook from now on. */
+  /** Starts with one root screen for each section and follows the workbook from now on. */
   start(roots: Readonly<Record<Section, Screen>>): void {
     this.screens.start(roots);
     this.host.edited.on(() => void this.instruments.look());
-    void this.instruments.look().then(() => this.sweep.find());
+    void this.instruments.look().then(() => this.recalculator.find());
   }
 
   /** Shows a cell to the user. */
@@ -47,17 +47,21 @@ export class Pane implements CellActions {
     await this.attempts.work("Going to the cell", () => this.host.formulas.show(cell));
   }
 
-  /** Saves a file, or shows its text for copying where this host lets no page save. */
+  /** Saves a file, or shows its text for copying if this host does not let pages save files. */
   saveFile(name: string, text: string, type: string): void {
     if (this.host.files.save(name, text, type) === "shown") this.screens.open(new CopyScreen(name, text));
   }
 
-  /** Tells what became of work on cells. @param what such as "rewritten" */
+  /**
+   * Reports the result of work on cells.
+   *
+   * @param what such as "rewritten"
+   */
   report(report: Report, what: string): void {
     this.notices.say("cells", reportNotice(report, what));
   }
 
-  /** Shows what other instruments have done to the cells. */
+  /** Shows how changes of the instruments affected the cells. */
   async #showChanges({ names, before }: Since): Promise<void> {
     const { set } = this.instruments;
     const change = await this.attempts.work("Looking at what changed", (work) =>

@@ -1,36 +1,41 @@
-/** What one may listen to. */
+/** A typed event that can be listened to. */
 export interface Source<T> {
-  /** Has a listener told from now on, after those who listen already. @returns ends that */
-  readonly on: (listener: (told: T) => void) => () => void;
+  /**
+   * Adds a listener after the existing ones.
+   *
+   * @returns a function that removes it
+   */
+  readonly on: (listener: (event: T) => void) => () => void;
 }
 
 /**
- * Something that happens again and again, told to all who listen:
+ * A typed event that can be fired repeatedly.
  *
- * - one after the other, in the order in which they came, and before `tell` returns.
- * - One that leaves while others are being told is not told any more; one that comes then is told from the next time on.
- * - What a listener throws is reported as an uncaught error of the page. The others are told all the same, and `tell` returns.
+ * - Listeners are called in the order in which they were added, before `emit` returns.
+ * - A listener removed during a call is not called any more; one added is called from the next time on.
+ * - An error thrown by a listener is reported as an uncaught error of the page. The others are still called, and
+ *   `emit` returns.
  *
- * Browsers' EventTarget keeps these rules too. Node's tells at once those who come in between, so that tests would see something
- * else than users.
+ * Browsers' EventTarget follows the same rules. Node's also calls listeners added during a call, so tests would see
+ * something different from users.
  */
 export class Emitter<T = void> implements Source<T> {
-  readonly #listeners = new Set<{ readonly hear: (told: T) => void }>();
+  readonly #listeners = new Set<{ readonly handle: (event: T) => void }>();
 
-  readonly on: Source<T>["on"] = (hear) => {
-    // A listener that comes twice is told twice, and leaves once for each.
-    const listener = { hear };
+  readonly on: Source<T>["on"] = (handle) => {
+    // A listener added twice is called twice and removed once for each.
+    const listener = { handle };
     this.#listeners.add(listener);
     return () => {
       this.#listeners.delete(listener);
     };
   };
 
-  readonly tell = (what: T): void => {
+  readonly emit = (event: T): void => {
     for (const listener of [...this.#listeners]) {
       if (!this.#listeners.has(listener)) continue;
       try {
-        listener.hear(what);
+        listener.handle(event);
       } catch (error) {
         queueMicrotask(() => {
           throw error;

@@ -17,7 +17,7 @@ export function startPane(root: HTMLElement, host: Host): void {
   const draw = (): void => {
     if (due) return;
     due = true;
-    // Many things may change at a time; the page is drawn once.
+    // Several things may change at once; the page is drawn once.
     queueMicrotask(() => {
       due = false;
       render(frame(pane), root);

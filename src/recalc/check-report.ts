@@ -1,6 +1,6 @@
 import type { Finding, Severity } from "../check/finding.js";
 import type { Check } from "../check/check.js";
-import { quoted } from "../formulas/sheet-name.js";
+import { quotedSheetName } from "../formulas/sheet-name.js";
 import type { Job } from "./jobs.js";
 import { printable } from "./summary.js";
 
@@ -11,9 +11,9 @@ const MAX_RUNS = 6;
 /** Cells in the form of a reference: "'Brew day'!E4:E9". */
 function placeOf({ sheet, cells }: Pick<Finding, "sheet" | "cells">): string {
   if (sheet === undefined) return "";
-  if (cells.length === 0) return quoted(sheet);
+  if (cells.length === 0) return quotedSheetName(sheet);
   const more = cells.length - MAX_RUNS;
-  return `${quoted(sheet)}!${cells.slice(0, MAX_RUNS).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
+  return `${quotedSheetName(sheet)}!${cells.slice(0, MAX_RUNS).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
 }
 
 /** Findings of the check of a workbook, for people. */

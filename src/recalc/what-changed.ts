@@ -10,7 +10,7 @@ import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { evaluate } from "../functions/evaluate.js";
 import { plusMinus } from "../functions/uncertainty.js";
-import { follow } from "../formulas/cells.js";
+import { resolveReference } from "../formulas/references.js";
 import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import { onlyCall, type SingleCall } from "../formulas/single-call.js";
@@ -74,7 +74,7 @@ function reader(model: WorkbookModel, book: Book, valueAt: ReturnType<typeof fre
     const read = args.map((source) => {
       if (!source) return undefined;
       if ("value" in source) return [[source.value]];
-      const target = follow(source.reference, at, names);
+      const target = resolveReference(source.reference, at, names);
       if (!target || "text" in target) return target ? [[target.text]] : "lost";
       const sheet = book.sheetNamed(target.sheet) ?? -1;
       // A whole column or row ends with the last cell in use.

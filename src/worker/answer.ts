@@ -6,17 +6,17 @@ import { refuseCircularReferences, refuseOnlyCircularReferences } from "../engin
 import { useInstruments } from "../functions/contract/instruments-port.js";
 import { handedOver } from "../handover/hand-over.js";
 import { openWorkbook } from "../workbook/workbook.js";
-import type { Answer, Asked } from "./messages.js";
+import type { WorkerResponse, WorkerRequest } from "./messages.js";
 
 /**
- * What a page asks of a workbook, calculated by the instruments inside it. The workbook itself stays as it is.
+ * Answers a request about a workbook, calculated with the instruments inside it. The workbook itself is not changed.
  *
- * @throws WorkbookError for a workbook with which that cannot be done
+ * @throws WorkbookError if the workbook does not allow it
  */
 export async function answer(
-  asked: Asked,
+  asked: WorkerRequest,
   onProgress: (done: number, total: number) => void,
-): Promise<Answer> {
+): Promise<WorkerResponse> {
   const workbook = await openWorkbook(asked.bytes);
   const { model } = workbook;
   const instruments = instrumentsInside(workbook);

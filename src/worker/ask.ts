@@ -1,21 +1,21 @@
 import { cellAddress } from "../cells/a1.js";
-import type { Answer, Asked, WorkerTold } from "./messages.js";
+import type { WorkerResponse, WorkerRequest, WorkerMessage } from "./messages.js";
 
-/** How far it is, and whether it should stop. */
+/** Progress and cancellation. */
 interface Work {
   readonly onProgress: (done: number, total: number) => void;
   readonly signal: AbortSignal;
 }
 
-/** The script of the worker, beside the page's own. */
+/** The worker's script, beside the page's own. */
 const SCRIPT = "worker.js";
 
 /**
- * Has something done that goes over a whole workbook.
+ * Sends a request to a new worker.
  *
- * @throws the reason of `work.signal` once it is stopped; Error with a sentence where it cannot be done
+ * @throws the reason of `work.signal` once it is aborted; Error with a sentence if the request fails
  */
-function ask(asked: Asked, { onProgress, signal }: Work): Promise<Answer> {
+function ask(asked: WorkerRequest, { onProgress, signal }: Work): Promise<WorkerResponse> {
   return new Promise((resolve, reject) => {
     signal.throwIfAborted();
     const worker = new Worker(SCRIPT);
@@ -29,14 +29,14 @@ function ask(asked: Asked, { onProgress, signal }: Work): Promise<Answer> {
     };
     const stop = (): void => {
       end();
-      // As it is: the frame that stops it knows its own error.
+      // Passed on unchanged: the frame that aborted knows its own error.
       reject(signal.reason as Error);
     };
     signal.addEventListener("abort", stop);
     worker.onerror = ({ message }) => {
       fail(message ? `It could not be done: ${message}.` : "The script that does this did not load.");
     };
-    worker.onmessage = ({ data }: MessageEvent<WorkerTold>) => {
+    worker.onmessage = ({ data }: MessageEvent<WorkerMessage>) => {
       if (data.is === "progress") onProgress(data.done, data.total);
       else if (data.is === "refused") fail(`This workbook ${data.why.replace(/\.$/, "")}.`);
       else {
@@ -48,23 +48,26 @@ function ask(asked: Asked, { onProgress, signal }: Work): Promise<Answer> {
   });
 }
 
-/** Of an answer only the kind that was asked for comes. */
-function only<K extends Answer["is"]>(answer: Answer, kind: K): Extract<Answer, { readonly is: K }> {
+/** An answer is always of the kind that was requested. */
+function only<K extends WorkerResponse["is"]>(
+  answer: WorkerResponse,
+  kind: K,
+): Extract<WorkerResponse, { readonly is: K }> {
   if (answer.is !== kind) throw new Error(`The worker answers with a ${answer.is}.`);
-  return answer as Extract<Answer, { readonly is: K }>;
+  return answer as Extract<WorkerResponse, { readonly is: K }>;
 }
 
-/** A cell by the words that a pane uses. */
+/** Names the fields of a cell as the pane does. */
 const placed = <T extends { readonly sheet: string; readonly row: number; readonly column: number }>({
   row,
   column,
   ...rest
 }: T) => ({ ...rest, address: cellAddress(row, column) });
 
-type Copying = Omit<Extract<Asked, { readonly wants: "copy" }>, "wants">;
+type CopyRequest = Omit<Extract<WorkerRequest, { readonly wants: "copy" }>, "wants">;
 
-/** Has a copy made for someone else. */
-export async function askForCopy(asked: Copying, work: Work) {
+/** Makes a copy for someone else. */
+export async function askForCopy(asked: CopyRequest, work: Work) {
   const { bytes, report } = only(await ask({ wants: "copy", ...asked }, work), "copy");
   const { formulas, live, notLive, errors } = report;
   return {
@@ -76,7 +79,7 @@ export async function askForCopy(asked: Copying, work: Work) {
   };
 }
 
-/** Has a workbook checked. */
+/** Checks a workbook. */
 export async function askForCheck(bytes: Uint8Array, work: Work) {
   const { check } = only(await ask({ wants: "check", bytes }, work), "check");
   const { sheets, findings, repairs } = check;

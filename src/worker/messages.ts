@@ -1,27 +1,27 @@
-// Between a page and the worker that does for it what goes over a whole workbook.
+// Messages between a page and the worker that processes whole workbooks for it.
 import type { Check } from "../check/check.js";
 import type { HandOverReport } from "../handover/values.js";
 import type { Way } from "../handover/way.js";
 
-/** What the page asks for. */
-export type Asked =
+/** Request of the page. */
+export type WorkerRequest =
   | {
       readonly wants: "copy";
-      /** The workbook, as a file. */
+      /** The workbook as a file. */
       readonly bytes: Uint8Array;
       readonly way: Way;
-      /** Today, as it is to be shown. */
+      /** Today's date, as it will be shown. */
       readonly date: string;
     }
   | { readonly wants: "check"; readonly bytes: Uint8Array };
 
-/** What it gets. */
-export type Answer =
+/** Answer of the worker. */
+export type WorkerResponse =
   | { readonly is: "copy"; readonly bytes: Uint8Array; readonly report: HandOverReport }
   | { readonly is: "check"; readonly check: Check };
 
-export type WorkerTold =
+export type WorkerMessage =
   | { readonly is: "progress"; readonly done: number; readonly total: number }
-  | Answer
+  | WorkerResponse
   /** @property why the end of a sentence that begins with the workbook's name */
   | { readonly is: "refused"; readonly why: string };

@@ -1,17 +1,17 @@
-// Does beside the page what goes over a whole workbook: it takes its seconds, and the page would stand still meanwhile.
+// Processes whole workbooks outside the page's thread: that takes seconds, in which the page would freeze.
 import { WorkbookError } from "../workbook/error.js";
 import { answer } from "./answer.js";
-import type { Asked, WorkerTold } from "./messages.js";
+import type { WorkerRequest, WorkerMessage } from "./messages.js";
 
-/** What there is in a worker besides what pages have. */
+/** What a worker's global scope has and a page's has not. */
 interface Scope {
-  onmessage: (event: { readonly data: Asked }) => void;
-  postMessage(told: WorkerTold): void;
+  onmessage: (event: { readonly data: WorkerRequest }) => void;
+  postMessage(told: WorkerMessage): void;
 }
 
 const worker = globalThis as unknown as Scope;
 
-async function told(asked: Asked): Promise<WorkerTold> {
+async function told(asked: WorkerRequest): Promise<WorkerMessage> {
   try {
     return await answer(asked, (done, total) => {
       worker.postMessage({ is: "progress", done, total });
@@ -27,7 +27,7 @@ worker.onmessage = ({ data }) => {
     (tells) => {
       worker.postMessage(tells);
     },
-    // As an error of the worker, which the page hears of.
+    // Reported as an uncaught error of the worker, which the page receives.
     (error: unknown) => {
       setTimeout(() => {
         throw error;

@@ -80,7 +80,7 @@ describe.skipIf(!chromium.present)("calibrating", () => {
       checks: [{ reading: 1.048, true: 1.05 }],
       lowest: 1.03,
     });
-    expect((await book(page)).log).toEqual(["rerun C2", "rerun C3"]);
+    expect((await book(page)).log).toEqual(["recalculate C2", "recalculate C3"]);
     await press(page, "Undo");
     await says(page, "Undone.");
     expect(findInstrument(await stored(page), "Starting glass")).not.toHaveProperty("checks");

@@ -4,7 +4,7 @@ export type Operation =
   | "write"
   | "find"
   | "calls"
-  | "rerun"
+  | "recalculate"
   | "rename"
   | "repair"
   | "show"

@@ -207,7 +207,7 @@ describe.skipIf(!chromium.present)("the desk", () => {
           steps.push([done, total]);
           if (done > stopsAfter) stop.abort(new Error("Stopped."));
         };
-        const outcome = await formulas.rerun(all, { signal: stop.signal, onProgress }).catch(String);
+        const outcome = await formulas.recalculate(all, { signal: stop.signal, onProgress }).catch(String);
         return { all: all.length, steps, outcome };
       };
       return [await run(Infinity), await run(0)] as const;

@@ -116,8 +116,8 @@ function calculated(
 export function memoryHost(book: Book, functions: FunctionsPort): Host {
   const inCells: InCells = { instruments: undefined };
   const [selected, edited] = [new Emitter(), new Emitter()];
-  book.lookAtCell = selected.tell;
-  book.lookAgain = edited.tell;
+  book.lookAtCell = selected.emit;
+  book.lookAgain = edited.emit;
   const pauseFor = pauses(book.delays);
   /** What is asked for comes late, and is as it was at some moment in between. */
   const slowly = async <T>(operation: Operation, act: () => T): Promise<T> => {
@@ -217,14 +217,14 @@ export function memoryHost(book: Book, functions: FunctionsPort): Host {
         return slowly("find", () => book.formulas);
       },
       calls: (formulas) => slowly("calls", () => formulas.map((formula) => callOf(book, formula))),
-      rerun: (formulas, work) =>
+      recalculate: (formulas, work) =>
         each(
           book,
           formulas,
           work,
-          () => pauseFor("rerun"),
+          () => pauseFor("recalculate"),
           ({ address }) => {
-            book.log.push(`rerun ${address}`);
+            book.log.push(`recalculate ${address}`);
             change(address, calculate);
           },
         ),

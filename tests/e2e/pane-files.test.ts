@@ -80,7 +80,7 @@ describe.skipIf(!chromium.present)("files in the pane", () => {
     expect(findInstrument(set, "Pocket prism")).toMatchObject({ wortFactor: 1.05 });
     expect(findInstrument(set, "Starting glass")).toEqual(findInstrument(instruments, "Starting glass"));
     expect(findInstrument(set, "New prism")).toBeDefined();
-    expect((await book(page)).log).toEqual(["rerun E2"]);
+    expect((await book(page)).log).toEqual(["recalculate E2"]);
   });
 
   test("one of another kind is taken only after it was said what its formulas may come to", async () => {

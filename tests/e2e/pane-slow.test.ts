@@ -24,7 +24,7 @@ describe.skipIf(!chromium.present)("the pane on a slow workbook", () => {
     (await book(page)).formulas.slice(0, 2).map(({ value }) => value);
 
   test("an undo while cells are calculated again leaves them as they were", async () => {
-    const page = await open({ ...filledBook, delays: slowOnlyAt({ rerun: 700 }) });
+    const page = await open({ ...filledBook, delays: slowOnlyAt({ recalculate: 700 }) });
     await press(page, /^Starting glass/);
     await press(page, "Edit");
     await type(page, /^True at/, "20.001");

@@ -18,7 +18,7 @@ describe.skipIf(!chromium.present)("the whole workbook", () => {
     await press(page, /^Calculate everything again/);
     await press(page, "Calculate again");
     await says(page, /3 formulas calculated again\. 1 cell changed\./);
-    expect((await book(page)).log).toEqual(["rerun C2", "rerun E2", "rerun F2"]);
+    expect((await book(page)).log).toEqual(["recalculate C2", "recalculate E2", "recalculate F2"]);
     // C3 stands on a protected sheet, and goes on showing what it did.
     await says(page, /Could not be reached: 1 cell/);
     await says(page, /Still showing something else than the function gives: 1 cell/);

@@ -89,7 +89,7 @@ describe.skipIf(!chromium.present)("the pane", () => {
       lowest: 1.02,
       highest: 1.12,
     });
-    expect((await book(page)).log).toEqual(["rerun C2", "rerun C3"]);
+    expect((await book(page)).log).toEqual(["recalculate C2", "recalculate C3"]);
     expect(await faults(page)).toEqual([]);
     await press(page, "Undo");
     await says(page, "Undone.");

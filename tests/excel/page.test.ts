@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { pageFiles } from "../../src/excel/workbook/files.js";
 import { excelStart } from "../../src/excel/start/office.js";
-import { othersEdits } from "../../src/excel/workbook/others.js";
+import { coAuthorEdits } from "../../src/excel/workbook/co-author-edits.js";
 import { applyTheme } from "../../src/excel/start/theme.js";
 import { FakeWorkbook } from "./fake-workbook.js";
 
@@ -72,7 +72,7 @@ describe("looking for what others did", () => {
     vi.stubGlobal("document", Object.assign(page, { addEventListener }));
     vi.stubGlobal("window", { addEventListener });
     look = vi.fn<() => void>();
-    othersEdits().on(look);
+    coAuthorEdits().on(look);
     await vi.advanceTimersByTimeAsync(0);
   });
 

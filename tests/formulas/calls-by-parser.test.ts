@@ -2,9 +2,9 @@
 import { parse, tokenize, type AstExpression } from "@borgar/fx/xlsx";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readFormula } from "../../src/formulas/own-calls.js";
+import { parseFormula } from "../../src/formulas/own-calls.js";
 import { foundCalls } from "../../src/formulas/single-call.js";
-import { pieces } from "../../src/formulas/tokens.js";
+import { formulaTokens } from "../../src/formulas/tokens.js";
 import { functions } from "./functions.js";
 
 /** A call in a formula: from its name up to behind its closing bracket. */
@@ -21,13 +21,13 @@ interface ReadCall extends CallInText {
 
 /** As the walk finds them. */
 function walked(formula: string): ReadCall[] {
-  const { solid, calls } = readFormula(formula, functions);
-  const behind = (piece: (typeof solid)[number] | undefined): number =>
+  const { tokens, calls } = parseFormula(formula, functions);
+  const behind = (piece: (typeof tokens)[number] | undefined): number =>
     piece ? piece.from + piece.value.length : -1;
   return calls.map(({ function: { id }, first, last, args }) => ({
     id,
-    start: solid[first]?.from ?? -1,
-    end: behind(solid[last]),
+    start: tokens[first]?.from ?? -1,
+    end: behind(tokens[last]),
     args: args.map((argument) =>
       argument[0] ? ([argument[0].from, behind(argument.at(-1))] as const) : undefined,
     ),
@@ -192,7 +192,7 @@ describe("a formula that is not well-formed, which no parser reads,", () => {
         const from = at % text.length;
         const damaged = text.slice(0, from) + more + text.slice(from + less);
         expect(
-          pieces(damaged)
+          formulaTokens(damaged)
             .map(({ value }) => value)
             .join(""),
         ).toBe(damaged);

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { readFormula } from "../../src/formulas/own-calls.js";
+import { parseFormula } from "../../src/formulas/own-calls.js";
 import { singleCall } from "../../src/formulas/single-call.js";
 import { functions } from "./functions.js";
 
 const called = (formula: string): string[] =>
-  readFormula(formula, functions).calls.map(({ function: fn }) => fn.id);
+  parseFormula(formula, functions).calls.map(({ function: fn }) => fn.id);
 
 describe("finds our calls", () => {
   test.each([
@@ -42,7 +42,7 @@ describe("takes nothing else for ours", () => {
 });
 
 test("arguments keep their own commas and brackets", () => {
-  const [call] = readFormula('=GYLE.ABV({1,2;3,4},"a,(""b")', functions).calls;
+  const [call] = parseFormula('=GYLE.ABV({1,2;3,4},"a,(""b")', functions).calls;
   expect(call?.args.map((argument) => argument.map(({ value }) => value).join(""))).toEqual([
     "{1,2;3,4}",
     '"a,(""b"',

@@ -6,7 +6,7 @@ import { unzipSync } from "fflate";
 import type { FunctionsBundle } from "../support/functions-bundle.js";
 import { recalculateFile, type FileOutcome } from "../../src/recalc/recalculate-file.js";
 import { causeOf } from "../../src/recalc/refusal.js";
-import { fold } from "../../src/formulas/sheet-name.js";
+import { foldCase } from "../../src/formulas/sheet-name.js";
 import { WorkbookError } from "../../src/workbook/error.js";
 import type { CellChange } from "../../src/workbook/model.js";
 import { openWorkbook, type Workbook } from "../../src/workbook/workbook.js";
@@ -111,9 +111,13 @@ async function wrongCells(
 ): Promise<string[]> {
   const { model } = await openWorkbook(before);
   const [old, now] = [unzipSync(before), unzipSync(after)];
-  const sheetNamed = new Map(model.sheets.map(({ name }, i) => [fold(name), i]));
+  const sheetNamed = new Map(model.sheets.map(({ name }, i) => [foldCase(name), i]));
   const reached = reachedFrom(model, [
-    ...planted.map(({ sheet, row, column }) => ({ sheet: sheetNamed.get(fold(sheet)) ?? -1, row, column })),
+    ...planted.map(({ sheet, row, column }) => ({
+      sheet: sheetNamed.get(foldCase(sheet)) ?? -1,
+      row,
+      column,
+    })),
     ...volatileIn(model),
   ]);
   const unsteady = reachedFrom(model, volatileIn(model));
@@ -130,7 +134,8 @@ async function wrongCells(
       if (!fresh || fresh.xml === cell.xml) continue;
       const place = { sheet, row: cell.row, column: cell.column };
       const isOurs = planted.some(
-        (each) => fold(each.sheet) === fold(name) && each.row === cell.row && each.column === cell.column,
+        (each) =>
+          foldCase(each.sheet) === foldCase(name) && each.row === cell.row && each.column === cell.column,
       );
       const what = `${name}!${toAddress(cell)} from ${shown(cell)} to ${shown(fresh)}`;
       if (!isReached(reached, place)) wrong.push(`changes ${what}, which is not reached`);
@@ -176,7 +181,7 @@ function partsOf(files: Readonly<Record<string, Uint8Array>>, sheetNamed: Readon
     const part = Object.keys(files).find(
       (each) => each.toLowerCase().replaceAll("\\", "/") === name.toLowerCase().replaceAll("\\", "/"),
     );
-    const number = sheetNamed.get(fold(sheet.get("name") ?? ""));
+    const number = sheetNamed.get(foldCase(sheet.get("name") ?? ""));
     if (part !== undefined && number !== undefined) parts.set(part, number);
   }
   return parts;

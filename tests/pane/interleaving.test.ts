@@ -83,7 +83,7 @@ describe("at random moments, on a slow workbook", () => {
 
 describe("while cells are calculated again", () => {
   // Each cell takes so long that all of this happens in the midst of it.
-  const slow = { read: 1, write: 1, find: 1, rerun: 100 };
+  const slow = { read: 1, write: 1, find: 1, recalculate: 100 };
 
   test("an undo has them calculated by what it brings back", async () => {
     const season = await opened(1, slow);
@@ -145,7 +145,7 @@ test("each of several edits that a co-author overrules is told, and can be taken
   await settled();
   season.coAuthor((all) => put(all, glass("Glass C", 15), later));
   await settled();
-  expect(season.pane.instruments.others.all.map(({ name }) => name)).toEqual([
+  expect(season.pane.instruments.conflicts.all.map(({ name }) => name)).toEqual([
     "Glass A",
     "Glass B",
     "Glass C",

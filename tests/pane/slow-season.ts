@@ -189,7 +189,7 @@ export class SlowSeason {
         profile?.kind === "hydrometer" && profile.calibrationTemperature === one.at;
       if (
         !is(findInstrument(stored, one.name)) &&
-        !pane.instruments.others.all.some(({ profile }) => is(profile))
+        !pane.instruments.conflicts.all.some(({ profile }) => is(profile))
       )
         faults.push(`The edit of ${one.name} is lost, and nobody is told.`);
     }

@@ -32,9 +32,9 @@ describe("who listens", () => {
     const { source, heard, hear } = listened();
     source.on(hear("first"));
     source.on(hear("second"));
-    source.tell("one");
+    source.emit("one");
     expect(heard).toEqual(["first one", "second one"]);
-    source.tell("two");
+    source.emit("two");
     expect(heard.slice(2)).toEqual(["first two", "second two"]);
   });
 
@@ -43,7 +43,7 @@ describe("who listens", () => {
     const listener = vi.fn();
     source.on(listener);
     const thing = {};
-    for (const told of [thing, undefined, null, 0]) source.tell(told);
+    for (const told of [thing, undefined, null, 0]) source.emit(told);
     expect(listener.mock.calls).toEqual([[thing], [undefined], [null], [0]]);
     expect(listener.mock.calls[0]?.[0]).toBe(thing);
   });
@@ -53,11 +53,11 @@ describe("who listens", () => {
     const listener = vi.fn<() => void>();
     const leave = source.on(listener);
     source.on(listener);
-    source.tell();
+    source.emit();
     expect(listener).toHaveBeenCalledTimes(2);
     leave();
     leave();
-    source.tell();
+    source.emit();
     expect(listener).toHaveBeenCalledTimes(3);
   });
 
@@ -65,7 +65,7 @@ describe("who listens", () => {
     const [one, other] = [listened(), listened()];
     one.source.on(one.hear("one"));
     other.source.on(other.hear("other"));
-    one.source.tell("told");
+    one.source.emit("told");
     expect(other.heard).toEqual([]);
   });
 });
@@ -80,8 +80,8 @@ describe("while others are being told", () => {
     });
     source.on(hear("second"));
     const leaveThird = source.on(hear("third"));
-    source.tell("one");
-    source.tell("two");
+    source.emit("one");
+    source.emit("two");
     expect(heard).toEqual(["first one", "second one", "second two"]);
   });
 
@@ -92,19 +92,19 @@ describe("while others are being told", () => {
       source.on(hear("late"));
     });
     source.on(hear("second"));
-    source.tell("one");
+    source.emit("one");
     expect(heard).toEqual(["second one"]);
-    source.tell("two");
+    source.emit("two");
     expect(heard).toEqual(["second one", "second two", "late two"]);
   });
 
   test("what a listener tells in turn is told at once", () => {
     const { source, heard, hear } = listened();
     source.on((what) => {
-      if (what === "one") source.tell("two");
+      if (what === "one") source.emit("two");
     });
     source.on(hear("second"));
-    source.tell("one");
+    source.emit("one");
     expect(heard).toEqual(["second two", "second one"]);
   });
 });
@@ -119,9 +119,9 @@ describe("a listener that throws", () => {
     });
     source.on(hear("third"));
     const errors = await uncaught(() => {
-      source.tell("one");
+      source.emit("one");
       heard.push("told");
-      source.tell("two");
+      source.emit("two");
     });
     expect(heard).toEqual(["first one", "third one", "told", "first two", "third two"]);
     expect(errors).toEqual([error, error]);

@@ -11,9 +11,9 @@ import type { UniverBook } from "../univer/univer-book.js";
 import { fileStyle } from "../univer/univer-names.js";
 
 /**
- * Everything in which the sheet on the page differs from the file that was opened.
+ * All differences between the sheet on the page and the file that was opened.
  *
- * @param rewrites whether formulas count as changed that spreadsheet programs do not tie to our functions
+ * @param rewrites whether formulas that spreadsheet programs do not bind to our functions count as changed
  */
 export function changesSince(
   model: WorkbookModel,
@@ -60,7 +60,7 @@ function changed(
     if (isKept || (!stored?.formula && same(stored?.value ?? null, now.value))) return undefined;
     return { row, column, value: now.value, ...(stored?.formula ? { formula: null } : {}) };
   }
-  // A formula never leaves its cell blank: it shows 0.
+  // A cell with a formula is never blank: it shows 0.
   const value = now.value ?? 0;
   const isUntouched = live !== undefined && "text" in live && live.text === `=${now.formula}`;
   const before = isUntouched ? stored?.formula : undefined;
@@ -73,7 +73,7 @@ function changed(
   }
   const kind = before.kind === "plain" && fills.rows * fills.columns > 1 ? "spill" : before.kind;
   const moved = kind === "spill" && !sameSize(before, area);
-  // What two spreadsheet programs do differently in the last digits of a number is no change.
+  // Differences in the last digits between two spreadsheet programs are not changes.
   if (!moved && alikeValues(fromCell(stored?.value ?? null), fromCell(value))) return undefined;
   return { row, column, value, ...(moved ? { formula: { text: before.text, kind, area } } : {}) };
 }

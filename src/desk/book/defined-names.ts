@@ -2,17 +2,17 @@ import type { IWorkbookData } from "@univerjs/core";
 import { SCOPE_WORKBOOK_VALUE_DEFINED_NAME } from "@univerjs/preset-sheets-core";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { typedFormula } from "../../formulas/formula-text.js";
-import { fold } from "../../formulas/sheet-name.js";
+import { foldCase } from "../../formulas/sheet-name.js";
 import type { WorkbookModel } from "../../workbook/model.js";
 import { sheetId } from "../univer/univer-names.js";
 
-/** The workbook's names for Univer, so that formulas typed here can use them. */
+/** The workbook's defined names for Univer, so that formulas typed here can use them. */
 export function univerDefinedNames(
   { names, sheets }: WorkbookModel,
   functions: CellFunctions,
 ): NonNullable<IWorkbookData["resources"]> {
   const all = names.map(({ name, refersTo, sheet }, index) => {
-    const home = sheets.findIndex((each) => sheet !== undefined && fold(each.name) === fold(sheet));
+    const home = sheets.findIndex((each) => sheet !== undefined && foldCase(each.name) === foldCase(sheet));
     return {
       id: `n${index}`,
       name,

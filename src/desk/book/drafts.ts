@@ -1,18 +1,18 @@
 import { createStore, del, entries, get, set, type UseStore } from "idb-keyval";
 import type { Edits } from "./open-book.js";
 
-/** Work that was not saved: the file that was opened, and what became of it. */
+/** Unsaved work: the file that was opened, and its edits. */
 export interface Draft {
   readonly id: string;
   readonly name: string;
-  /** When it was last changed, in milliseconds since 1970. */
+  /** Time of the last change, in milliseconds since 1970. */
   readonly changed: number;
   readonly edits: Edits;
 }
 
 /**
- * Keeps work in progress in the browser's database. Each page keeps one draft, under a name that it holds a lock of: what
- * nobody holds is what a page left behind that was closed or crashed.
+ * Stores work in progress in the browser's database. Each page stores one draft under a name that it holds a lock on; a
+ * draft without a lock was left behind by a page that was closed or crashed.
  */
 export class Drafts {
   readonly #drafts: UseStore = createStore("gylesheet-drafts", "drafts");
@@ -23,7 +23,7 @@ export class Drafts {
     void this.#hold();
   }
 
-  /** Keeps the file itself, once: it may be large, and its edits change often. */
+  /** Stores the file itself, once: it may be large, and its edits change often. */
   async begin(bytes: Uint8Array): Promise<void> {
     await this.end();
     await set(this.#mine, bytes, this.#files);
@@ -33,7 +33,7 @@ export class Drafts {
     await set(this.#mine, { id: this.#mine, name, changed: Date.now(), edits } satisfies Draft, this.#drafts);
   }
 
-  /** Everything is saved, or given up. */
+  /** Called when everything is saved or discarded. */
   async end(): Promise<void> {
     await this.drop(this.#mine);
   }
@@ -47,7 +47,7 @@ export class Drafts {
     await Promise.all([del(id, this.#drafts), del(id, this.#files)]);
   }
 
-  /** What other pages left behind, the latest first. */
+  /** Drafts left behind by other pages, the latest first. */
   async leftBehind(): Promise<Draft[]> {
     const { held = [] } = await navigator.locks.query();
     const open = new Set(held.map(({ name }) => name));

@@ -2,10 +2,10 @@ import { tokenize, tokenTypes, type Token } from "@borgar/fx/xlsx";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { declaredNames } from "../../formulas/declared-names.js";
 import { boundFormula } from "../../formulas/formula-text.js";
-import { isOperator, isSolid } from "../../formulas/tokens.js";
+import { isOperator, isSignificant } from "../../formulas/tokens.js";
 import { futureFunctions, worksheetFutureFunctions } from "./future-functions.js";
 
-/** A formula that was typed here, as a file stores it so that Excel calculates the same. Without "=". */
+/** A typed formula as a file stores it, so that Excel calculates the same. Without "=". */
 export function storedText(typed: string, functions: CellFunctions): string {
   const tokens = tokenize(boundFormula(typed, functions));
   const locals = declaredNames(tokens);
@@ -24,12 +24,12 @@ export function storedText(typed: string, functions: CellFunctions): string {
 
 const names = (list: string): readonly string[] => list.trim().split(/\s+/);
 
-/** Functions that sum up ranges: every argument of them may be one. */
+/** Functions that aggregate ranges: each of their arguments may be one. */
 const summing =
   names(`SUM AVERAGE MIN MAX COUNT COUNTA COUNTBLANK PRODUCT MEDIAN VAR VAR.S VAR.P STDEV STDEV.S STDEV.P SLOPE
   INTERCEPT CORREL RSQ SUMSQ SUMPRODUCT ROWS COLUMNS AND OR COUNTIFS SUMIFS AVERAGEIFS MINIFS MAXIFS`);
 
-/** Functions of whose arguments some may be ranges, by their place. */
+/** Functions with some arguments that may be ranges, by position. */
 const taking: ReadonlyMap<string, (argument: number) => boolean> = new Map([
   ...summing.map((name) => [name, () => true] as const),
   ...names("INDEX LARGE SMALL COUNTIF PERCENTILE QUARTILE").map(
@@ -41,7 +41,7 @@ const taking: ReadonlyMap<string, (argument: number) => boolean> = new Map([
   ["SUBTOTAL", (at: number) => at > 0],
 ]);
 
-/** Whatever these are given has the size of what they give: nothing is summed up in them. */
+/** Functions whose result has the shape of their arguments, so they aggregate nothing. */
 const passing = new Set(
   names("IF IFERROR IFNA ROUND ROUNDUP ROUNDDOWN INT ABS TEXT VALUE LEN NOT ISNUMBER ISTEXT ISBLANK"),
 );
@@ -56,21 +56,22 @@ const several = new Set<string>([
 interface Call {
   /** In capitals; undefined for a bracket without a function. */
   readonly name: string | undefined;
-  /** Where the call begins among the pieces. */
+  /** Index of the first token of the call. */
   readonly from: number;
   argument: number;
-  /** It may give several values. */
+  /** Whether it may return several values. */
   gives: boolean;
 }
 
 /**
- * Whether a formula that fills one cell must be stored as a dynamic array all the same, since it sums up more than one value on
- * the way: of an ordinary formula each operator and each function for single values takes only one cell of a range.
+ * Whether a formula that fills one cell must still be stored as a dynamic array, since it aggregates more than one
+ * value on the way: in an ordinary formula each operator and each function of single values takes only one cell of a
+ * range.
  */
 export function needsArrays(typed: string, functions: CellFunctions): boolean {
-  const tokens = tokenize(typed).filter(isSolid);
+  const tokens = tokenize(typed).filter(isSignificant);
   const calls: Call[] = [];
-  /** Whether several values at these pieces come into a function that does not take them as they are. */
+  /** Whether several values from these tokens reach a function that does not take ranges itself. */
   const isSummedUp = (from: number, to: number): boolean => {
     const [call] = calls.slice(-1);
     if (!call) return false;

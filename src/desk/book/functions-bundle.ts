@@ -11,13 +11,13 @@ export interface FunctionsBundle {
   readonly forPane: FunctionsPort;
 }
 
-/** The bundle's only global, as far as it is used here. */
+/** The part of the bundle's only global that is used here. */
 type BundleGlobal = BundledFunctions & {
   readonly namespace: string;
   readonly instrumentsInVain: CellFunctions["instrumentsInVain"];
 };
 
-/** Loads functions.js and functions.json, which stand beside the page just as Excel gets them. */
+/** Loads functions.js and functions.json, which are next to the page exactly as Excel gets them. */
 export async function loadFunctions(): Promise<FunctionsBundle> {
   const { CustomFunctions, associated } = createCustomFunctions();
   Object.assign(window, { CustomFunctions });

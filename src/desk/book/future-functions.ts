@@ -1,8 +1,8 @@
 const names = (list: string): ReadonlySet<string> => new Set(list.split(/\s+/));
 
 /**
- * Functions younger than the file format, which files mark with "_xlfn." ([MS-XLSX] 2.2.2, future functions). Those that
- * the sheet here cannot calculate are left out: nobody can type them to any effect.
+ * Functions newer than the file format, which files mark with "_xlfn." ([MS-XLSX] 2.2.2, future functions). Those that
+ * the sheet cannot calculate are omitted: typing them has no use here.
  */
 export const futureFunctions =
   names(`ACOT ACOTH AGGREGATE ARABIC BASE BETA.DIST BETA.INV BINOM.DIST BINOM.DIST.RANGE
@@ -16,5 +16,5 @@ export const futureFunctions =
   TEXTAFTER TEXTBEFORE TEXTJOIN TEXTSPLIT TOCOL TOROW UNICHAR UNICODE UNIQUE VALUETOTEXT VAR.P VAR.S VSTACK WEIBULL.DIST
   WRAPCOLS WRAPROWS XLOOKUP XMATCH XOR Z.TEST`);
 
-/** Of these, files say in addition that they belong to worksheets. */
+/** Those that files also mark as worksheet functions. */
 export const worksheetFutureFunctions = names("FILTER SORT");

@@ -5,59 +5,59 @@ import { alikeValues, elementAt, Values, type FormulaValue } from "../../engine/
 import { cellAddress } from "../../cells/a1.js";
 import { nameKey } from "../../instruments/name.js";
 import type { Formula, WorkbookModel } from "../../workbook/model.js";
-import type { CalculatedFormula } from "../univer/calculated-cells.js";
+import type { CalculatedFormula } from "../univer/result-interceptor.js";
 import { placeKey, type Position, positionKey } from "../../cells/place.js";
 import type { UniverBook } from "../univer/univer-book.js";
 
-/** A formula whose result stands in the file, and which lacks an instrument here. */
+/** A formula with a stored result that lacks an instrument here. */
 interface Kept {
   readonly place: Position;
   readonly formula: Formula;
   readonly missing: readonly string[];
-  /** What it was to be calculated from when the workbook was opened. */
+  /** Its inputs when the workbook was opened. */
   readonly inputs: readonly FormulaValue[] | undefined;
-  /** Whether its cell shows the result now. */
+  /** Whether its cell currently shows the stored result. */
   readonly isShown: boolean;
 }
 
-/** Cells that keep their numbers, and why. */
+/** Cells that keep their stored values, and why. */
 export interface KeptNumber {
   readonly sheet: string;
   readonly address: string;
-  /** How many cells the formula fills. */
+  /** Number of cells that the formula fills. */
   readonly cells: number;
   readonly missing: readonly string[];
 }
 
 /**
- * The numbers of the file that would become errors only because an instrument is missing. Cells show them for as long as they are
- * right: until someone edits the formula or anything that it is calculated from, or asks for what it comes to without.
+ * Stored values that would become errors only because an instrument is missing. Cells show them as long as they are
+ * right: until someone edits the formula or its inputs, or asks to recalculate without the instrument.
  */
 export class KeptNumbers {
   readonly #kept = new Map<string, Kept>();
   readonly #asked = new Set<string>();
   #isOpening = true;
-  /** Most workbooks lack nothing, and never need it. */
+  /** Created on demand: most workbooks lack no instruments. */
   #file: ReturnType<typeof fileOf> | undefined;
 
-  /** @param formulaAt the formula of a cell as it is now, without "=" */
+  /** @param formulaAt the current formula of a cell, without "=" */
   constructor(
     private readonly model: WorkbookModel,
     private readonly opened: UniverBook["formulas"],
     private readonly formulaAt: (place: Position) => string | undefined,
   ) {}
 
-  /** The workbook is open: from here on a change is somebody's edit. */
+  /** The workbook is open: from now on changes are edits. */
   isOpen(): void {
     this.#isOpening = false;
   }
 
-  /** Whether any formula may have to keep its number. */
+  /** Whether any formula may have to keep its stored value. */
   get isNeeded(): boolean {
     return this.#isOpening || this.#kept.size > 0;
   }
 
-  /** The cells that show numbers of the file now. */
+  /** The cells that currently show stored values. */
   get all(): readonly KeptNumber[] {
     return [...this.#kept.values()].flatMap((kept) => {
       const { place, formula, missing } = kept;
@@ -68,18 +68,18 @@ export class KeptNumbers {
     });
   }
 
-  /** Instruments that a formula lacks whose cell shows the number of the file; undefined for any other cell. */
+  /** The missing instruments of a formula whose cell shows its stored value; undefined for any other cell. */
   missingFor(place: Position): readonly string[] | undefined {
     const kept = this.#kept.get(positionKey(place));
     return kept && this.#isShown(kept) ? kept.missing : undefined;
   }
 
-  /** These formulas are to be calculated because someone asks for it, and not for what stands in other cells. */
+  /** These formulas are about to be recalculated on request, not because a cell has changed. */
   ask(places: readonly Position[]): void {
     for (const place of places) this.#asked.add(positionKey(place));
   }
 
-  /** @returns what its cell is to show; undefined for the value itself */
+  /** @returns the value that its cell shows instead; undefined for the calculated value */
   see(place: Position, { missing, value, inputs }: CalculatedFormula): FormulaValue | undefined {
     const key = positionKey(place);
     const isAsked = this.#asked.delete(key);
@@ -89,13 +89,13 @@ export class KeptNumbers {
     const formula = formulas.get(key);
     if (before) this.#kept.set(key, { ...before, isShown: false });
     if (!formula || !this.#isAsOpened(place)) return undefined;
-    // Whoever has it calculated although what it lacked is still lacking does not want the number any more.
+    // Recalculating on request while the instrument is still missing means that the stored value is no longer wanted.
     if (isAsked && before?.isShown && share(before.missing, missing)) {
       this.#kept.delete(key);
       return undefined;
     }
     const now = inputs();
-    // While a workbook is being opened, cells that other formulas fill may still be empty.
+    // While a workbook is opening, cells filled by other formulas may still be empty.
     if (!this.#isOpening && !alikeInputs(before?.inputs, now)) return undefined;
     if (missing.length === 0) this.#kept.delete(key);
     if (missing.length === 0 || !lostForInstruments({ ...place, formula }, value(), stored)) return undefined;
@@ -107,14 +107,14 @@ export class KeptNumbers {
     return isShown && this.#isAsOpened(place);
   }
 
-  /** Neither edited nor written over. */
+  /** Neither edited nor overwritten. */
   #isAsOpened(place: Position): boolean {
     const live = this.opened[place.sheet]?.get(placeKey(place.row, place.column));
     return live !== undefined && "text" in live && live.text === `=${this.formulaAt(place) ?? ""}`;
   }
 }
 
-/** The values and formulas of the file, by place. */
+/** Stored values and formulas of the file, by place. */
 function fileOf(model: WorkbookModel): {
   readonly stored: Grid;
   readonly formulas: ReadonlyMap<string, Formula>;
@@ -126,7 +126,7 @@ function fileOf(model: WorkbookModel): {
   return { stored: Grid.of(model), formulas };
 }
 
-/** What the file has for a formula, in all cells that it fills. */
+/** Stored value of a formula, in all cells that it fills. */
 function numberOf(cell: Position & { readonly formula: Formula }, stored: Grid): FormulaValue {
   const { top, left, bottom, right } = storedArea(cell);
   const lines = Array.from({ length: bottom - top + 1 }, (_, down) =>
@@ -142,7 +142,7 @@ function share(names: readonly string[], others: readonly string[]): boolean {
   return others.some((name) => keys.has(nameKey(name)));
 }
 
-/** Equal but for last digits; never where one of them cannot be told. */
+/** Equal except for last digits; false if either is unknown. */
 function alikeInputs(
   before: readonly FormulaValue[] | undefined,
   now: readonly FormulaValue[] | undefined,

@@ -14,7 +14,7 @@ import { Parts } from "./parts.js";
 import type { Sheet } from "../univer/sheet.js";
 import { univerBook, type UniverBook } from "../univer/univer-book.js";
 
-/** What has become of a workbook since it was opened. */
+/** Edits of a workbook since it was opened. */
 export interface Edits {
   readonly changes: readonly CellChange[];
   readonly extras: Required<Pick<PatchExtras, "customXml" | "droppedCustomXml">>;
@@ -29,12 +29,12 @@ export interface KeptFormula {
 
 let opened = 0;
 
-/** The workbook on the page: the file that it came from, and the sheet that it is edited in. */
+/** The workbook on the page: its file, and the sheet in which it is edited. */
 export class OpenBook {
-  /** Something has changed that belongs into its file, beside what the cells hold. */
+  /** Something other than cell contents has changed that belongs in the file. */
   readonly edited = new Emitter();
   readonly parts: Parts;
-  /** What would be lost only because an instrument is missing. */
+  /** Values that would be lost only because an instrument is missing. */
   readonly numbers: KeptNumbers;
   #rewrites = false;
 
@@ -52,7 +52,7 @@ export class OpenBook {
   }
 
   /**
-   * Reads a file; what is on the page stays as it is.
+   * Reads a file; the page stays unchanged.
    *
    * @throws WorkbookError for a file that is refused
    */
@@ -71,25 +71,25 @@ export class OpenBook {
     return new OpenBook(name, bytes, workbook, univer, sheet, bundle);
   }
 
-  /** Puts it on the page. Its own formulas calculate with its own instruments. */
+  /** Shows it on the page. Its formulas use its own instruments. */
   async show(): Promise<void> {
     handOver(this.parts.texts, this.bundle.forPane);
     await this.sheet.show(this.univer);
     this.numbers.isOpen();
   }
 
-  /** Formulas of ours that spreadsheet programs do not tie to our functions are written anew when it is saved. */
+  /** The next save rewrites our formulas that spreadsheet programs do not bind to our functions. */
   rewrite(): void {
     this.#rewrites = true;
-    this.edited.tell();
+    this.edited.emit();
   }
 
-  /** Whether it holds instruments, and none of them can be read here. */
+  /** Whether it contains instruments of which none can be read here. */
   get hasUnreadableInstruments(): boolean {
     return storedInstruments(this.parts.texts).set === undefined;
   }
 
-  /** Formulas that show the value that the file has for them. */
+  /** Formulas that show their stored values. */
   get kept(): readonly KeptFormula[] {
     return this.workbook.model.sheets.flatMap(({ name }, index) =>
       [...(this.univer.formulas[index] ?? [])].flatMap(([key, live]) => {
@@ -99,7 +99,7 @@ export class OpenBook {
     );
   }
 
-  /** Resolves when what was typed has been calculated: a result that is still to come belongs into the file too. */
+  /** Resolves when everything typed has been calculated: pending results belong in the file too. */
   async edits(): Promise<Edits> {
     const { workbook, univer, sheet, bundle } = this;
     await sheet.settled();
@@ -109,7 +109,7 @@ export class OpenBook {
     };
   }
 
-  /** The file as it is to be saved now. */
+  /** The file to save now. */
   async save(): Promise<Uint8Array> {
     const { changes, extras } = await this.edits();
     const isChanged = changes.length + extras.customXml.length + extras.droppedCustomXml.length > 0;
@@ -117,7 +117,7 @@ export class OpenBook {
   }
 }
 
-/** Gives the functions the instruments of a workbook, before any cell asks for them. */
+/** Passes a workbook's instruments to the functions before any cell needs them. */
 function handOver(parts: readonly string[], functions: FunctionsPort): void {
   const { set, refused } = storedInstruments(parts);
   if (set) functions.use(set);

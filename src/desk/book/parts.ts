@@ -2,13 +2,13 @@ import type { PartStore } from "../../instruments/keeper.js";
 import type { Emitter } from "../../pane/source.js";
 import type { CustomXml, NewCustomXml } from "../../workbook/package/custom-xml.js";
 
-/** The instruments' XML parts of the open workbook, as they will be saved. */
+/** The XML parts with the instruments of the open workbook, as they will be saved. */
 export class Parts implements PartStore {
   #now: readonly NewCustomXml[];
 
   /**
-   * @param stored as the file has them
-   * @param edited told when they are no longer what they were
+   * @param stored as in the file
+   * @param edited fires when they change
    */
   constructor(
     private readonly stored: readonly CustomXml[],
@@ -24,7 +24,7 @@ export class Parts implements PartStore {
     const path = replaced.find((part) => part.path !== undefined)?.path;
     const added = path === undefined ? { xml } : { path, xml };
     this.#now = [...this.#now.filter((part) => !replaced.includes(part)), added];
-    this.edited.tell();
+    this.edited.emit();
     return Promise.resolve();
   };
 
@@ -32,7 +32,7 @@ export class Parts implements PartStore {
     return this.#now.map(({ xml }) => xml);
   }
 
-  /** What has to be written into the file for them. */
+  /** The changes to write into the file. */
   get extras(): {
     readonly customXml: readonly NewCustomXml[];
     readonly droppedCustomXml: readonly string[];

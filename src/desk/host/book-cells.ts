@@ -2,20 +2,20 @@ import type { CellAddress, Position, SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
 import { Book } from "../../engine/references/book.js";
 import { workbookNames } from "../../engine/references/workbook-names.js";
-import { follow, type Names, type Target } from "../../formulas/cells.js";
+import { resolveReference, type Names, type Target } from "../../formulas/references.js";
 import type { ArgumentSource } from "../../formulas/single-call.js";
 import type { RawCells } from "../../functions/contract/cell-value.js";
 import { parseAddress } from "../../cells/a1.js";
 import type { CellValue, WorkbookModel } from "../../workbook/model.js";
 import type { Sheet, SheetCell } from "../univer/sheet.js";
 
-/** As a host hands values out: a blank is an empty text, an error its code. */
+/** A value as hosts return it: an empty text for a blank, its code for an error. */
 export function shownValue(value: CellValue): unknown {
   if (value === null) return "";
   return typeof value === "object" ? value.error : value;
 }
 
-/** The cells of the open workbook, by the names of its sheets, as the pane speaks of them. */
+/** Cells of the open workbook, addressed by sheet name as in the pane. */
 export class BookCells {
   readonly names: Names;
   readonly #book: Book;
@@ -32,7 +32,7 @@ export class BookCells {
     return this.#book.sheetNames;
   }
 
-  /** @returns undefined where the workbook has no such sheet, or the sheet no such cell */
+  /** @returns undefined if the workbook has no such sheet or the sheet no such cell */
   place({ sheet, address }: CellAddress): Position | undefined {
     const place = parseAddress(address);
     const index = this.#book.sheetNamed(sheet);
@@ -43,19 +43,19 @@ export class BookCells {
     return this.sheet.at({ ...place, sheet: this.#book.sheetNamed(place.sheet) ?? -1 });
   }
 
-  /** Whether the cell's content is its own, and not what a neighbour's formula puts there. */
+  /** Whether the content is the cell's own, not spilled from a neighbour's formula. */
   isOwn(place: SheetPlace): boolean {
     const at = { ...place, sheet: this.#book.sheetNamed(place.sheet) ?? -1 };
     const anchor = this.sheet.anchorOf(at);
     return anchor.row === at.row && anchor.column === at.column;
   }
 
-  /** The cells that a reference means which someone wrote in a cell. */
-  follow(reference: string, at: SheetPlace): Target {
-    return follow(reference, at, this.names);
+  /** Resolves a reference written in a cell. */
+  resolve(reference: string, at: SheetPlace): Target {
+    return resolveReference(reference, at, this.names);
   }
 
-  /** Places of an area, row by row. Whole columns and rows end where the sheet on the page does. */
+  /** Places of an area, row by row. Whole columns and rows end at the edge of the sheet on the page. */
   places({ sheet, top, left, bottom, right }: SheetArea): SheetPlace[][] {
     const { height, width } = this.sheet.extent(this.#book.sheetNamed(sheet) ?? -1);
     const lastRow = Math.max(top, Math.min(bottom, height - 1));
@@ -65,11 +65,11 @@ export class BookCells {
     );
   }
 
-  /** @returns "lost" for a reference that leads to no cells; undefined for an argument that is left out */
+  /** @returns "lost" for a reference that resolves to no cells; undefined for an omitted argument */
   argument(source: ArgumentSource, at: SheetPlace): RawCells | undefined | "lost" {
     if (!source) return undefined;
     if ("value" in source) return [[source.value]];
-    const target = this.follow(source.reference, at);
+    const target = this.resolve(source.reference, at);
     return target && "sheet" in target ? this.rows(target) : "lost";
   }
 

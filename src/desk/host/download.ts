@@ -1,4 +1,4 @@
-/** The type of a workbook. */
+/** MIME type of a workbook. */
 export const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 /** Offers a file for saving. */
@@ -7,7 +7,7 @@ export function download(name: string, content: Blob): void {
   link.href = URL.createObjectURL(content);
   link.download = name;
   link.click();
-  // The browser has taken hold of the content by then.
+  // The browser has read the content by then.
   setTimeout(() => {
     URL.revokeObjectURL(link.href);
   }, 10_000);

@@ -1,7 +1,7 @@
 import type { CellAddress, SheetPlace } from "../../cells/place.js";
 import { cellAddress } from "../../cells/a1.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import { onlyCall } from "../../formulas/single-call.js";
 import type { Call, Formulas, OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
 import type { CellValue } from "../../workbook/model.js";
@@ -10,20 +10,20 @@ import type { KeptNumbers } from "../book/kept-numbers.js";
 import { locateInBook, nowhere } from "./locate.js";
 import { renameInBook } from "./rename-instrument.js";
 
-/** Formulas are calculated again in so many steps at most: each goes through the whole workbook for what depends on it. */
+/** The most steps in which formulas are recalculated: each searches the whole workbook for dependents. */
 const STEPS = 5;
 const FEWEST_AT_ONCE = 50;
 
-/** Lets the page show how far it is, and hear that it is to stop. */
+/** Lets the page draw progress and react to a stop. */
 const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
-/** Finds our formulas in the sheet on the page, and has them calculated again. */
+/** Finds our formulas in the sheet on the page and recalculates them. */
 export class DeskFormulas implements Formulas {
   constructor(
     private readonly cells: BookCells,
     private readonly functions: OwnFunctions,
     private readonly numbers: Pick<KeptNumbers, "ask" | "missingFor">,
-    /** Has the next file that is saved hold our formulas as spreadsheet programs want them. */
+    /** Makes the next save write our formulas as spreadsheet programs need them. */
     private readonly rewrite: () => void,
   ) {}
 
@@ -35,7 +35,7 @@ export class DeskFormulas implements Formulas {
       await turn();
       work.signal.throwIfAborted();
       for (const { row, column, formula, value } of sheet.cells(index))
-        if (formula !== undefined && readFormula(`=${formula}`, this.functions).calls.length > 0)
+        if (formula !== undefined && parseFormula(`=${formula}`, this.functions).calls.length > 0)
           found.push(this.#described({ sheet: name, row, column }, `=${formula}`, value));
     }
     return found;
@@ -44,7 +44,7 @@ export class DeskFormulas implements Formulas {
   readonly calls = (formulas: readonly OurFormula[]): Promise<readonly (Call | undefined)[]> =>
     Promise.resolve().then(() => formulas.map((formula) => this.#call(formula)));
 
-  readonly rerun = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
+  readonly recalculate = async (formulas: readonly OurFormula[], work: Work): Promise<Report> => {
     const { places, failed } = locateInBook(this.cells, formulas);
     this.numbers.ask(places);
     const atOnce = Math.max(FEWEST_AT_ONCE, Math.ceil(places.length / STEPS));
@@ -64,7 +64,7 @@ export class DeskFormulas implements Formulas {
     work: Work,
   ): Promise<Report> => renameInBook(this.cells, this.functions, formulas, [from, to], work);
 
-  /** Everything is tied to our functions here; in the file the formulas are written anew. */
+  /** Here all formulas are bound to our functions; the next save rewrites them in the file. */
   readonly repair = (cells: readonly CellAddress[]): Promise<Report> => {
     this.rewrite();
     return Promise.resolve({ done: cells.length, failed: [] });
@@ -87,7 +87,7 @@ export class DeskFormulas implements Formulas {
     );
     const address = cellAddress(at.row, at.column);
     const place = this.cells.place({ sheet: at.sheet, address });
-    // What it has looked for in vain tells which instrument it works out.
+    // The names that it could not find show which instrument it computes.
     const missing = place && this.numbers.missingFor(place);
     return {
       sheet: at.sheet,

@@ -1,7 +1,7 @@
 import { cellAddress } from "../../cells/a1.js";
 import type { Position, SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-import { areaReference } from "../../formulas/cells.js";
+import { areaReference } from "../../formulas/references.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, type FoundCall } from "../../formulas/single-call.js";
 import {
@@ -22,7 +22,7 @@ const nowhere = (reference: string): string =>
 const tooMany = (count: number): string =>
   `These are ${count.toLocaleString("en")} cells; up to ${MOST_CELLS.toLocaleString("en")} can be read. Select fewer.`;
 
-/** What is selected in the sheet on the page, and writing a formula into it. */
+/** The selection in the sheet on the page, and writing a formula into it. */
 export class DeskSelection implements Selection {
   constructor(
     private readonly cells: BookCells,
@@ -37,7 +37,7 @@ export class DeskSelection implements Selection {
   readonly at = async (reference: string): Promise<SelectedCells> => {
     const { sheet, top, left } = await Promise.resolve(this.#selected());
     const at: SheetPlace = { sheet, row: top, column: left };
-    const area = this.cells.follow(reference.trim().replace(/^=/, "").trim(), at);
+    const area = this.cells.resolve(reference.trim().replace(/^=/, "").trim(), at);
     if (!area || !("sheet" in area)) throw new Error(nowhere(reference));
     return this.#cells(area, sheet);
   };

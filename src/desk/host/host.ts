@@ -13,7 +13,7 @@ import { DeskSelection } from "./host-selection.js";
 import type { OpenBook } from "../book/open-book.js";
 import type { Sheet } from "../univer/sheet.js";
 
-/** The desk as the pane sees it, around the workbook that is open. */
+/** The desk as a host of the pane, for the open workbook. */
 export function deskHost(
   book: OpenBook,
   sheet: Sheet,

@@ -2,11 +2,11 @@ import type { Report } from "../../pane/ports/formulas-port.js";
 import type { BookCells } from "./book-cells.js";
 import type { CellAddress, Position } from "../../cells/place.js";
 
-/** Why nothing can be done with a cell that was found some time ago. */
+/** Why an operation on a cell found some time ago is impossible. */
 export const nowhere = ({ sheet, address }: CellAddress): string =>
   `There is no cell ${address} in a sheet "${sheet}" here any more. Look for the formulas again.`;
 
-/** Where cells are; those that have no place in the workbook on the page have failed. */
+/** Places of cells; those that no longer exist in the workbook on the page are failures. */
 export function locateInBook<T extends CellAddress>(
   cells: Pick<BookCells, "place">,
   formulas: readonly T[],

@@ -11,7 +11,7 @@ import { locateInBook, nowhere } from "./locate.js";
 
 type Write = Position & { readonly text: string };
 
-/** Writes another name of an instrument into formulas, and into the cells that they take it from. */
+/** Replaces the name of an instrument in formulas, and in the cells from which they take it. */
 export async function renameInBook(
   cells: BookCells,
   functions: OwnFunctions,

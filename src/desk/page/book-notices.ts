@@ -2,18 +2,18 @@ import type { Notices } from "../../pane/parts/notices.js";
 import type { OpenBook } from "../book/open-book.js";
 import { missingNotice } from "./missing-notice.js";
 
-/** What a notice of the page is about; a later one on the same takes its place. */
+/** Topic of a notice of the page; a later one on the same topic replaces it. */
 export type PageTopic = "file" | "signed" | "missing" | "kept" | "unsaved" | "draft";
 
-/** Tells what there is to know of the open workbook. */
+/** Notices about the open workbook. */
 export class BookNotices {
   readonly #told = new Set<string>();
-  /** What was last said of instruments that are missing. */
+  /** Last notice about missing instruments. */
   #missing: string | undefined;
 
   constructor(private readonly notices: Notices<PageTopic>) {}
 
-  /** Another workbook is open: what was told of the one before is over. */
+  /** Another workbook is open: notices about the previous one are removed. */
   opened(book: OpenBook): void {
     this.notices.clear();
     this.#told.clear();
@@ -23,18 +23,21 @@ export class BookNotices {
     this.tellMissing(book);
   }
 
-  /** Says what will not be saved, each sentence once for a workbook. */
+  /** Says what will not be saved, each sentence once per workbook. */
   tellUnsaved(sentence: string): void {
     if (this.#told.has(sentence)) return;
     this.#told.add(sentence);
     this.notices.say("unsaved", { tone: "warning", text: sentence });
   }
 
-  /** Says which cells keep their numbers for want of an instrument, and takes it back as they are mended. */
+  /**
+   * Says which cells keep their stored values because an instrument is missing, and withdraws the notice as they are
+   * fixed.
+   */
   tellMissing(book: OpenBook): void {
     const notice = missingNotice(book.numbers.all, () => book.hasUnreadableInstruments);
     if (notice?.text === this.#missing) return;
-    // What was dismissed stays away while it only gets less.
+    // A dismissed notice stays away as long as the list only gets shorter.
     const isNew = this.#missing === undefined || this.notices.get("missing") !== undefined;
     if (notice && isNew) this.notices.say("missing", notice);
     else if (!notice) this.notices.dismiss("missing");

@@ -12,22 +12,22 @@ import { BookNotices, type PageTopic } from "./book-notices.js";
 import { readExample } from "./examples.js";
 import { reasonOf } from "./reason.js";
 import { UnsavedWork } from "./unsaved-work.js";
-import { bar, notices, start, status, type PageShown } from "./views.js";
+import { bar, notices, start, status, type PageState } from "./views.js";
 
-/** The parts of the page that are drawn here. */
-export interface Places {
+/** The elements of the page that are rendered here. */
+export interface PageElements {
   readonly bar: HTMLElement;
   readonly notices: HTMLElement;
   readonly start: HTMLElement;
   readonly status: HTMLElement;
-  /** Holds sheet and pane. */
+  /** Contains sheet and pane. */
   readonly stage: HTMLElement;
   readonly pane: HTMLIFrameElement;
 }
 
-/** The page around the sheet: what is open, what is under way, what there is to tell. */
-export class DeskPage implements PageShown {
-  /** Something is not any more as the page shows it. */
+/** The page around the sheet: the open file, running work, notices. */
+export class DeskPage implements PageState {
+  /** Something shown on the page has changed. */
   readonly changed = new Emitter();
   readonly notices = new Notices<PageTopic>(this.changed);
   readonly questions = new Questions(this.changed);
@@ -38,9 +38,9 @@ export class DeskPage implements PageShown {
   explanation: string | undefined;
   readonly #bookNotices = new BookNotices(this.notices);
 
-  /** @param workbench that is still loading */
+  /** @param workbench while it is still loading */
   constructor(
-    private readonly places: Places,
+    private readonly places: PageElements,
     private readonly workbench: Promise<Workbench>,
   ) {
     this.changed.on(() => {
@@ -71,16 +71,16 @@ export class DeskPage implements PageShown {
     if (this.book && (await this.unsaved.save(this.book))) await this.focusWork();
   }
 
-  /** Gives the keyboard to the sheet, or to what stands in its place. */
+  /** Moves the focus to the sheet, or to what is shown in its place. */
   async focusWork(): Promise<void> {
     if (this.book) (await this.workbench).focus();
     else this.places.start.querySelector("button")?.focus();
   }
 
-  /** Shows the pane beside the sheet, or folds it away. */
+  /** Shows or folds the pane beside the sheet. */
   showPane(shown: boolean): void {
     this.paneShown = shown;
-    this.changed.tell();
+    this.changed.emit();
   }
 
   #draw(): void {
@@ -97,7 +97,7 @@ export class DeskPage implements PageShown {
       : "Gylesheet desk";
   }
 
-  /** The workbook in which someone is at work. What happens in the sheet while one is being opened is nobody's edit. */
+  /** The workbook being edited. Events of the sheet while one is opening are not edits. */
   get #atWork(): OpenBook | undefined {
     return this.busy === undefined ? this.book : undefined;
   }
@@ -120,14 +120,14 @@ export class DeskPage implements PageShown {
   async #selected(): Promise<void> {
     const { explanation } = this;
     this.explanation = this.book ? (await this.workbench).explainSelected() : undefined;
-    if (explanation !== this.explanation) this.changed.tell();
+    if (explanation !== this.explanation) this.changed.emit();
   }
 
-  /** @returns whether it is open now; a file that is refused leaves everything as it was */
+  /** @returns whether it is open now; if the file is refused, nothing changes */
   async #open(name: string, read: () => Promise<Uint8Array>): Promise<boolean> {
     this.#begin(`Opening ${name} …`);
     try {
-      // What opens the page with a file has both still to load.
+      // If the page is opened with a file, both are still loading.
       const [workbench, bytes] = await Promise.all([this.workbench, read()]);
       const book = await workbench.read(name, bytes);
       this.#end();
@@ -146,12 +146,12 @@ export class DeskPage implements PageShown {
 
   #begin(what: string): void {
     this.busy = what;
-    this.changed.tell();
+    this.changed.emit();
   }
 
   #end(): void {
     this.busy = undefined;
-    this.changed.tell();
+    this.changed.emit();
   }
 
   async #isOpen(book: OpenBook, workbench: Workbench): Promise<void> {
@@ -162,8 +162,8 @@ export class DeskPage implements PageShown {
     this.#bookNotices.opened(book);
     Object.assign(window, { gylesheetHost: workbench.hostOf(book) });
     this.places.pane.contentWindow?.location.replace("pane.html");
-    // What does not show cannot have the keyboard.
-    this.changed.tell();
+    // Hidden elements cannot take the focus.
+    this.changed.emit();
     workbench.focus();
   }
 

@@ -1,11 +1,11 @@
-/** Workbooks that ship with the desk, by the name that the address may ask for: "?file=season.xlsx". */
+/** Workbooks that ship with the desk, by the name in the page's address: "?file=season.xlsx". */
 export const examples = {
   season: "season.xlsx",
   fermentation: "fermentation.xlsx",
   starter: "starter.xlsx",
 } as const;
 
-/** @returns undefined for anything else than a workbook that ships with the desk */
+/** @returns undefined unless such a workbook ships with the desk */
 export function exampleNamed(name: string): string | undefined {
   return Object.values(examples).find((example) => example === name || `examples/${example}` === name);
 }

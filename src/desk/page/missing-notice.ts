@@ -5,9 +5,9 @@ import type { Notice } from "../../pane/parts/notices.js";
 import type { KeptNumber } from "../book/kept-numbers.js";
 
 /**
- * What to say of cells that keep their numbers for want of an instrument; undefined where there are none.
+ * Notice about cells that keep their stored values because an instrument is missing; undefined if there are none.
  *
- * @param areUnreadable whether the workbook does hold instruments, which cannot be read here
+ * @param areUnreadable whether the workbook does contain instruments, which cannot be read here
  */
 export function missingNotice(kept: readonly KeptNumber[], areUnreadable: () => boolean): Notice | undefined {
   if (kept.length === 0) return undefined;
@@ -32,7 +32,7 @@ export function missingNotice(kept: readonly KeptNumber[], areUnreadable: () => 
   };
 }
 
-/** Why one cell keeps its number, and for how long. */
+/** Why one cell keeps its stored value, and for how long. */
 export const whyKept = (missing: readonly string[], areUnreadable: boolean): string =>
   areUnreadable
     ? "The instruments of this workbook cannot be read here; the pane says why. Until that is mended, the cell keeps the value that the file has."

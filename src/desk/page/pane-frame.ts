@@ -1,9 +1,9 @@
-// The pane in a frame of the desk: the same as in Excel, around the workbook that the page outside has open.
+// The pane in a frame of the desk: the same as in Excel, for the workbook that the outer page has open.
 import type { Host } from "../../pane/ports.js";
 import type { Source } from "../../pane/source.js";
 import { startPane } from "../../pane/start.js";
 
-/** Errors of the page outside are of another make, which the pane would not know as errors: they are made anew here. */
+/** Errors of the outer page belong to its realm, so the pane would not recognise them: they are recreated here. */
 function ownError(error: unknown): unknown {
   const isForeign =
     !(error instanceof Error) && typeof error === "object" && error !== null && "message" in error;
@@ -12,7 +12,7 @@ function ownError(error: unknown): unknown {
 
 type Asks = (...args: unknown[]) => PromiseLike<unknown>;
 
-/** A port of the page outside, in which every promise fails with errors of this frame. */
+/** Wraps a port of the outer page so that its promises reject with errors of this frame. */
 function outside<T extends object>(port: T): T {
   return new Proxy(port, {
     get: (of, name) => {
@@ -26,7 +26,7 @@ function outside<T extends object>(port: T): T {
   });
 }
 
-/** Listens for as long as this frame is there: the page outside, and what it tells, go on. */
+/** Removes its listeners when this frame goes: the outer page and its events live longer. */
 const whileHere = <T>(source: Source<T>): Source<T> => ({
   on: (listener) => {
     const leave = source.on(listener);
@@ -51,7 +51,7 @@ const host = (window.parent as { gylesheetHost?: Host }).gylesheetHost;
 const root = document.querySelector<HTMLElement>("#pane");
 if (host && root) startPane(root, fromOutside(host));
 
-// The page outside knows where F6 leads to.
+// The outer page handles F6.
 document.addEventListener("keydown", ({ key, shiftKey }) => {
   if (key === "F6") window.parent.document.dispatchEvent(new KeyboardEvent("keydown", { key, shiftKey }));
 });

@@ -1,12 +1,12 @@
-// Keeps the whole desk in the browser, so that it opens without a network once it has been opened with one. A list of files
-// with one hash over them all needs nothing of the host: headers for caching could not be relied on, since the desk may be put
-// on any. A new version is fetched in the background and used when no page of the old one is open any more, so that no
-// page ever loads parts of another version than its own.
+// Stores the whole desk in the browser, so that it opens without a network once it has been opened with one. A list of
+// files with one hash over all of them needs nothing from the host; cache headers would not be reliable, because the
+// desk can be served from anywhere. A new version is fetched in the background and used once no page of the old one is
+// open, so that no page loads parts of another version.
 
 declare const FILES: readonly string[];
 declare const VERSION: string;
 
-/** What there is in a service worker besides what pages have. */
+/** What a service worker's global scope has and a page's has not. */
 interface Scope {
   readonly registration: ServiceWorkerRegistration;
   addEventListener(type: "install" | "activate", listener: (event: Lasting) => void): void;
@@ -27,7 +27,7 @@ const base = worker.registration.scope;
 const known = new Map(FILES.map((file) => [new URL(file, base).href, file]));
 
 worker.addEventListener("install", (event) => {
-  // Not from the browser's own cache, which may hold an older version under the same address.
+  // Bypasses the browser's own cache, which may hold an older version under the same address.
   const files = FILES.map((file) => new Request(new URL(file, base), { cache: "reload" }));
   event.waitUntil(caches.open(cacheName).then((cache) => cache.addAll(files)));
 });

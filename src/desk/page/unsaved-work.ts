@@ -2,19 +2,19 @@ import type { Notices } from "../../pane/parts/notices.js";
 import type { Emitter } from "../../pane/source.js";
 import { WorkbookError } from "../../workbook/error.js";
 import type { Draft } from "../book/drafts.js";
-import { Keeping } from "../book/keeping.js";
+import { Autosave } from "../book/autosave.js";
 import type { OpenBook } from "../book/open-book.js";
 import { download, XLSX } from "../host/download.js";
 import type { PageTopic } from "./book-notices.js";
 import { reasonOf } from "./reason.js";
 
-/** What is not saved yet, of the workbook that is open and of those that earlier pages left behind. */
+/** Unsaved work of the open workbook and of those that earlier pages left behind. */
 export class UnsavedWork {
   isSaved = true;
-  /** Work that was not saved when its page was closed. */
+  /** Work that was unsaved when its page was closed. */
   left: readonly Draft[] = [];
   #edits = 0;
-  readonly #keeping = new Keeping((error) => {
+  readonly #autosave = new Autosave((error) => {
     this.notices.say("draft", {
       tone: "warning",
       text: `This browser does not keep work in progress (${String(error)}). Save often.`,
@@ -30,30 +30,34 @@ export class UnsavedWork {
     });
   }
 
-  /** Something has changed that belongs into the file. */
+  /** Something that belongs in the file has changed. */
   edited(book: OpenBook): void {
     this.isSaved = false;
     this.#edits++;
-    this.#keeping.edited(book);
-    // What was said of the last saving is over.
+    this.#autosave.edited(book);
+    // The notice about the last save is outdated.
     this.notices.dismiss("file");
   }
 
-  /** What is open is saved, or given up: another workbook takes its place. */
+  /** The open workbook is saved or discarded: another one takes its place. */
   async end(): Promise<void> {
     this.isSaved = true;
-    await this.#keeping.end();
+    await this.#autosave.end();
   }
 
-  /** Offers the file for saving, and says what came of it. @returns whether it was offered */
+  /**
+   * Offers the file for saving and reports the result.
+   *
+   * @returns whether it was offered
+   */
   async save(book: OpenBook): Promise<boolean> {
     try {
       const edits = this.#edits;
       const bytes = await book.save();
       download(book.name, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX }));
-      // What was typed meanwhile is not in the file.
+      // Anything typed meanwhile is not in the file.
       this.isSaved = edits === this.#edits;
-      if (this.isSaved) await this.#keeping.end();
+      if (this.isSaved) await this.#autosave.end();
       const isVoid = book.workbook.isSigned && bytes !== book.bytes;
       this.notices.say("file", {
         tone: "success",
@@ -66,30 +70,34 @@ export class UnsavedWork {
     }
   }
 
-  /** Looks for work that was not saved when a page was closed. */
+  /** Looks for work that was unsaved when a page was closed. */
   async find(): Promise<void> {
-    this.left = await this.#keeping.leftBehind();
-    this.changed.tell();
+    this.left = await this.#autosave.leftBehind();
+    this.changed.emit();
   }
 
-  /** The file of a draft as it was left. @throws WorkbookError if it is no longer there */
+  /**
+   * The file of a draft as it was left.
+   *
+   * @throws WorkbookError if it no longer exists
+   */
   async fileOf(draft: Draft): Promise<Uint8Array> {
     const { openWorkbook } = await import("../../workbook/workbook.js");
-    const file = await this.#keeping.fileOf(draft);
+    const file = await this.#autosave.fileOf(draft);
     if (!file) throw new WorkbookError("is no longer kept in this browser");
     const { changes, extras } = draft.edits;
     return (await openWorkbook(file)).patch(changes, extras);
   }
 
-  /** Goes on with a draft in the workbook that is open: what could not be kept anew stays where it was. */
+  /** Continues a draft in the open workbook. The old draft is dropped only once the new one is stored. */
   async adopt(draft: Draft, book: OpenBook): Promise<void> {
     this.edited(book);
-    if (await this.#keeping.now(book)) await this.drop(draft);
+    if (await this.#autosave.now(book)) await this.drop(draft);
   }
 
   async drop(draft: Draft): Promise<void> {
-    await this.#keeping.drop(draft);
+    await this.#autosave.drop(draft);
     this.left = this.left.filter(({ id }) => id !== draft.id);
-    this.changed.tell();
+    this.changed.emit();
   }
 }

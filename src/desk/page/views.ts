@@ -6,14 +6,14 @@ import type { PageTopic } from "./book-notices.js";
 import { examples } from "./examples.js";
 import type { UnsavedWork } from "./unsaved-work.js";
 
-/** What the page shows, and what its buttons ask for. */
-export interface PageShown {
+/** State of the page for its views, and the actions of its buttons. */
+export interface PageState {
   readonly book: { readonly name: string } | undefined;
   readonly unsaved: Pick<UnsavedWork, "isSaved" | "left" | "drop">;
   readonly paneShown: boolean;
-  /** What is under way, in words. */
+  /** Description of running work. */
   readonly busy: string | undefined;
-  /** What there is to say of the selected cell. */
+  /** Explanation of the selected cell. */
   readonly explanation: string | undefined;
   readonly notices: Pick<Notices<PageTopic>, "view">;
   readonly questions: Questions;
@@ -24,12 +24,12 @@ export interface PageShown {
   showPane(shown: boolean): void;
 }
 
-/** Asks for a file. The field itself is out of sight: a button is what one looks for. */
-function chooser(page: PageShown, id: string, tone: string): TemplateResult {
+/** Opens a file. The input itself is hidden: users look for a button. */
+function chooser(page: PageState, id: string, tone: string): TemplateResult {
   const chosen = (event: Event): void => {
     const input = event.target as HTMLInputElement;
     const [file] = input.files ?? [];
-    input.value = ""; // the same file may be chosen again
+    input.value = ""; // lets the same file be chosen again
     if (file) void page.openFile(file);
   };
   return html`<input
@@ -50,8 +50,8 @@ function chooser(page: PageShown, id: string, tone: string): TemplateResult {
     </button>`;
 }
 
-/** The line at the top: what is open, and what can be done with it. */
-export function bar(page: PageShown): TemplateResult {
+/** The top bar: the open file, and its actions. */
+export function bar(page: PageState): TemplateResult {
   const { book, paneShown } = page;
   return html`<span class="brand">Gylesheet desk</span> ${
       book
@@ -75,12 +75,12 @@ export function bar(page: PageShown): TemplateResult {
     }`;
 }
 
-export function notices(page: PageShown): TemplateResult {
+export function notices(page: PageState): TemplateResult {
   return html`${page.notices.view()}${page.questions.view()}`;
 }
 
-/** What stands in the sheet's place until a workbook is open. */
-export function start(page: PageShown): TemplateResult {
+/** Shown in place of the sheet until a workbook is open. */
+export function start(page: PageState): TemplateResult {
   const { busy, unsaved } = page;
   return html`<div class="card">
     <h1>Open a workbook</h1>
@@ -110,7 +110,7 @@ export function start(page: PageShown): TemplateResult {
   </div>`;
 }
 
-function leftView(page: PageShown, draft: Draft): TemplateResult {
+function leftView(page: PageState, draft: Draft): TemplateResult {
   const when = new Date(draft.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
   return html`<div class="left">
     <p><strong dir="auto">${draft.name}</strong> was changed on ${when} and not saved.</p>
@@ -119,8 +119,8 @@ function leftView(page: PageShown, draft: Draft): TemplateResult {
   </div>`;
 }
 
-/** The line at the bottom: what there is to say of the selected cell. */
-export function status(page: PageShown): TemplateResult {
+/** The status bar: an explanation of the selected cell. */
+export function status(page: PageState): TemplateResult {
   if (page.book && page.busy !== undefined) return html`${page.busy}`;
   if (page.explanation !== undefined) return html`<strong>${page.explanation}</strong>`;
   return page.book

@@ -3,18 +3,18 @@ import { spelledFormula } from "./spelled-formula.js";
 import type { TypedValue } from "./typed-value.js";
 import { univerValue } from "../univer/univer-book.js";
 
-/** Takes a text for what it is, as its reader means it. */
-export type Read = (text: string) => TypedValue;
+/** Interprets a typed text according to the user's conventions. */
+export type ReadEntry = (text: string) => TypedValue;
 
 const plain = { f: null, si: null, p: null };
 
 /**
- * What a cell of Univer's holds once a text has been typed or pasted into it. An apostrophe in front, or the format for texts,
- * has it taken as it is. A format is only set where the cell has none.
+ * Content of a Univer cell after a text was typed or pasted into it. A leading apostrophe or the text format keeps it
+ * as text. A format is set only if the cell has none.
  *
  * @param format the number format of the cell
  */
-export function enteredCell(text: string, format: string | undefined, read: Read): ICellData {
+export function enteredCell(text: string, format: string | undefined, read: ReadEntry): ICellData {
   if (isTextFormat(format)) return asText(text);
   if (text.startsWith("'")) return asText(text.slice(1));
   if (text.startsWith("=") && text.length > 1) return { ...plain, f: spelledFormula(text), v: null, t: null };

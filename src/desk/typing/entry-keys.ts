@@ -20,30 +20,31 @@ interface Move {
   readonly keycode?: KeyCode;
   readonly direction: Direction;
   readonly jumpOver?: number;
-  /** "formula-editor" where an arrow picks a cell for a formula. */
+  /** "formula-editor" if an arrow key picks a cell for a formula. */
   readonly extra?: string;
 }
 
-/** Where someone began to go on by Tab, and where that has led. */
-interface Way {
+/** The column where a series of Tabs began, and the current cell. */
+interface TabSeries {
   readonly sheet: Worksheet;
   readonly column: number;
   readonly now: IRange;
 }
 
 /**
- * Enter leads below the cell where Tab began, as long as Tab alone has led on from there. Univer remembers that cell whatever is
- * selected meanwhile: after a click elsewhere Enter went back to the old row, and what was typed next took the place of readings.
- * And at the edge of the sheet a key stays there, which Univer leads round to the other end.
+ * Enter moves below the cell where a series of Tabs began, as long as only Tab has moved on from there. Univer
+ * remembers that cell whatever is selected meanwhile: after a click elsewhere Enter went back to the old row, and the
+ * next entry overwrote readings. At the edge of the sheet the selection stays, where Univer wraps around to the other
+ * end.
  *
- * Selections of several cells, in which Enter and Tab go round, stay with Univer.
+ * Univer handles selections of several cells, within which Enter and Tab cycle.
  */
-export function goOnFromCells({ univer, api }: UniverSheet): void {
+export function handleEnterAndTab({ univer, api }: UniverSheet): void {
   const injector = univer.__getInjector();
   const commands = injector.get<ICommandService>(ICommandService);
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
   const selections = injector.get(SheetsSelectionsService);
-  let way: Way | undefined;
+  let series: TabSeries | undefined;
 
   const goTo = (sheet: Worksheet, cell: IRange): void => {
     const place = { unitId: sheet.getUnitId(), subUnitId: sheet.getSheetId() };
@@ -51,12 +52,12 @@ export function goOnFromCells({ univer, api }: UniverSheet): void {
   };
 
   const goOn = (sheet: Worksheet, from: IRange, { keycode, direction }: Move): void => {
-    const begun = way?.sheet === sheet && Rectangle.equals(way.now, from) ? way : undefined;
-    way = undefined;
+    const begun = series?.sheet === sheet && Rectangle.equals(series.now, from) ? series : undefined;
+    series = undefined;
     if (keycode === KeyCode.TAB) {
       const to = nextCell(sheet, from, direction);
       if (to) goTo(sheet, to);
-      way = { sheet, column: begun?.column ?? from.startColumn, now: to ?? from };
+      series = { sheet, column: begun?.column ?? from.startColumn, now: to ?? from };
     } else {
       const column = begun?.column ?? from.startColumn;
       const to = nextCell(sheet, { ...from, startColumn: column, endColumn: column }, direction);
@@ -77,16 +78,16 @@ export function goOnFromCells({ univer, api }: UniverSheet): void {
       goOn(sheet, range, move);
     }
   });
-  // Whatever else is selected, the way has ended.
+  // Any other selection ends the series.
   commands.onCommandExecuted(({ id, params }) => {
     const { selections: [selected] = [] } = (id === SELECT ? params : {}) as {
       selections?: { range: IRange }[];
     };
-    if (selected && way && !Rectangle.equals(selected.range, way.now)) way = undefined;
+    if (selected && series && !Rectangle.equals(selected.range, series.now)) series = undefined;
   });
 }
 
-/** The cell, or the cells that are merged into one, that are next in sight; undefined at the edge of the sheet. */
+/** The next visible cell or merged range; undefined at the edge of the sheet. */
 function nextCell(sheet: Worksheet, from: IRange, direction: Direction): IRange | undefined {
   const isDown = direction === Direction.DOWN || direction === Direction.UP;
   const step = direction === Direction.DOWN || direction === Direction.RIGHT ? 1 : -1;

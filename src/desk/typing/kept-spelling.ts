@@ -3,15 +3,16 @@ import { LexerTreeBuilder, sequenceNodeType, type ISequenceNode } from "@univerj
 import { formulaCopy, type FormulaCopy } from "../../workbook/sheet/formula-copy.js";
 import type { UniverSheet } from "../univer/univer.js";
 
-/** In the middle of a sheet, so that every move stays inside. Only the way from one cell to the other counts. */
+/** In the middle of a sheet, so that every move stays inside. Only the offset from one cell to the other matters. */
 const FROM = { row: 524_288, column: 8192 };
 
-/** Filling a column asks for one formula again and again. */
+/** The most formulas cached; filling a column asks for the same one again and again. */
 const MOST_KEPT = 1000;
 
 /**
- * Has formulas stay as they are spelled but for their references, where they are filled, copied and pasted, and where cells move
- * that they refer to. By itself Univer loses one of two quotes in a text, blanks, and the name of the sheet a formula stands in.
+ * Keeps the spelling of formulas except for their references when they are filled, copied or pasted, and when cells
+ * that they refer to move. Without it Univer loses one of two doubled quotes in a text, spaces, and the name of the
+ * sheet that contains the formula.
  */
 export function keepSpelling({ univer }: UniverSheet): void {
   const builder = univer.__getInjector().get(LexerTreeBuilder);
@@ -35,10 +36,10 @@ export function keepSpelling({ univer }: UniverSheet): void {
 
 type Nodes = (string | ISequenceNode)[];
 
-/** Texts and arrays, of which Univer loses every second quote. */
+/** Texts and arrays, in which Univer loses every second quote. */
 const quoted = /\s*(?:"(?:[^"]|"")*"|\{(?:"(?:[^"]|"")*"|[^"}])*\})\s*/y;
 
-/** The same pieces of a formula, each as the formula has it and where it stands there. */
+/** The same nodes, with tokens and positions as in the formula. */
 function asWritten(nodes: Nodes, formula: string): Nodes {
   const written: Nodes = [];
   let at = 0;
@@ -61,7 +62,7 @@ function asWritten(nodes: Nodes, formula: string): Nodes {
     const length = quoted.exec(formula)?.[0].length ?? node.token.length;
     if (node.nodeType !== sequenceNodeType.REFERENCE) add(node, length);
     else {
-      // Whoever writes a reference anew writes it without the blanks around it.
+      // Code that rewrites a reference drops the spaces around it.
       const [, before = "", after = ""] = /^(\s*).*?(\s*)$/s.exec(node.token) ?? [];
       const blanks = (piece: string): void => {
         if (piece !== "") written.push(piece);
@@ -78,7 +79,7 @@ function asWritten(nodes: Nodes, formula: string): Nodes {
 
 const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM]);
 
-/** A formula of which Univer has lost more: what is no reference is left as it is. */
+/** Nodes of a formula of which Univer has lost more: everything but references stays as it is. */
 function pieces(formula: string): Nodes {
   let at = 0;
   return tokenize(formula, { withLocation: false }).map(({ type, value }) => {

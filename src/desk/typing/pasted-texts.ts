@@ -1,12 +1,12 @@
-/** Rows of texts, as they are to stand in cells. */
+/** Rows of texts for cells. */
 export type Texts = readonly (readonly string[])[];
 
-/** What a clipboard holds for cells: the table that it holds, otherwise its lines of text. */
+/** Cell texts from a clipboard: those of its table, or else of its lines. */
 export function pastedTexts(html: string, text: string): Texts {
   return (html === "" ? undefined : tableTexts(html)) ?? lineTexts(text);
 }
 
-/** Cells are set apart by tabs; one with line breaks or tabs inside stands in quotes, as spreadsheet programs write it. */
+/** Cells are separated by tabs; one that contains line breaks or tabs is quoted, as spreadsheet programs write it. */
 export function lineTexts(text: string): Texts {
   const rows: string[][] = [[]];
   const piece = /"((?:[^"]|"")*)"(?=[\t\r\n]|$)|[^\t\r\n]*/y;
@@ -26,7 +26,7 @@ export function lineTexts(text: string): Texts {
   return rows;
 }
 
-/** @returns undefined for a page that is more than a table: its text says it better */
+/** @returns undefined for a page that contains more than a table: its text is more faithful */
 function tableTexts(html: string): Texts | undefined {
   const { body } = new DOMParser().parseFromString(html, "text/html");
   const rows = [...body.querySelectorAll("tr")];
@@ -35,7 +35,7 @@ function tableTexts(html: string): Texts | undefined {
     let column = 0;
     for (const cell of row.cells) {
       while (texts[r]?.[column] !== undefined) column++;
-      // Cells that were merged are blank but for the first.
+      // Merged cells are blank except for the first.
       for (let down = 0; down < cell.rowSpan; down++)
         for (let right = 0; right < cell.colSpan; right++) {
           const line = texts[r + down];
@@ -49,7 +49,7 @@ function tableTexts(html: string): Texts | undefined {
   return texts.map((line) => Array.from({ length: width }, (_, column) => line[column] ?? ""));
 }
 
-/** Line breaks of the page's source mean nothing, those of <br> do. */
+/** Line breaks in the page's source are ignored, those of <br> are kept. */
 function cellText(cell: HTMLTableCellElement): string {
   const copy = cell.cloneNode(true) as HTMLTableCellElement;
   for (const node of copy.querySelectorAll("br")) node.replaceWith("\u2028");

@@ -8,16 +8,16 @@ import {
   type Worksheet,
 } from "@univerjs/core";
 import { ISheetClipboardService, SheetsSelectionsService } from "@univerjs/preset-sheets-core";
-import { enteredCell, type Read } from "./entered-cell.js";
+import { enteredCell, type ReadEntry } from "./entered-cell.js";
 import { pastedTexts, type Texts } from "./pasted-texts.js";
 import { selectionOf } from "./selection-of.js";
 import type { UniverSheet } from "../univer/univer.js";
 
 /**
- * Takes what is pasted from elsewhere as if each text of it had been typed into its cell: values and formulas, without looks.
- * What was copied on this page is left to Univer, which moves formulas along.
+ * Handles content pasted from elsewhere as if each text had been typed into its cell: values and formulas, without
+ * formatting. Content copied on this page is left to Univer, which adjusts formulas.
  */
-export function pasteAsTyped({ univer }: UniverSheet, reader: () => Read): void {
+export function pasteAsTyped({ univer }: UniverSheet, reader: () => ReadEntry): void {
   const injector = univer.__getInjector();
   const clipboard = injector.get<ISheetClipboardService>(ISheetClipboardService);
   const selections = injector.get(SheetsSelectionsService);
@@ -61,7 +61,7 @@ export function pasteAsTyped({ univer }: UniverSheet, reader: () => Read): void 
   };
 }
 
-/** From the first selected cell on; a selection of several times the size is filled with as many copies. */
+/** Starts at the first selected cell; if the selection is a multiple of the size, it is filled with copies. */
 function pastedRange({ startRow, startColumn, endRow, endColumn }: IRange, texts: Texts): IRange {
   const [height, width] = [texts.length, texts[0]?.length ?? 1];
   const filled = (selected: number, size: number): number => (selected % size === 0 ? selected : size);
@@ -77,7 +77,7 @@ function pastedCells(
   sheet: Worksheet,
   { startRow, startColumn, endRow, endColumn }: IRange,
   texts: Texts,
-  read: Read,
+  read: ReadEntry,
 ): Record<number, Record<number, ICellData>> {
   const cells: Record<number, Record<number, ICellData>> = {};
   for (let row = startRow; row <= endRow; row++) {
@@ -91,7 +91,7 @@ function pastedCells(
   return cells;
 }
 
-/** Rows and columns that a range needs beyond those of the sheet on the page. */
+/** Rows and columns that a range needs beyond the edge of the sheet on the page. */
 function missing(sheet: Worksheet, { endRow, endColumn }: IRange): { id: string; range: IRange }[] {
   const [rows, columns] = [sheet.getRowCount(), sheet.getColumnCount()];
   const all = { startRow: 0, endRow: Math.max(rows, endRow + 1) - 1, startColumn: 0, endColumn: columns - 1 };

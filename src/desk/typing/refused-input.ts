@@ -1,16 +1,16 @@
 type Field = HTMLInputElement | HTMLElement;
 
-/** What is typed into cells is no command's name for something: it is read, not refused. */
+/** Cell editors are excluded: what is typed there is an entry, not the argument of a command. */
 const isField = (target: EventTarget | null): target is Field =>
   target instanceof HTMLElement && !target.id.startsWith("__editor_");
 
 const shown = (field: Field): string => ("value" in field ? field.value : field.textContent);
 
 /**
- * Remembers what a field of the sheet showed before someone typed into it, so that none goes on showing what was refused: another
- * name on a tab, a name for cells.
+ * Remembers the content of the sheet's input fields before editing, such as a sheet's name on its tab or a name for
+ * cells, to restore it if the command is refused.
  *
- * @returns has the field that was just typed into show again what it did; to be called when a command is refused
+ * @returns restores the field just edited; to be called when a command is refused
  */
 export function watchFields(container: HTMLElement): () => void {
   let edited: { readonly field: Field; readonly before: string } | undefined;
@@ -24,7 +24,7 @@ export function watchFields(container: HTMLElement): () => void {
   listen(container, "beforeinput", ({ target }) => {
     if (isField(target) && edited?.field !== target) edited = { field: target, before: shown(target) };
   });
-  // The key or click by which the field is left still belongs to it; the next one is something else that someone does.
+  // The key or click that leaves the field still belongs to the edit; the next one does not.
   for (const gesture of ["keydown", "pointerdown"])
     listen(document, gesture, () => {
       if (document.activeElement !== edited?.field) edited = undefined;
@@ -42,7 +42,7 @@ function show(field: Field, text: string): void {
     field.textContent = text;
     return;
   }
-  // React looks only at what comes by the browser's own setter.
+  // React only notices a value set by the browser's own setter.
   Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")?.set?.call(field, text);
   field.dispatchEvent(new Event("input", { bubbles: true }));
 }

@@ -1,7 +1,7 @@
 import type { IRange, Worksheet } from "@univerjs/core";
 import type { ISelectionWithStyle } from "@univerjs/preset-sheets-core";
 
-/** A selection as Univer wants it: a range, and the first cell of it as the one that is typed into. */
+/** A selection for Univer: a range, with its first cell as the active one. */
 export function selectionOf(sheet: Worksheet, range: IRange): ISelectionWithStyle {
   const { startRow, startColumn } = range;
   const merged = sheet.getMergedCell(startRow, startColumn);

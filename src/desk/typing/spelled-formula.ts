@@ -5,15 +5,16 @@ import { isOperator } from "../../formulas/tokens.js";
 const references = new Set<string>([tokenTypes.REF_RANGE, tokenTypes.REF_BEAM, tokenTypes.REF_TERNARY]);
 
 /**
- * A formula that was typed, with what spreadsheet programs put right in one: functions, cells, TRUE and FALSE in capitals, names of
- * LET and LAMBDA as they are spelled where they stand first, and brackets closed that were left open. All else stays as it was typed.
+ * A typed formula with the corrections that spreadsheet programs make: functions, cells, TRUE and FALSE in capitals,
+ * names of LET and LAMBDA as spelled where they are declared, and missing closing brackets. Everything else stays as
+ * typed.
  *
  * @param typed with "="
  */
 export function spelledFormula(typed: string): string {
   const tokens = tokenize(typed, { withLocation: false });
   const locals = declaredNames(tokens);
-  /** By their names in lower case: Univer takes "x" and "X" for two names. */
+  /** By name in lower case: Univer treats "x" and "X" as two names. */
   const spellings = new Map<string, string>();
   let open = 0;
   const spelled = tokens.map((token) => {

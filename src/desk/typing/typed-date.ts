@@ -1,25 +1,25 @@
 import { dateSerial } from "../../workbook/sheet/iso-date.js";
-import type { Conventions } from "./reader-conventions.js";
+import type { LocaleConventions } from "./locale-conventions.js";
 import type { TypedNumber } from "./typed-number.js";
 
 interface Day {
   readonly year: number;
   readonly month: number;
   readonly day: number;
-  /** The number format that shows it as it was typed. */
+  /** The number format that shows it as typed. */
   readonly format: string;
 }
 
 /**
- * Reads a date, a time of day or both, as a serial number. A year that comes first is ISO's order; with points the day comes
- * first; otherwise the order is the reader's.
+ * Reads a date, a time of day or both as a serial number. A leading year means ISO order; with points the day comes
+ * first; otherwise the order of the locale applies.
  *
- * @param since1904 whether the workbook counts days from 1904
- * @returns undefined for what is no date, or might be another one than is meant
+ * @param since1904 whether the workbook uses the 1904 date system
+ * @returns undefined for text that is not a date or is ambiguous
  */
 export function typedDate(
   text: string,
-  conventions: Conventions,
+  conventions: LocaleConventions,
   since1904: boolean,
 ): TypedNumber | undefined {
   const both = /^(.*?\d)(?:[T ] ?)(\d{1,2}:.+)$/i.exec(text);
@@ -58,7 +58,7 @@ function timeOf(text: string): TypedNumber | undefined {
   return { value: (ofDay * 3600 + minutes * 60 + seconds) / 86_400, format };
 }
 
-function dayOf(text: string, conventions: Conventions): Day | undefined {
+function dayOf(text: string, conventions: LocaleConventions): Day | undefined {
   return (
     yearFirst(text) ??
     yearLast(text, conventions) ??
@@ -78,8 +78,10 @@ function yearFirst(text: string): Day | undefined {
   return { year: Number(year), month: Number(month), day: Number(day), format };
 }
 
-/** 28.11.2026, and 11/28/2026 or 28/11/2026 as the reader has it. A year of two digits is only a year where dates are written so. */
-function yearLast(text: string, { order, separator }: Conventions): Day | undefined {
+/**
+ * 28.11.2026, and 11/28/2026 or 28/11/2026 by locale. Two digits are a year only if the locale writes dates that way.
+ */
+function yearLast(text: string, { order, separator }: LocaleConventions): Day | undefined {
   const [, first = "", sign = "", second = "", year = ""] =
     /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4}|\d\d)$/.exec(text) ?? [];
   if (year === "") return undefined;
@@ -92,8 +94,8 @@ function yearLast(text: string, { order, separator }: Conventions): Day | undefi
   return { year: wholeYear(year), month: Number(month), day: Number(day), format };
 }
 
-/** 1/2 is a day of this year, in the reader's order. */
-function withoutYear(text: string, { shortOrder, year }: Conventions): Day | undefined {
+/** 1/2 is a day of this year, in the order of the locale. */
+function withoutYear(text: string, { shortOrder, year }: LocaleConventions): Day | undefined {
   const [, first = "", second = ""] = /^(\d{1,2})\/(\d{1,2})$/.exec(text) ?? [];
   if (first === "") return undefined;
   const [day, month] = shortOrder === "dm" ? [first, second] : [second, first];
@@ -103,7 +105,7 @@ function withoutYear(text: string, { shortOrder, year }: Conventions): Day | und
 }
 
 /** 5 May, 5-May-26, 5. Mai 2026, May 5, May 5, 2026, May 2026. */
-function named(text: string, { months, year: thisYear }: Conventions): Day | undefined {
+function named(text: string, { months, year: thisYear }: LocaleConventions): Day | undefined {
   const name = "(\\p{L}{3,})\\.?";
   const dayFirst = new RegExp(`^(\\d{1,2})(\\.? |-)${name}(?:(,? |-)(\\d{4}|\\d\\d))?$`, "u").exec(text);
   const monthFirst = new RegExp(`^${name} (\\d{1,2})(?:(, ?| )(\\d{4}))?$`, "u").exec(text);
@@ -125,6 +127,6 @@ function named(text: string, { months, year: thisYear }: Conventions): Day | und
   return { year: year === "" ? thisYear : wholeYear(year), month: number, day: Number(day), format };
 }
 
-/** As Excel: 29 is 2029, 30 is 1930. */
+/** As in Excel: 29 is 2029, 30 is 1930. */
 const wholeYear = (year: string): number =>
   year.length > 2 ? Number(year) : Number(year) + (Number(year) < 30 ? 2000 : 1900);

@@ -1,20 +1,21 @@
-import type { Conventions } from "./reader-conventions.js";
+import type { LocaleConventions } from "./locale-conventions.js";
 
-/** A number that was typed, and the number format that shows it so; undefined for the usual one. */
+/** A typed number, and the number format that shows it as typed; undefined for the default format. */
 export interface TypedNumber {
   readonly value: number;
   readonly format?: string;
 }
 
-/** A sheet keeps fifteen digits of a number. */
+/** A sheet stores fifteen digits of a number. */
 const MOST_DIGITS = 15;
 
 /**
- * Reads a number as Excel does: 1.050, -5, (5), 1e3, 5%, $5, 1,000, 2 1/2, with the reader's decimal comma and thousands.
+ * Reads a number as Excel does: 1.050, -5, (5), 1e3, 5%, $5, 1,000, 2 1/2, with the locale's decimal and thousands
+ * separators.
  *
- * @returns undefined for whatever could be meant otherwise, and where digits would be lost
+ * @returns undefined for ambiguous text, and if digits would be lost
  */
-export function typedNumber(text: string, conventions: Conventions): TypedNumber | undefined {
+export function typedNumber(text: string, conventions: LocaleConventions): TypedNumber | undefined {
   const bracketed = /^\((.+)\)$/.exec(text)?.[1];
   if (bracketed !== undefined)
     return /^[-+(]/.test(bracketed) ? undefined : negative(typedNumber(bracketed, conventions));
@@ -29,11 +30,11 @@ export function typedNumber(text: string, conventions: Conventions): TypedNumber
 const negative = (number: TypedNumber | undefined): TypedNumber | undefined =>
   number && { ...number, value: 0 - number.value };
 
-function unsigned(text: string, conventions: Conventions): TypedNumber | undefined {
+function unsigned(text: string, conventions: LocaleConventions): TypedNumber | undefined {
   const percent = /^(.+?)\s?%$/.exec(text)?.[1];
   if (percent !== undefined) {
     const number = digits(percent, conventions);
-    // By division, 5.5 % would not always be the number nearest to 0.055.
+    // By division; as a product, 5.5 % would not always be the number nearest to 0.055.
     if (!number || number.isScientific) return undefined;
     return { value: Number(`${number.plain}e-2`), format: number.isWhole ? "0%" : "0.00%" };
   }
@@ -61,14 +62,14 @@ function unsigned(text: string, conventions: Conventions): TypedNumber | undefin
 }
 
 interface Digits {
-  /** As programs write it. */
+  /** In the notation of programs. */
   readonly plain: string;
   readonly isWhole: boolean;
   readonly isGrouped: boolean;
   readonly isScientific: boolean;
 }
 
-function digits(text: string, { decimal, groups, groupsInPairs }: Conventions): Digits | undefined {
+function digits(text: string, { decimal, groups, groupsInPairs }: LocaleConventions): Digits | undefined {
   const found = /^([\d.,'’ \u00a0\u202f]+?)(e[-+]?\d{1,3})?$/i.exec(text);
   if (!found) return undefined;
   const [, mantissa = "", exponent = ""] = found;
@@ -79,14 +80,14 @@ function digits(text: string, { decimal, groups, groupsInPairs }: Conventions): 
   const whole = simple ? (simple[1] ?? "") : grouped?.[0];
   if (whole === undefined) return undefined;
   const fraction = simple ? (simple[2] ?? simple[4] ?? "") : (grouped?.[1] ?? "");
-  // A longer number is no quantity but a name of something: nothing of it is to be lost.
+  // A longer number is not a quantity but an identifier, of which no digit may be lost.
   if (whole.replace(/^0+/, "").length > MOST_DIGITS) return undefined;
   const plain = `${whole || "0"}.${fraction || "0"}${exponent}`;
   if (!Number.isFinite(Number(plain))) return undefined;
   return { plain, isWhole: fraction === "", isGrouped: grouped !== undefined, isScientific: exponent !== "" };
 }
 
-/** Whole part and decimals of a number whose thousands are set apart, all of them. */
+/** Integer part and decimals of a number with thousands separators, if they are all in place. */
 function ungrouped(
   text: string,
   decimal: string,

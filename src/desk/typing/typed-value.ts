@@ -1,25 +1,25 @@
 import type { CellValue } from "../../workbook/model.js";
-import type { Conventions } from "./reader-conventions.js";
+import type { LocaleConventions } from "./locale-conventions.js";
 import { typedDate } from "./typed-date.js";
 import { typedNumber } from "./typed-number.js";
 
-/** What was typed or pasted, as a cell holds it. */
+/** Value of a cell for a typed or pasted text. */
 export interface TypedValue {
   readonly value: CellValue;
-  /** The number format that shows it as it was typed; undefined for the usual one. */
+  /** The number format that shows it as typed; undefined for the default format. */
   readonly format?: string;
 }
 
-/** Those that a workbook file can hold. */
+/** Errors that a workbook file can contain. */
 const errors = new Set(["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"]);
 
 /**
- * Takes what someone typed for what it is, as Excel does; whatever could be meant otherwise stays the text that it is, never
- * another number. Formulas are not read here.
+ * Interprets typed text as Excel does. Ambiguous text stays text and never becomes another number. Formulas are not
+ * handled here.
  *
- * @param since1904 whether the workbook counts days from 1904
+ * @param since1904 whether the workbook uses the 1904 date system
  */
-export function typedValue(text: string, conventions: Conventions, since1904 = false): TypedValue {
+export function typedValue(text: string, conventions: LocaleConventions, since1904 = false): TypedValue {
   const bare = text.trim();
   if (bare === "") return { value: text === "" ? null : text };
   const upper = bare.toUpperCase();

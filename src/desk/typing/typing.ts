@@ -4,17 +4,17 @@ import {
   type DocumentDataModel,
 } from "@univerjs/core";
 import { AFTER_CELL_EDIT, IEditorBridgeService, SheetInterceptorService } from "@univerjs/preset-sheets-core";
-import { enteredCell, type Read } from "./entered-cell.js";
+import { enteredCell, type ReadEntry } from "./entered-cell.js";
 import type { UniverSheet } from "../univer/univer.js";
 
-/** Before Univer's own reading of numbers and dates, which is then left out. */
+/** Runs before Univer's own parsing of numbers and dates, which is then skipped. */
 const FIRST = 1000;
 
 /**
- * Puts into cells what was typed. Univer's own reading takes a number in a formula apart from the text after it, so that
- * =IF(1.50>1,"yes","no") becomes IF(1.5>1,""ye",""n"), and it guesses at dates and numbers as in the United States.
+ * Writes typed entries to cells. Univer's own parsing splits a number in a formula from the text after it, so
+ * =IF(1.50>1,"yes","no") becomes IF(1.5>1,""ye",""n"), and it reads dates and numbers as in the United States.
  */
-export function takeWhatIsTyped({ univer }: UniverSheet, reader: () => Read): void {
+export function interpretEntries({ univer }: UniverSheet, reader: () => ReadEntry): void {
   const injector = univer.__getInjector();
   const interceptors = injector.get(SheetInterceptorService);
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
@@ -33,16 +33,16 @@ export function takeWhatIsTyped({ univer }: UniverSheet, reader: () => Read): vo
       if (!cell || typed === undefined) return next(cell);
       const read = reader();
       const format = worksheet.getCellStyle(row, col)?.n?.pattern;
-      // Parts of the text have looks of their own: it stays a small document.
+      // Parts of the text are formatted: it stays a rich-text document.
       if (cell.p && read(typed).value === typed) return cell;
-      // Univer has the looks of the editor's text among them, which nobody has asked for.
+      // Univer includes the formatting of the editor's text, which nobody asked for.
       const s = worksheet.getCellRaw(row, col)?.s;
       return { ...cell, s, ...enteredCell(typed, format, read) };
     },
   });
 }
 
-/** Without the line that every document ends with; line breaks as files have them. */
+/** Without the line break that ends every document; line breaks as in files. */
 function textOf(editor: DocumentDataModel): string | undefined {
   return editor.getBody()?.dataStream.replace(/\r\n$/, "").replaceAll("\r", "\n");
 }

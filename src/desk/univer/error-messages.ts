@@ -1,16 +1,16 @@
 import type { UniverCell } from "../../engine/univer/univer-functions.js";
 
-/** What our functions had to say about errors, by cell: Univer keeps the error alone. */
+/** Messages of our functions about errors, by cell: Univer stores only the error. */
 export class ErrorMessages {
   readonly #messages = new Map<string, string>();
 
-  /** Takes what a call said of a cell; "" is no error. */
+  /** Records the message of a call for a cell; "" means no error. */
   readonly tell = (cell: UniverCell, message: string): void => {
     if (message === "") this.#messages.delete(keyOf(cell));
     else this.#messages.set(keyOf(cell), message);
   };
 
-  /** What was last said of a cell. Whether the cell still shows an error of ours is for the caller to know. */
+  /** Last message for a cell. The caller must know whether the cell still shows an error of ours. */
   at(cell: UniverCell): string | undefined {
     return this.#messages.get(keyOf(cell));
   }

@@ -5,10 +5,10 @@ import type { UniverSheet } from "./univer.js";
 const focusable = (editor: string): string => `__editor_${editor}`;
 
 /**
- * Has keys go to the formula bar once it has been clicked. Univer takes the keyboard to the cell up to two frames after editing
- * has begun, from the bar too; what was typed then was shown nowhere and stored nowhere.
+ * Keeps the focus in the formula bar once it has been clicked. Univer moves it to the cell up to two frames after
+ * editing has begun, even if it began in the bar; text typed after that was neither shown nor stored.
  */
-export function keepKeysInFormulaBar(container: HTMLElement, { univer }: UniverSheet): void {
+export function keepFocusInFormulaBar(container: HTMLElement, { univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const editors = injector.get<IEditorService>(IEditorService);
   const bridge = injector.get<IEditorBridgeService>(IEditorBridgeService);
@@ -16,7 +16,7 @@ export function keepKeysInFormulaBar(container: HTMLElement, { univer }: UniverS
     "focusin",
     ({ target }) => {
       const isCell = target instanceof Element && target.id === focusable(DOCS_NORMAL_EDITOR_UNIT_ID_KEY);
-      // Where someone goes on to the cell on purpose, the bar has been left before.
+      // If the user moves to the cell on purpose, the focus has already left the bar.
       if (
         isCell &&
         bridge.isVisible().visible &&

@@ -17,13 +17,13 @@ interface Results {
 }
 
 /**
- * Has results of a calculation never take the place of what someone enters while it runs.
+ * Keeps calculation results from overwriting entries made while it runs.
  *
- * Univer writes them into cells as these were when it began: where a formula was to fill cells and one of them has been typed into
- * since, the entry was deleted, or what stood there before came back. And it shows a cell anew whose value has changed, also in the
- * place of what stands in the editor.
+ * Univer writes them to cells in the state in which it began: if a formula spilled into a cell that was edited since,
+ * the entry was deleted, or the previous content came back. It also redraws a cell whose value has changed, even over
+ * the content of the open editor.
  */
-export function keepEntriesFromResults({ univer }: UniverSheet): void {
+export function protectEntries({ univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const instances = injector.get<IUniverInstanceService>(IUniverInstanceService);
   injector.get<ICommandService>(ICommandService).beforeCommandExecuted(({ params }, options) => {
@@ -39,12 +39,15 @@ export function keepEntriesFromResults({ univer }: UniverSheet): void {
   const bridge = injector.get<IEditorBridgeService>(IEditorBridgeService);
   const refresh = bridge.refreshEditCellState.bind(bridge);
   bridge.refreshEditCellState = () => {
-    // Once the editor is closed its cell is selected anew, and so read again.
+    // When the editor closes, its cell is selected again and so refreshed.
     if (!bridge.isVisible().visible) refresh();
   };
 }
 
-/** Only what is calculated, and only for cells that have a formula now. Among Univer's results there are also whole cells, as they were. */
+/**
+ * Only calculated values, and only for cells that have a formula now. Univer's results also include whole cells in
+ * their previous state.
+ */
 export function resultsOnly(cells: Cells, isFormula: (row: number, column: number) => boolean): Cells {
   const kept: Cells = {};
   for (const [row, line] of Object.entries(cells))

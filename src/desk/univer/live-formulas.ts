@@ -10,20 +10,20 @@ import { translate } from "../../engine/references/translate.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import type { Formula, WorkbookModel } from "../../workbook/model.js";
 
-/** What becomes of a formula of the file in the sheet on the page. */
+/** How the sheet on the page treats a formula of the file. */
 export type Live =
-  /** It calculates. With "=". */
+  /** It is calculated. With "=". */
   | { readonly text: string; readonly own: boolean }
   /** It cannot be calculated here as in Excel, so its cell shows the stored value. */
   | { readonly kept: string };
 
 const fixedArea = "It fills a fixed area, which is not done here.";
 
-/** Spellings that only the workbook can tell the meaning of; in the sheet they stand as the cells that they mean. */
+/** References that only the workbook can resolve; in the sheet they are replaced by the cells that they refer to. */
 const told = new Set<string>([tokenTypes.REF_NAMED, tokenTypes.REF_STRUCT]);
 const prefixed = new Set(["ANCHORARRAY", "_XLFN.ANCHORARRAY", "SINGLE", "_XLFN.SINGLE"]);
 
-/** Reads the formulas of a workbook for the sheet. */
+/** Translates the formulas of a workbook for the sheet. */
 export class LiveFormulas {
   readonly #book: Book;
   readonly #templates: Templates;
@@ -76,7 +76,10 @@ function extent({ sheets }: WorkbookModel): { height: number; width: number } {
   return { height, width };
 }
 
-/** As the file has it: what a formula spills here may differ, but a reference to it keeps what the file meant. */
+/**
+ * Spill ranges as stored in the file: a formula may spill differently here, but a reference to its range keeps the
+ * meaning it had in the file.
+ */
 function spills({ sheets }: WorkbookModel): Surroundings["spilledFrom"] {
   const areas = new Map<string, Area>();
   for (const [sheet, { cells }] of sheets.entries())

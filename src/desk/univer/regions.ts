@@ -1,4 +1,4 @@
-/** A part of the page that has the keyboard as a whole. */
+/** A part of the page that F6 focuses as a whole. */
 export interface Region {
   readonly element: HTMLElement;
   readonly isShown: () => boolean;
@@ -6,8 +6,8 @@ export interface Region {
 }
 
 /**
- * F6 goes from one part of the page to the next and Shift+F6 back, as in spreadsheet programs: inside the sheet the Tab key
- * goes from cell to cell and leads nowhere else.
+ * F6 moves to the next part of the page and Shift+F6 to the previous one, as in spreadsheet programs: inside the sheet
+ * the Tab key moves between cells only.
  */
 export function regionKeys(regions: readonly Region[]): void {
   document.addEventListener(

@@ -16,23 +16,23 @@ import { cellValue } from "./univer-cell.js";
 import type { UniverBook } from "./univer-book.js";
 import { sheetId } from "./univer-names.js";
 
-/** A cell of the sheet on the page. The sheet, row and column count from 0. */
-/** What stands in a cell now. */
+/** Current content of a cell. */
 export interface SheetCell {
   readonly value: CellValue;
-  /** Without "="; undefined where a neighbour's formula fills the cell. */
+  /** Without "="; undefined if a neighbour's formula fills the cell. */
   readonly formula: string | undefined;
-  /** Univer's name of its style. */
+  /** Univer's id of its style. */
   readonly style: string | undefined;
 }
 
+/** A cell with its place; row and column count from 0. */
 export interface PlacedCell extends SheetCell {
   readonly row: number;
   readonly column: number;
 }
 
-/** How long a calculation may take, in milliseconds. */
-const LONGEST = 600_000;
+/** The longest calculation, in milliseconds. */
+const LONGEST_CALCULATION_MS = 600_000;
 
 /** The open workbook as it is on the page now. */
 export class Sheet {
@@ -50,7 +50,7 @@ export class Sheet {
     return this.#unit;
   }
 
-  /** Puts another workbook in the place of the one that is open; resolves when it is calculated. */
+  /** Replaces the open workbook; resolves when the new one is calculated. */
   async show({ data }: UniverBook): Promise<void> {
     const before = this.#unit;
     this.engine.api.createWorkbook(data);
@@ -59,18 +59,18 @@ export class Sheet {
     await this.settled();
   }
 
-  /** Resolves when everything that is due has been calculated. */
+  /** Resolves when all pending calculations are done. */
   settled(): Promise<void> {
-    return this.engine.api.getFormula().onCalculationResultApplied(LONGEST);
+    return this.engine.api.getFormula().onCalculationResultApplied(LONGEST_CALCULATION_MS);
   }
 
-  /** A cell, with what a neighbour's formula puts there. */
+  /** A cell, including values spilled into it. */
   at({ sheet, row, column }: Position): SheetCell {
     const raw = this.#worksheet(sheet)?.getCellRaw(row, column);
     return this.#cell(sheet, row, column, raw);
   }
 
-  /** Every cell of a sheet that holds something or is filled by a formula. */
+  /** Every cell of a sheet that is not blank or is filled by a formula. */
   *cells(sheet: number): Generator<PlacedCell> {
     const matrix = this.#worksheet(sheet)?.getCellMatrix().getMatrix() ?? {};
     const spilled = this.#spilled(sheet);
@@ -85,20 +85,20 @@ export class Sheet {
           yield { row, column, ...this.#cell(sheet, row, column, undefined) };
   }
 
-  /** Rows and columns that the sheet on the page has. */
+  /** Rows and columns of the sheet on the page. */
   extent(sheet: number): { readonly height: number; readonly width: number } {
     const worksheet = this.#worksheet(sheet);
     return { height: worksheet?.getRowCount() ?? 0, width: worksheet?.getColumnCount() ?? 0 };
   }
 
-  /** Rows and columns that a formula fills, its own cell included. */
+  /** Rows and columns that a formula fills, including its own cell. */
   filledBy({ sheet, row, column }: Position): { readonly rows: number; readonly columns: number } {
     const range = this.#formulas.getArrayFormulaRange()[this.#unit]?.[sheetId(sheet)]?.[row]?.[column];
     if (!range) return { rows: 1, columns: 1 };
     return { rows: range.endRow - range.startRow + 1, columns: range.endColumn - range.startColumn + 1 };
   }
 
-  /** The cell whose formula fills this one; this one itself where none does. */
+  /** The cell whose formula fills this one, or this one itself. */
   anchorOf(place: Position): Position {
     const ranges = numbered(this.#formulas.getArrayFormulaRange()[this.#unit]?.[sheetId(place.sheet)]);
     const { row, column } = place;
@@ -108,7 +108,7 @@ export class Sheet {
     return range ? { sheet: place.sheet, row: range.startRow, column: range.startColumn } : place;
   }
 
-  /** Has the formulas of these cells calculated again, and those that depend on them. */
+  /** Recalculates the formulas of these cells and their dependents. */
   async recalculate(places: readonly Position[]): Promise<void> {
     if (places.length === 0) return;
     const dirtyRanges = places.map(({ sheet, row, column }) => ({
@@ -134,7 +134,7 @@ export class Sheet {
     await settled;
   }
 
-  /** Writes into cells as if typed: formulas with "=", and texts. Can be undone. */
+  /** Writes to cells as if typed: formulas with "=", and texts. Can be undone. */
   async write(cells: readonly (Position & { readonly text: string })[]): Promise<void> {
     for (const sheet of new Set(cells.map((cell) => cell.sheet))) {
       const there = cells.filter((cell) => cell.sheet === sheet);
@@ -151,7 +151,7 @@ export class Sheet {
     }
   }
 
-  /** The cells that are selected, the last selection where there are several. */
+  /** The selected cells; the last selection if there are several. */
   selected(): (Position & { readonly bottom: number; readonly right: number }) | undefined {
     const book = this.engine.api.getActiveWorkbook();
     const range = book?.getActiveRange();
@@ -166,7 +166,7 @@ export class Sheet {
     };
   }
 
-  /** Selects a cell and brings it into sight, on a hidden sheet too. */
+  /** Selects a cell and scrolls to it, on a hidden sheet too. */
   reveal({ sheet, row, column }: Position): void {
     const book = this.engine.api.getActiveWorkbook();
     const worksheet = book?.getSheetBySheetId(sheetId(sheet));
@@ -175,7 +175,7 @@ export class Sheet {
     if (worksheet.isSheetHidden()) worksheet.showSheet();
     worksheet.activate();
     worksheet.getRange(row, column).activate();
-    // A sheet that was not shown before has nothing in sight yet.
+    // A sheet that was not shown before has no visible range yet.
     const seen = isActive ? worksheet.getVisibleRange() : null;
     const isSeen =
       seen !== null &&
@@ -186,7 +186,7 @@ export class Sheet {
     if (!isSeen) worksheet.scrollToCell(Math.max(0, row - 3), Math.max(0, column - 2));
   }
 
-  /** @returns undefined for a cell that no sheet has room for */
+  /** @returns undefined for a cell beyond the edge of the sheet */
   placeOf(sheet: string, row: number, column: number): Position | undefined {
     const worksheet = this.#instances.getUnit<Workbook>(this.#unit)?.getSheetBySheetId(sheet);
     return worksheet ? { sheet: this.#order().indexOf(sheet), row, column } : undefined;
@@ -198,7 +198,7 @@ export class Sheet {
     const formula = text ? text.replace(/^=/, "") : undefined;
     const style = typeof raw?.s === "string" ? raw.s : undefined;
     const filled = formula === undefined && isBlank(raw) ? this.#spilled(sheet)[row]?.[column] : undefined;
-    // What a formula fills is never blank: it shows 0.
+    // A cell filled by a formula is never blank: it shows 0.
     const value = filled ? (cellValue(filled, true) ?? 0) : cellValue(raw);
     return { value, formula, style };
   }
@@ -228,7 +228,7 @@ function isBlank(raw: Nullable<ICellData>): boolean {
   return !raw || ((raw.v === undefined || raw.v === null || raw.v === "") && !raw.f && !raw.si && !raw.p);
 }
 
-/** Rows or cells with their numbers, as Univer keeps them. */
+/** Rows or cells with their indices, as Univer stores them. */
 function numbered<T>(lines: Nullable<Readonly<Record<number, T>>>): (readonly [number, T])[] {
   return Object.entries(lines ?? {}).map(([number, value]) => [Number(number), value]);
 }

@@ -17,13 +17,13 @@ import { univerLayout } from "./univer-layout.js";
 import { sheetId, styleId } from "./univer-names.js";
 import { univerStyle } from "./univer-style.js";
 
-/** A workbook for Univer, and what the sheet made of each formula, by sheet and cell. */
+/** A workbook for Univer, and how the sheet treats each formula, by sheet and cell. */
 export interface UniverBook {
   readonly data: IWorkbookData;
   readonly formulas: readonly ReadonlyMap<string, Live>[];
 }
 
-/** @param id no two workbooks on one page may share: Univer keeps what it has read of formulas by it */
+/** @param id unique on the page: Univer caches parsed formulas by it */
 export function univerBook(
   id: string,
   model: WorkbookModel,
@@ -77,7 +77,7 @@ function worksheet(
   const spilled = spilledCells(sheet, formulas);
   for (const cell of sheet.cells) {
     const { row, column } = cell;
-    // What a formula fills comes from the formula: a value in its way would block it.
+    // The formula fills these cells itself: a value in its way would block it.
     if (spilled.has(placeKey(row, column))) continue;
     put(row, column, cellContent(cell, formulas.get(placeKey(row, column))));
   }
@@ -85,7 +85,7 @@ function worksheet(
   return { id, name: sheet.name, cellData, ...univerLayout(sheet, look, styles) };
 }
 
-/** Cells that formulas fill besides their own. */
+/** Cells that formulas fill in addition to their own. */
 function spilledCells({ cells }: SheetModel, formulas: ReadonlyMap<string, Live>): ReadonlySet<string> {
   const filled = new Set<string>();
   for (const { row, column, formula } of cells) {
@@ -98,14 +98,16 @@ function spilledCells({ cells }: SheetModel, formulas: ReadonlyMap<string, Live>
   return filled;
 }
 
-/** Univer trusts a value beside a formula; our own functions always calculate anew, so theirs is left out. */
+/**
+ * Univer trusts a value stored with a formula; our own functions are always recalculated, so their values are omitted.
+ */
 function cellContent({ value, formula }: Cell, live: Live | undefined): ICellData {
   if (!live || "kept" in live) return univerValue(value);
   const trusted = live.own || formula?.kind === "spill" ? {} : univerValue(value);
   return { ...trusted, f: live.text };
 }
 
-/** Text is marked as such only where Univer could take it for something else: the mark shows in the formula bar. */
+/** Text is marked as such only if Univer could read it as something else: the mark shows in the formula bar. */
 export function univerValue(value: CellValue): ICellData {
   if (typeof value === "string" && !/^\s*[-+.=#\d]/.test(value) && !/^(true|false)$/i.test(value))
     return value === "" ? {} : { v: value, t: CellValueType.STRING };

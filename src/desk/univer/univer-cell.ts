@@ -5,12 +5,12 @@ import type { CellValue } from "../../workbook/model.js";
 const errors = new Set<string>(Object.values(ErrorType));
 
 /**
- * The value of one of Univer's cells, as a workbook stores it.
+ * The value of a Univer cell, as a workbook stores it.
  *
- * @param isResult whether a neighbour's formula gives it
+ * @param isResult whether a neighbour's formula fills the cell
  */
 export function cellValue(cell: Nullable<ICellData>, isResult = false): CellValue {
-  // Text with formats inside it is a small document.
+  // Text with formatting inside it is a rich-text document.
   const rich = cell?.p?.body?.dataStream.replace(/\r\n$/, "").replaceAll("\r", "\n");
   const value = rich ?? cell?.v;
   if (value === undefined || value === null) return null;
@@ -20,6 +20,6 @@ export function cellValue(cell: Nullable<ICellData>, isResult = false): CellValu
   if (cell?.t === CellValueType.NUMBER && value.trim() !== "" && Number.isFinite(Number(value)))
     return Number(value);
   if (cell?.t !== CellValueType.FORCE_STRING && errors.has(value)) return { error: value };
-  // An empty text without a formula is what clearing a cell leaves behind.
+  // An empty text without a formula is left behind when a cell is cleared.
   return value === "" && !cell?.f && !cell?.si && !isResult ? null : value;
 }

@@ -5,13 +5,13 @@ import type { SheetAppearance } from "../../workbook/sheet/sheet-appearance.js";
 import type { CellStyle } from "../../workbook/style/styles.js";
 import { styleId } from "./univer-names.js";
 
-/** Rows and columns beyond those in use, to go on in. */
+/** Spare rows and columns beyond the used range. */
 const ROOM = { rows: 100, columns: 6, leastRows: 100, leastColumns: 26 };
 
-/** Characters, where the file does not say. */
+/** In characters, if the file has none. */
 const DEFAULT_WIDTH = 8.43;
 
-/** Everything of a sheet but its cells: its size, what is hidden, frozen and merged, widths and heights. */
+/** The layout of a sheet: size, hidden and frozen lines, merged cells, widths and heights. */
 export function univerLayout(
   sheet: SheetModel,
   look: SheetAppearance | undefined,
@@ -47,7 +47,7 @@ export function univerLayout(
 function columnData(look: SheetAppearance | undefined, used: number): IWorksheetData["columnData"] {
   const data: IWorksheetData["columnData"] = {};
   for (const { from, to, width, hidden, style } of look?.columns ?? [])
-    // A file may say something of all 16,384 columns.
+    // A file may describe all 16,384 columns.
     for (let column = from; column <= Math.min(to, used + ROOM.leastColumns); column++)
       data[column] = {
         ...(width === undefined ? {} : { w: pixelsOfWidth(width) }),
@@ -57,7 +57,7 @@ function columnData(look: SheetAppearance | undefined, used: number): IWorksheet
   return data;
 }
 
-/** Heights that the file says, and room for text in several lines where it leaves that to the spreadsheet program. */
+/** Heights from the file, and room for text of several lines if the file leaves that to the spreadsheet program. */
 function rowData(
   { cells }: SheetModel,
   look: SheetAppearance | undefined,
@@ -88,7 +88,7 @@ function rowData(
   return data;
 }
 
-/** Lines of a text in a column, as near as counting characters comes. */
+/** Number of lines of a text in a column, estimated by counting characters. */
 function linesOf(text: string, width: number): number {
   const most = Math.max(1, width - 1);
   return text

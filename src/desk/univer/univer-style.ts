@@ -46,11 +46,11 @@ const edges: readonly (readonly [Side, "l" | "r" | "t" | "b"])[] = [
   ["bottom", "b"],
 ];
 
-/** A cell's look as Univer has it. */
+/** A cell's style for Univer. */
 export function univerStyle(style: CellStyle): IStyleData {
   const { fontName, fontSize, colour, fill, numberFormat } = style;
   const align = style.horizontal === undefined ? undefined : horizontal[style.horizontal];
-  // Files leave out "bottom", which is where cells put their text.
+  // Files omit "bottom", the default alignment of cells.
   const rise = vertical[style.vertical ?? "bottom"];
   return {
     ...(fontName === undefined ? {} : { ff: fontName }),

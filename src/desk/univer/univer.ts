@@ -12,18 +12,18 @@ import { hiddenMenus } from "./unsaved-commands.js";
 
 type Formulas = NonNullable<NonNullable<Parameters<typeof UniverSheetsCorePreset>[0]>["formula"]>;
 
-/** Univer in this page, with our functions among its own. */
+/** Univer in this page, with our functions added to its own. */
 export interface UniverSheet {
   readonly univer: Univer;
   readonly api: FUniver;
-  /** Whether a function of this name, in capitals, is calculated here, and as Excel does. */
+  /** Whether a function with this name, in capitals, is calculated here as in Excel. */
   readonly knows: (name: string) => boolean;
 }
 
-/** The empty workbook that shows until one is opened. */
+/** The empty workbook shown until one is opened. */
 export const START = "start";
 
-/** @param container that the sheet fills */
+/** @param container filled by the sheet */
 export function startUniver(
   container: HTMLElement,
   functions: CellFunctions,
@@ -36,11 +36,11 @@ export function startUniver(
     logLevel: LogLevel.ERROR,
   });
   const { classes, descriptions } = univerFunctions(functions, messages.tell);
-  // Univer's type knows only the names of its own functions.
+  // Univer's type only contains the names of its own functions.
   const formula = {
     function: [...nativeClasses(asError), ...classes],
     description: descriptions,
-    // Values that the file has beside formulas are trusted; ours come without.
+    // Values stored with formulas are trusted; our formulas come without.
     initialFormulaComputing: CalculationMode.WHEN_EMPTY,
   } as unknown as Formulas;
   const { plugins } = UniverSheetsCorePreset({
@@ -49,7 +49,7 @@ export function startUniver(
     toolbar: false,
     menu: hiddenMenus,
     footer: { menus: false, addSheetButtonConfig: { show: false } },
-    // Text that looks like a number is meant as text here, and our functions say so.
+    // Text that looks like a number is intended as text here, and our functions report it.
     disableTextFormatAlert: true,
     disableTextFormatMark: true,
     sheets: { disableForceStringAlert: true, disableForceStringMark: true },
@@ -59,7 +59,7 @@ export function startUniver(
     else univer.registerPlugin(plugin);
   }
   const api = FUniver.newAPI(univer);
-  // Univer has its functions only once there is a workbook.
+  // Univer's functions exist only once there is a workbook.
   api.createWorkbook({ id: START, name: START });
   const library = univer.__getInjector().get<IFunctionService>(IFunctionService);
   library.unregisterExecutors(...withheld);

@@ -1,9 +1,9 @@
-// The desk saves values and formulas into the file that it opened, and leaves the rest of the file as it was. What it could
-// not save is not offered, and refused where a key or a drag asks for it.
+// The desk saves values and formulas into the file that it opened and leaves the rest of the file unchanged. Commands
+// whose effect it could not save are not offered, and are refused if a key or a drag triggers them.
 
 const ids = (list: string): readonly string[] => list.trim().split(/\s+/);
 
-/** Items of Univer's menus that change what is not saved. */
+/** Menu items of Univer that change what is not saved. */
 const menus = ids(`
   sheet.menu.cell-insert sheet.menu.delete sheet.contextMenu.permission sheet.contextMenu.text-to-number
   sheet.command.insert-row-before sheet.command.insert-col-before sheet.command.insert-multi-rows-above
@@ -41,12 +41,12 @@ export function refusalOf(command: string): string | undefined {
 const views =
   /^sheet\.mutation\.(set-worksheet-(col-width|row-height)|set-(row|col)-(hidden|visible)|set-frozen|toggle-gridlines)$/;
 
-/** Whether a change of the sheet is one of how it is looked at, which may be made but is not saved. */
+/** Whether a mutation only changes the view, which is allowed but not saved. */
 export function isViewChange(mutation: string): boolean {
   return views.test(mutation);
 }
 
-/** Whether a change merges cells or takes them apart, as a part of pasting, filling or moving cells. */
+/** Whether a mutation merges or unmerges cells, as part of pasting, filling or moving cells. */
 export function isMerging(mutation: string): boolean {
   return (
     mutation === "sheet.mutation.add-worksheet-merge" || mutation === "sheet.mutation.remove-worksheet-merge"

@@ -5,17 +5,17 @@ import type { Sheet } from "./sheet.js";
 import { fileStyle } from "./univer-names.js";
 import { isMerging, isViewChange, refusalOf } from "./unsaved-commands.js";
 
-/** What happens in the sheet, as far as those around it care. */
+/** Events of the sheet. */
 export interface SheetEvents {
-  /** Someone changed a cell. */
+  /** A cell was edited. */
   readonly edited: Source<void>;
-  /** Formulas have come to new results. */
+  /** Formulas have new results. */
   readonly calculated: Source<void>;
   /** Another cell is selected. */
   readonly selected: Source<void>;
-  /** Something that was asked for is not done. */
+  /** A command was refused. */
   readonly refused: Source<void>;
-  /** Something that was asked for, or that was just done, will not be saved: a sentence. */
+  /** A requested or finished change will not be saved: a sentence. */
   readonly unsaved: Source<string>;
 }
 
@@ -30,7 +30,7 @@ const mergeNotSaved =
 const formatNotSaved =
   "A new format came with what was entered. It shows here but is not saved; the value is.";
 
-/** Tells of edits and of the selection, and refuses what could not be saved. */
+/** Fires events for edits and selections, and refuses commands whose effect could not be saved. */
 export function watch(sheet: Sheet): SheetEvents {
   const [edited, calculated, selected, refused] = [
     new Emitter(),
@@ -45,34 +45,34 @@ export function watch(sheet: Sheet): SheetEvents {
     if (isMerging(event.id)) {
       const merging = event.params as { ranges: readonly unknown[] };
       if (merging.ranges.length === 0) return;
-      // The values that come with it are pasted all the same.
+      // The values that come with it are still pasted.
       merging.ranges = [];
-      unsaved.tell(mergeNotSaved);
+      unsaved.emit(mergeNotSaved);
       return;
     }
     const refusal = refusalOf(event.id);
     if (refusal === undefined) return;
     event.cancel = true;
-    refused.tell();
-    unsaved.tell(refusal);
+    refused.emit();
+    unsaved.emit(refusal);
   });
   commands.onCommandExecuted(({ id, params }, options) => {
     if (id === "sheet.operation.set-selections" || id === "sheet.operation.set-worksheet-active")
-      selected.tell();
-    else if (isViewChange(id)) unsaved.tell(viewNotSaved);
+      selected.emit();
+    else if (isViewChange(id)) unsaved.emit(viewNotSaved);
     else if (id === "sheet.mutation.set-range-values") {
-      // Results of formulas are written by the same mutation, but not for others to see.
-      if (options?.onlyLocal === true) calculated.tell();
+      // Results of formulas are written by the same mutation, but only locally.
+      if (options?.onlyLocal === true) calculated.emit();
       else {
-        edited.tell();
-        if (hasNewFormat(params as Values)) unsaved.tell(formatNotSaved);
+        edited.emit();
+        if (hasNewFormat(params as Values)) unsaved.emit(formatNotSaved);
       }
     }
   });
   return { edited, calculated, selected, refused, unsaved };
 }
 
-/** Formats that came from the file go by their name, and are kept. */
+/** Formats from the file are referred to by their id, and are saved. */
 function hasNewFormat({ cellValue = {} }: Values): boolean {
   return Object.values(cellValue).some((line) =>
     Object.values(line ?? {}).some((cell) => {
@@ -86,7 +86,7 @@ function hasNewFormat({ cellValue = {} }: Values): boolean {
   );
 }
 
-/** Puts what our functions say about an error in the place of Univer's own words, where the pointer rests on its cell. */
+/** Replaces Univer's explanation of an error by our functions' message when the pointer rests on the cell. */
 export function explainErrors(sheet: Sheet, explain: (place: CellOfSheet) => string | undefined): void {
   const alerts = sheet.engine.univer.__getInjector().get(CellAlertManagerService);
   const show = alerts.showAlert.bind(alerts);
@@ -103,10 +103,10 @@ export function explainErrors(sheet: Sheet, explain: (place: CellOfSheet) => str
 
 const KEPT = "gylesheet-kept";
 
-/** How long the pointer rests on a cell before something is said of it, in milliseconds. */
-const REST = 150;
+/** How long the pointer rests on a cell before an explanation appears, in milliseconds. */
+const HOVER_DELAY_MS = 150;
 
-/** Says why a cell shows what it does, where the pointer rests on one that shows no error. */
+/** Explains the value of a cell without an error when the pointer rests on it. */
 export function explainKept(sheet: Sheet, explain: (place: CellOfSheet) => string | undefined): void {
   const injector = sheet.engine.univer.__getInjector();
   const alerts = injector.get(CellAlertManagerService);
@@ -128,11 +128,11 @@ export function explainKept(sheet: Sheet, explain: (place: CellOfSheet) => strin
           height: 120,
           key: KEPT,
         });
-    }, REST);
+    }, HOVER_DELAY_MS);
   });
 }
 
-/** A cell by Univer's id of its sheet. */
+/** A cell with Univer's id of its sheet. */
 export interface CellOfSheet {
   readonly sheet: string;
   readonly row: number;

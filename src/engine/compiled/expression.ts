@@ -1,6 +1,6 @@
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import { literalText } from "../../formulas/text-literal.js";
-import { isOperator, isSolid } from "../../formulas/tokens.js";
+import { isOperator, isSignificant } from "../../formulas/tokens.js";
 import { countCells } from "../references/surroundings.js";
 import { errorCodes, type Scalar, FormulaError } from "../values.js";
 
@@ -41,7 +41,7 @@ class Reader {
   #place = 0;
 
   constructor(tokens: readonly Token[]) {
-    this.#tokens = tokens.filter(isSolid);
+    this.#tokens = tokens.filter(isSignificant);
   }
 
   read(): FormulaExpression {

@@ -1,6 +1,6 @@
 import { lastColumn, lastRow } from "../../cells/limits.js";
 import { columnLetters } from "../../cells/a1.js";
-import { quoted } from "../../formulas/sheet-name.js";
+import { quotedSheetName } from "../../formulas/sheet-name.js";
 import { FormulaError, Values, type FormulaValue, type Scalar } from "../values.js";
 import { type Argument, cellsOf, isSeveral, broadcast, NotHere, rowsOf, single } from "./argument.js";
 import { compareValues } from "./compare.js";
@@ -219,7 +219,7 @@ function addressOf(row: number, column: number, kind: number, isA1: boolean, she
   if (!isA1) throw new NotHere("it writes an address as R1C1");
   const [columnFixed, rowFixed] = [kind === 1 || kind === 3, kind <= 2];
   const cell = `${columnFixed ? "$" : ""}${columnLetters(column - 1)}${rowFixed ? "$" : ""}${row}`;
-  return sheet === "" ? cell : `${quoted(sheet)}!${cell}`;
+  return sheet === "" ? cell : `${quotedSheetName(sheet)}!${cell}`;
 }
 
 export const lookupFunctions: readonly NativeFunction[] = [

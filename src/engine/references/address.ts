@@ -1,9 +1,9 @@
 import { cellAddress } from "../../cells/a1.js";
 import type { Position } from "../../cells/place.js";
-import { quoted } from "../../formulas/sheet-name.js";
+import { quotedSheetName } from "../../formulas/sheet-name.js";
 import type { Book } from "./book.js";
 
 /** "Sheet1!A1" */
 export function addressOf(at: Position, book: Book): string {
-  return `${quoted(book.sheetNames[at.sheet] ?? "")}!${cellAddress(at.row, at.column)}`;
+  return `${quotedSheetName(book.sheetNames[at.sheet] ?? "")}!${cellAddress(at.row, at.column)}`;
 }

@@ -1,4 +1,4 @@
-import { fold } from "../../formulas/sheet-name.js";
+import { foldCase } from "../../formulas/sheet-name.js";
 import type { DefinedName, Table, WorkbookModel } from "../../workbook/model.js";
 
 /** What formulas can name in a workbook. As in Excel, names ignore case. */
@@ -13,13 +13,13 @@ export class Book {
   constructor(model: WorkbookModel) {
     this.sheetNames = model.sheets.map((sheet) => sheet.name);
     this.since1904 = model.since1904 ?? false;
-    for (const [index, name] of this.sheetNames.entries()) this.#sheets.set(fold(name), index);
+    for (const [index, name] of this.sheetNames.entries()) this.#sheets.set(foldCase(name), index);
     for (const name of model.names) this.#names.set(nameKey(name.name, name.sheet), name);
-    for (const table of model.tables) this.#tables.set(fold(table.name), table);
+    for (const table of model.tables) this.#tables.set(foldCase(table.name), table);
   }
 
   sheetNamed(name: string): number | undefined {
-    return this.#sheets.get(fold(name));
+    return this.#sheets.get(foldCase(name));
   }
 
   /** A name limited to the sheet takes precedence over one of the whole workbook. */
@@ -28,10 +28,10 @@ export class Book {
   }
 
   table(name: string): Table | undefined {
-    return this.#tables.get(fold(name));
+    return this.#tables.get(foldCase(name));
   }
 }
 
 function nameKey(name: string, sheet?: string): string {
-  return `${sheet === undefined ? "" : fold(sheet)}!${fold(name)}`;
+  return `${sheet === undefined ? "" : foldCase(sheet)}!${foldCase(name)}`;
 }

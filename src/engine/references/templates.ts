@@ -2,7 +2,7 @@ import type { Position } from "../../cells/place.js";
 import type { Translation } from "./translation.js";
 import { type Token, tokenTypes } from "@borgar/fx/xlsx";
 import { withoutPrefix } from "../../formulas/declared-names.js";
-import { pieces } from "../../formulas/tokens.js";
+import { formulaTokens } from "../../formulas/tokens.js";
 import type { Formula } from "../../workbook/model.js";
 import type { Book } from "./book.js";
 import type { CellFunctions } from "../ours/cell-functions.js";
@@ -107,7 +107,7 @@ export class Templates {
 
   /** Whether it calls a LAMBDA by its defined name, or takes a single value from a range by implicit intersection. */
   #callsByPlace(text: string, { sheet }: Position): boolean {
-    const names = pieces(text).flatMap(({ type, value }) =>
+    const names = formulaTokens(text).flatMap(({ type, value }) =>
       type === tokenTypes.FUNCTION ? [withoutPrefix(value)] : [],
     );
     return names.some((name) => name.toUpperCase() === "SINGLE" || this.book.definedName(name, sheet));

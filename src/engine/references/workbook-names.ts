@@ -1,5 +1,5 @@
-import type { Names } from "../../formulas/cells.js";
-import { fold } from "../../formulas/sheet-name.js";
+import type { Names } from "../../formulas/references.js";
+import { foldCase } from "../../formulas/sheet-name.js";
 import type { WorkbookModel } from "../../workbook/model.js";
 import type { Book } from "./book.js";
 
@@ -15,7 +15,7 @@ export function workbookNames(model: WorkbookModel, book: Book): Names {
     tableAt: ({ sheet, row, column }) =>
       model.tables.find(
         ({ sheet: home, area }) =>
-          fold(home) === fold(sheet) &&
+          foldCase(home) === foldCase(sheet) &&
           row >= area.top &&
           row <= area.bottom &&
           column >= area.left &&

@@ -1,7 +1,7 @@
 import { columnLetters } from "../../cells/a1.js";
 import type { Position } from "../../cells/place.js";
 import { type RangeA1 } from "@borgar/fx/xlsx";
-import { quoted } from "../../formulas/sheet-name.js";
+import { quotedSheetName } from "../../formulas/sheet-name.js";
 import type { Book } from "./book.js";
 import { lastColumn, lastRow } from "../../cells/limits.js";
 
@@ -77,7 +77,8 @@ function ordered(reference: WrittenReference): WrittenReference {
 
 /** The reference as text, with the sheet's name only if it is on another sheet. */
 export function referenceText(reference: WrittenReference, at: Position, book: Book): string {
-  const sheet = reference.sheet === at.sheet ? "" : `${quoted(book.sheetNames[reference.sheet] ?? "")}!`;
+  const sheet =
+    reference.sheet === at.sheet ? "" : `${quotedSheetName(book.sheetNames[reference.sheet] ?? "")}!`;
   const column = (index: number, fixed: boolean): string => (fixed ? "$" : "") + columnLetters(index);
   const row = (index: number, fixed: boolean): string => (fixed ? "$" : "") + String(index + 1);
   const { top, left, bottom, right, topFixed, leftFixed, bottomFixed, rightFixed } = reference;

@@ -10,7 +10,7 @@ import {
   type BaseValueObject,
 } from "@univerjs/engine-formula";
 import { literalText } from "../../formulas/text-literal.js";
-import { isOperator, isSolid } from "../../formulas/tokens.js";
+import { isOperator, isSignificant } from "../../formulas/tokens.js";
 
 /**
  * Makes Univer read the constants of formulas as written; call it once. By itself it takes 1.50 and 1E3 for texts,
@@ -47,7 +47,7 @@ const isPlain = (text: string): boolean =>
 function array(token: string): (() => BaseValueObject) | undefined {
   const rows: (() => BaseValueObject)[][] = [[]];
   let sign = 1;
-  for (const piece of tokenize(token.slice(1, -1)).filter(isSolid)) {
+  for (const piece of tokenize(token.slice(1, -1)).filter(isSignificant)) {
     if (isOperator(piece, ";")) rows.push([]);
     else if (isOperator(piece, "-")) sign = -sign;
     else if (!isOperator(piece, ",", "+")) {

@@ -1,6 +1,6 @@
 import { type Token, tokenize, tokenTypes } from "@borgar/fx/xlsx";
 import { LexerTreeBuilder } from "@univerjs/engine-formula";
-import { isOperator, isSolid } from "../../formulas/tokens.js";
+import { isOperator, isSignificant } from "../../formulas/tokens.js";
 import { operandAt } from "../references/calls-in-tokens.js";
 
 type Build = (
@@ -86,7 +86,7 @@ function doubledSigns(tokens: readonly Token[]): number[] {
   const places: number[] = [];
   let before: Token | undefined;
   for (const [place, token] of tokens.entries()) {
-    if (!isSolid(token)) continue;
+    if (!isSignificant(token)) continue;
     if (isOperator(token, "-") && isOperator(before, "-")) places.push(place);
     before = token;
   }
@@ -95,6 +95,6 @@ function doubledSigns(tokens: readonly Token[]): number[] {
 
 function solidAfter(tokens: readonly Token[], place: number): number {
   let next = place + 1;
-  while (next < tokens.length && !isSolid(tokens[next] as Token)) next++;
+  while (next < tokens.length && !isSignificant(tokens[next] as Token)) next++;
   return next;
 }

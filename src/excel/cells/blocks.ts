@@ -2,10 +2,10 @@
 import type { SheetArea } from "../../cells/area.js";
 import { isTooMuch } from "../problem.js";
 
-/** Cells in one reading. A reading also has to stay under 5 MB, so it is halved where its texts are long. */
+/** Cells per read. A response must also stay under 5 MB, so the number is halved if texts are long. */
 const CELLS_AT_ONCE = 20_000;
 
-/** Rows of an area, loaded. */
+/** Some rows of an area, loaded. */
 export interface Block {
   readonly top: number;
   readonly left: number;
@@ -15,18 +15,18 @@ export interface Block {
 export const cellCount = ({ top, left, bottom, right }: SheetArea): number =>
   (bottom - top + 1) * (right - left + 1);
 
-/** Lets the page draw and answer before the next piece of work. */
-function breath(): Promise<void> {
+/** Lets the page draw and respond before the next piece of work. */
+function yieldToPage(): Promise<void> {
   return new Promise((resolve) => {
     setTimeout(resolve);
   });
 }
 
 /**
- * Reads an area of any size in pieces.
+ * Reads an area of any size in blocks.
  *
  * @param properties to load, such as "formulas,values"
- * @throws the signal's reason, between two pieces
+ * @throws the signal's reason, between two blocks
  */
 export async function* blocks(
   context: Excel.RequestContext,
@@ -52,6 +52,6 @@ export async function* blocks(
     }
     yield { top, left: area.left, range };
     top += rows;
-    await breath();
+    await yieldToPage();
   }
 }

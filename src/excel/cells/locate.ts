@@ -3,7 +3,7 @@ import type { CellAddress, SheetPlace } from "../../cells/place.js";
 import { sheetGone, type Failed } from "./reach.js";
 import type { WorkbookNames } from "./workbook-names.js";
 
-/** Where cells are that were found some time ago; those whose sheet is not there any more have failed. */
+/** Places of cells found some time ago; those whose sheet no longer exists are failures. */
 export function locate<T extends CellAddress>(
   cells: readonly T[],
   names: WorkbookNames,

@@ -1,5 +1,5 @@
-import type { SheetPlace } from "../../cells/place.js";
 /// <reference types="office-js" />
+import type { SheetPlace } from "../../cells/place.js";
 import { cellAddress } from "../../cells/a1.js";
 import type { Report } from "../../pane/ports/formulas-port.js";
 import { isPassing, sentenceFor } from "../problem.js";
@@ -18,11 +18,11 @@ export const cellProtected = (sheet: string): string =>
   `The sheet "${sheet}" is protected. Take its protection off, then try again.`;
 
 /**
- * Does the same to many things at once; where Excel refuses, to each half, down to the one that is refused. What was
- * done before a refusal is done again, so it must bear that.
+ * Applies an action to many items in one batch. If Excel refuses it, the batch is halved until the refused items are
+ * found. What ran before a refusal runs again, so the action must be repeatable.
  *
- * @param refused called with the sentence for each one that Excel refuses
- * @throws what Excel reports where it would refuse anything at the moment
+ * @param refused called with the reason for each item that Excel refuses
+ * @throws what Excel reports if it would refuse anything at the moment
  */
 export async function reachAll<T>(
   context: Excel.RequestContext,

@@ -2,19 +2,19 @@
 import type { SheetPlace } from "../../cells/place.js";
 import type { Block } from "./blocks.js";
 
-/** Cells asked about in one go. */
-const AT_ONCE = 500;
+/** Cells queried per batch. */
+const BATCH_SIZE = 500;
 
-/** Before ExcelApi 1.12 there is no way to ask. */
+/** Spills cannot be queried before ExcelApi 1.12. */
 export function knowsSpills(): boolean {
   return Office.context.requirements.isSetSupported("ExcelApi", "1.12");
 }
 
 /**
- * Those of some cells that belong to the result of a formula in another cell. Some builds repeat that formula in them,
- * where it is not to be counted, and writing into them would break the result.
+ * The cells that belong to the spilled result of a formula in another cell. Some builds repeat that formula in them,
+ * where it must not be counted, and writing to them would break the result.
  *
- * @param block in which they stand, loaded with "hasSpill", so that mostly nothing has to be asked
+ * @param block that contains the cells, loaded with "hasSpill", so that usually no query is needed
  */
 export async function spilled<P extends SheetPlace>(
   context: Excel.RequestContext,
@@ -24,8 +24,8 @@ export async function spilled<P extends SheetPlace>(
   const result = new Set<P>();
   // Null means: in some cells.
   const mayBe = knowsSpills() && (block === undefined || (block.range.hasSpill as boolean | null) !== false);
-  for (let i = 0; mayBe && i < cells.length; i += AT_ONCE) {
-    const asked = cells.slice(i, i + AT_ONCE).map((cell) => {
+  for (let i = 0; mayBe && i < cells.length; i += BATCH_SIZE) {
+    const asked = cells.slice(i, i + BATCH_SIZE).map((cell) => {
       const sheet = context.workbook.worksheets.getItem(cell.sheet);
       const parent = sheet.getCell(cell.row, cell.column).getSpillParentOrNullObject();
       parent.load("rowIndex,columnIndex");

@@ -1,23 +1,23 @@
-import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
-import type { Names } from "../../formulas/cells.js";
-import { fold } from "../../formulas/sheet-name.js";
+import type { SheetArea } from "../../cells/area.js";
+import type { Names } from "../../formulas/references.js";
+import { foldCase } from "../../formulas/sheet-name.js";
 import type { TableShape } from "../../formulas/table-cells.js";
 import { cellCount } from "./blocks.js";
 
 /** A sheet, hidden or not. */
-export interface SheetFacts {
+export interface SheetInfo {
   readonly name: string;
   readonly visibility: Excel.Worksheet["visibility"];
   readonly isProtected: boolean;
-  /** Undefined where there is nothing in it. */
+  /** Undefined if the sheet is empty. */
   readonly used: SheetArea | undefined;
 }
 
 /** Sheets, defined names and tables of the workbook. */
 export interface WorkbookNames extends Names {
-  readonly sheets: readonly SheetFacts[];
-  readonly sheetFacts: (name: string) => SheetFacts | undefined;
+  readonly sheets: readonly SheetInfo[];
+  readonly sheetInfo: (name: string) => SheetInfo | undefined;
 }
 
 const edges = "rowIndex,columnIndex,rowCount,columnCount";
@@ -33,12 +33,12 @@ function areaOf(sheet: string, range: Excel.Range): SheetArea {
   };
 }
 
-/** More than this is formatting down to the last row rather than content. */
+/** Beyond this a used range is formatting down to the last row rather than content. */
 const MOST_CELLS = 2_000_000;
 
 /**
- * Formatted cells count too, because it is not documented whether a formula that gives "" counts as filled; unless there
- * are too many of them to look at.
+ * Includes formatted cells, because it is not documented whether a formula that returns "" counts as filled, unless
+ * there are too many of them to read.
  */
 function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): SheetArea | undefined {
   if (used.isNullObject) return undefined;
@@ -47,7 +47,7 @@ function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): SheetA
   return filled.isNullObject ? undefined : areaOf(sheet, filled);
 }
 
-/** Reads what formulas can name. */
+/** Reads the names that formulas can use. */
 export async function readNames(context: Excel.RequestContext): Promise<WorkbookNames> {
   const { worksheets, names, tables } = context.workbook;
   worksheets.load("items/name,items/visibility,items/protection/protected");
@@ -88,20 +88,21 @@ export async function readNames(context: Excel.RequestContext): Promise<Workbook
   }));
   const definitions = new Map<string, string>();
   const define = (items: readonly Excel.NamedItem[], sheet = ""): void => {
-    for (const { name, formula } of items) definitions.set(`${fold(sheet)}!${fold(name)}`, String(formula));
+    for (const { name, formula } of items)
+      definitions.set(`${foldCase(sheet)}!${foldCase(name)}`, String(formula));
   };
   define(names.items);
   for (const { sheet } of sheetParts) define(sheet.names.items, sheet.name);
 
-  const sheetFacts = (name: string): SheetFacts | undefined =>
-    sheets.find((sheet) => fold(sheet.name) === fold(name));
+  const sheetInfo = (name: string): SheetInfo | undefined =>
+    sheets.find((sheet) => foldCase(sheet.name) === foldCase(name));
   return {
     sheets,
-    sheetFacts,
-    sheet: (name) => sheetFacts(name)?.name,
+    sheetInfo,
+    sheet: (name) => sheetInfo(name)?.name,
     defined: (name, sheet) =>
-      definitions.get(`${fold(sheet)}!${fold(name)}`) ?? definitions.get(`!${fold(name)}`),
-    table: (name) => shapes.find((table) => fold(table.name) === fold(name)),
+      definitions.get(`${foldCase(sheet)}!${foldCase(name)}`) ?? definitions.get(`!${foldCase(name)}`),
+    table: (name) => shapes.find((table) => foldCase(table.name) === foldCase(name)),
     tableAt: ({ sheet, row, column }) =>
       shapes.find(
         ({ sheet: home, area }) =>

@@ -3,23 +3,23 @@ import type { SheetPlace } from "../../cells/place.js";
 import { cellProtected, failed, reachAll, type Failed } from "./reach.js";
 import type { WorkbookNames } from "./workbook-names.js";
 
-/** What is to stand in a cell: a formula with "=", or a text. */
+/** What to write to a cell: a formula with "=", or a text. */
 export type CellWrite = SheetPlace & ({ readonly formula: string } | { readonly text: string });
 
-/** Cells written in one go. */
-const AT_ONCE = 200;
+/** Cells written per batch. */
+const BATCH_SIZE = 200;
 
-/** A text that Excel would otherwise take for a number, a date, a truth value or a formula. */
+/** A text in the form that keeps Excel from reading it as a number, a date, a boolean or a formula. */
 function asText(text: string): string {
   const plain = /^\p{L}[^\d]*$/u.test(text) && !/^(?:true|false)$/i.test(text);
   return plain ? text : `'${text}`;
 }
 
 /**
- * Writes into single cells. A formula that fills others keeps doing so, because it is written where it stands.
+ * Writes single cells. A formula that spills keeps spilling, because it is written to its own cell.
  *
  * @returns the cells that could not be written, and why
- * @throws the signal's reason, between two pieces
+ * @throws the signal's reason, between two batches
  */
 export async function writeCells(
   context: Excel.RequestContext,
@@ -31,11 +31,11 @@ export async function writeCells(
   const failures: Failed[] = [];
   const cellOf = ({ sheet, row, column }: SheetPlace): Excel.Range =>
     context.workbook.worksheets.getItem(sheet).getCell(row, column);
-  for (let i = 0; i < writes.length; i += AT_ONCE) {
+  for (let i = 0; i < writes.length; i += BATCH_SIZE) {
     signal.throwIfAborted();
-    const piece = writes.slice(i, i + AT_ONCE);
+    const piece = writes.slice(i, i + BATCH_SIZE);
     const locks = piece.map((write) => {
-      if (names.sheetFacts(write.sheet)?.isProtected !== true) return { write };
+      if (names.sheetInfo(write.sheet)?.isProtected !== true) return { write };
       const { protection } = cellOf(write).format;
       protection.load("locked");
       return { write, protection };
@@ -55,7 +55,7 @@ export async function writeCells(
       },
       (write, why) => failures.push(failed(write, why)),
     );
-    onProgress(Math.min(i + AT_ONCE, writes.length));
+    onProgress(Math.min(i + BATCH_SIZE, writes.length));
   }
   return failures;
 }

@@ -1,14 +1,14 @@
+/// <reference types="office-js" />
 import { cellAddress } from "../../cells/a1.js";
 import type { SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-/// <reference types="office-js" />
-import { type Names } from "../../formulas/cells.js";
+import { type Names } from "../../formulas/references.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { OurFormula, Work } from "../../pane/ports/formulas-port.js";
 import { blocks, cellCount, type Block } from "../cells/blocks.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { knowsSpills, spilled } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 
@@ -17,7 +17,7 @@ interface Found extends SheetPlace {
   readonly value: unknown;
 }
 
-/** Finds all formulas that call our functions, on hidden sheets too. */
+/** Finds all formulas that call our functions, including on hidden sheets. */
 export async function findFormulas(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -49,14 +49,14 @@ function formulasIn(sheet: string, { range, top, left }: Block, functions: OwnFu
     row.flatMap((formula, c): Found[] =>
       typeof formula === "string" &&
       formula.startsWith("=") &&
-      readFormula(formula, functions).calls.length > 0
+      parseFormula(formula, functions).calls.length > 0
         ? [{ sheet, row: top + r, column: left + c, formula, value: values[r]?.[c] }]
         : [],
     ),
   );
 }
 
-/** Cells with the same formula as the one above or on the left, and those whose neighbours were not read with them. */
+/** Cells with the same formula as the one above or to the left, and those whose neighbours were not read with them. */
 function repeated(cells: readonly Found[]): Found[] {
   const key = (row: number, column: number): string => `${row},${column}`;
   const at = new Map(cells.map((cell) => [key(cell.row, cell.column), cell.formula]));
@@ -71,10 +71,10 @@ async function named(
   context: Excel.RequestContext,
   found: readonly Found[],
   functions: OwnFunctions,
-  names: Names & ConstructorParameters<typeof CellsRead>[0],
+  names: Names & ConstructorParameters<typeof CellBatch>[0],
   signal: AbortSignal,
 ): Promise<OurFormula[]> {
-  const cells = new CellsRead(names);
+  const cells = new CellBatch(names);
   const sources = found.map((cell) => {
     const source = namedInstruments(cell.formula, cell, names, functions);
     for (const area of source.areas) cells.need(area);

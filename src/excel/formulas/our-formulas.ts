@@ -7,19 +7,20 @@ import { sheetGone } from "../cells/reach.js";
 import { readCalls } from "./read-calls.js";
 import { renameInWorkbook } from "./rename-instrument.js";
 import { repairFormulas } from "./repair-formulas.js";
-import { rerunFormulas } from "./rerun-formulas.js";
+import { recalculateFormulas } from "./recalculate-formulas.js";
 
 const hidden = (sheet: string): string =>
   `The sheet "${sheet}" is hidden. Right-click the name of any sheet and choose Unhide, then try again.`;
 const veryHidden = (sheet: string): string =>
   `The sheet "${sheet}" is hidden by a macro or another program, and only that can show it.`;
 
-/** Our formulas in the workbook that is open. */
+/** Our formulas in the open workbook. */
 export function excelFormulas(functions: OwnFunctions): Formulas {
   return {
     find: (work) => inExcel((context) => findFormulas(context, functions, work)),
     calls: (formulas) => inExcel((context) => readCalls(context, functions, formulas)),
-    rerun: (formulas, work) => inExcel((context) => rerunFormulas(context, functions, formulas, work)),
+    recalculate: (formulas, work) =>
+      inExcel((context) => recalculateFormulas(context, functions, formulas, work)),
     rename: (formulas, from, to, work) =>
       inExcel((context) => renameInWorkbook(context, functions, formulas, [from, to], work)),
     repair: (cells, work) => inExcel((context) => repairFormulas(context, functions, cells, work)),

@@ -1,48 +1,48 @@
-import type { SheetPlace } from "../../cells/place.js";
 /// <reference types="office-js" />
-import { follow, type Names } from "../../formulas/cells.js";
+import type { SheetPlace } from "../../cells/place.js";
+import { resolveReference, type Names } from "../../formulas/references.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { foundCalls, onlyCall, type ArgumentSource } from "../../formulas/single-call.js";
 import type { RawCells } from "../../functions/contract/cell-value.js";
 import type { Call, OurFormula } from "../../pane/ports/formulas-port.js";
 import type { InnerCall } from "../../pane/ports/selection-port.js";
 import { cellCount } from "../cells/blocks.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 
-/** More cells than any season has; beyond that the call is not read. */
+/** More cells than any season has; a call with more is not read. */
 const MOST_CELLS = 200_000;
 
-/** An argument's cells, once they have been read; undefined where it is left out. */
+/** Gives an argument's cells once they have been read; undefined if the argument is omitted. */
 type Later = () => RawCells | undefined;
 
 /**
- * Asks for the cells of an argument.
+ * Requests the cells of an argument.
  *
- * @returns undefined if it leads to none, or to too many
+ * @returns undefined if it refers to no cells, or to too many
  */
-function ask(source: ArgumentSource, at: SheetPlace, names: Names, cells: CellsRead): Later | undefined {
+function ask(source: ArgumentSource, at: SheetPlace, names: Names, cells: CellBatch): Later | undefined {
   if (!source) return () => undefined;
   if ("value" in source) return () => [[source.value]];
-  const area = follow(source.reference, at, names);
+  const area = resolveReference(source.reference, at, names);
   if (!area || !("sheet" in area) || cellCount(area) > MOST_CELLS) return undefined;
   cells.need(area);
   return () => cells.rows(area);
 }
 
-/** All arguments or none. */
+/** All arguments, or undefined if one is missing. */
 const allOf = <T>(args: readonly (T | undefined)[]): readonly T[] | undefined =>
   args.every((argument) => argument !== undefined) ? args : undefined;
 
-/** What formulas calculate that are nothing but one call, with the cells that it gets. */
+/** Calls of formulas that consist of a single call, with the cells passed to it. */
 export async function readCalls(
   context: Excel.RequestContext,
   functions: OwnFunctions,
   formulas: readonly OurFormula[],
 ): Promise<(Call | undefined)[]> {
   const names = await readNames(context);
-  const cells = new CellsRead(names);
+  const cells = new CellBatch(names);
   const places = new Map(locate(formulas, names).places.map((place) => [place.found, place]));
   const asked = formulas.map((found) => {
     const call = onlyCall(found.formula, functions);
@@ -54,7 +54,7 @@ export async function readCalls(
   return asked.map((call) => call && { ...call, args: call.args.map((later) => later()) });
 }
 
-/** All calls of our functions in one formula, with the cells that they get. */
+/** All calls of our functions in one formula, with the cells passed to them. */
 export async function readInnerCalls(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -62,7 +62,7 @@ export async function readInnerCalls(
   formula: string,
   at: SheetPlace,
 ): Promise<InnerCall[]> {
-  const cells = new CellsRead(names);
+  const cells = new CellBatch(names);
   const asked = foundCalls(formula, functions).map(({ args, ...call }) => ({
     ...call,
     args: args && allOf(args.map((source) => innerOr(source, (cell) => ask(cell, at, names, cells)))),

@@ -1,20 +1,20 @@
+/// <reference types="office-js" />
 import { formulaLimit } from "../../cells/limits.js";
 import type { SheetArea } from "../../cells/area.js";
-/// <reference types="office-js" />
 import type { SheetPlace } from "../../cells/place.js";
 import { namedInstruments } from "../../formulas/named-instruments.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { renamedFormula } from "../../formulas/rename.js";
 import { nameKey } from "../../instruments/name.js";
 import type { OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
-import { CellsRead, type ReadCell } from "../cells/cells-read.js";
+import { CellBatch, type ReadCell } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
 import { failed, type Failed } from "../cells/reach.js";
 import { spilled } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 import { writeCells, type CellWrite } from "../cells/write-cells.js";
 
-/** Writes another name of an instrument into formulas, and into the cells that they take it from. */
+/** Replaces the name of an instrument in formulas, and in the cells from which they take it. */
 export async function renameInWorkbook(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -24,13 +24,13 @@ export async function renameInWorkbook(
 ): Promise<Report> {
   const names = await readNames(context);
   const { places, failures } = locate(formulas, names);
-  const own = new CellsRead(names);
+  const own = new CellBatch(names);
   for (const { row, column, sheet } of places)
     own.need({ sheet, top: row, left: column, bottom: row, right: column });
   await own.read(context, signal);
 
   const writes: CellWrite[] = [];
-  const taken = new CellsRead(names);
+  const taken = new CellBatch(names);
   const areas = new Map<string, SheetArea>();
   for (const place of places) {
     const formula = String(own.cell(place).formula);
@@ -67,8 +67,8 @@ const inDefinedName = (from: string): string =>
   `It takes "${from}" from a defined name that holds it as a text. Change that in Excel's Name Manager.`;
 const tooLong = `With the new name the formula would have more than ${formulaLimit} characters.`;
 
-/** Each cell once, though several formulas may take it. */
-function cellsNaming(from: string, read: CellsRead, areas: readonly SheetArea[]): (SheetPlace & ReadCell)[] {
+/** Each cell once, even if several formulas take the name from it. */
+function cellsNaming(from: string, read: CellBatch, areas: readonly SheetArea[]): (SheetPlace & ReadCell)[] {
   const key = nameKey(from);
   const found = new Map<string, SheetPlace & ReadCell>();
   for (const area of areas)

@@ -1,16 +1,16 @@
-import type { CellAddress } from "../../cells/place.js";
 /// <reference types="office-js" />
+import type { CellAddress } from "../../cells/place.js";
 import { typedFormula } from "../../formulas/formula-text.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { Report, Work } from "../../pane/ports/formulas-port.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
 import { readNames } from "../cells/workbook-names.js";
 import { writeCells } from "../cells/write-cells.js";
 
 /**
- * Enters formulas again as a user would type them: Excel looks for their functions only then (office-js issue 6395). A cell that
- * holds something else by now is left alone.
+ * Re-enters formulas as a user would type them, because Excel looks up their functions only then (office-js issue
+ * 6395). A cell whose content has changed meanwhile is left alone.
  */
 export async function repairFormulas(
   context: Excel.RequestContext,
@@ -20,7 +20,7 @@ export async function repairFormulas(
 ): Promise<Report> {
   const names = await readNames(context);
   const { places, failures } = locate(cells, names);
-  const read = new CellsRead(names);
+  const read = new CellBatch(names);
   for (const { sheet, row, column } of places)
     read.need({ sheet, top: row, left: column, bottom: row, right: column });
   await read.read(context, signal);
@@ -28,7 +28,7 @@ export async function repairFormulas(
     const { formula } = read.cell({ sheet, row, column });
     const typed =
       typeof formula === "string" && formula.startsWith("=") ? typedFormula(formula, functions) : "";
-    return readFormula(typed, functions).calls.length > 0 ? [{ sheet, row, column, formula: typed }] : [];
+    return parseFormula(typed, functions).calls.length > 0 ? [{ sheet, row, column, formula: typed }] : [];
   });
   onProgress(0, writes.length);
   const unwritten = await writeCells(context, names, writes, signal, (done) => {

@@ -1,7 +1,7 @@
 /// <reference types="office-js" />
 import { cellAddress } from "../../cells/a1.js";
 import { typedFormula } from "../../formulas/formula-text.js";
-import { readFormula, type OwnFunctions } from "../../formulas/own-calls.js";
+import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { SelectedFormula } from "../../pane/ports/selection-port.js";
 import { Emitter, type Source } from "../../pane/source.js";
 import { inExcel } from "../problem.js";
@@ -9,7 +9,7 @@ import { readInnerCalls } from "./read-calls.js";
 import { knowsSpills } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 
-/** The formula of ours behind the active cell, which another cell may hold. */
+/** Our formula behind the active cell; it may be in another cell and spill into this one. */
 export async function selectedFormula(
   context: Excel.RequestContext,
   functions: OwnFunctions,
@@ -23,7 +23,7 @@ export async function selectedFormula(
   const holder = parent && !parent.isNullObject ? parent : cell;
   const formula: unknown = holder.formulas[0]?.[0];
   if (typeof formula !== "string" || !formula.startsWith("=")) return undefined;
-  if (readFormula(formula, functions).calls.length === 0) return undefined;
+  if (parseFormula(formula, functions).calls.length === 0) return undefined;
   const sheet = cell.worksheet.name;
   const at = { sheet, row: holder.rowIndex, column: holder.columnIndex };
   return {
@@ -37,11 +37,11 @@ export async function selectedFormula(
   };
 }
 
-/** Tells when another cell is selected or a sheet has been calculated. */
+/** Fires when another cell is selected or a sheet has been recalculated. */
 export function selections(): Source<void> {
   const selected = new Emitter();
   const called = (): Promise<void> => {
-    selected.tell();
+    selected.emit();
     return Promise.resolve();
   };
   inExcel(
@@ -52,7 +52,7 @@ export function selections(): Source<void> {
     },
     { delayForCellEdit: true },
   ).catch(() => {
-    // Without these events the cell is looked at when its section of the pane is opened.
+    // Without these events the cell is read when its section of the pane is opened.
   });
   return selected;
 }

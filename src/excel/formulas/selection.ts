@@ -1,11 +1,11 @@
-import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
+import type { SheetArea } from "../../cells/area.js";
 import { MAX_COLS, MAX_ROWS } from "@borgar/fx/xlsx";
-import { areaReference, follow } from "../../formulas/cells.js";
+import { areaReference, resolveReference } from "../../formulas/references.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import { isAgreed, type SelectedCells, type Selection } from "../../pane/ports/selection-port.js";
 import { cellCount } from "../cells/blocks.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { HostProblem, inExcel } from "../problem.js";
 import { cellProtected } from "../cells/reach.js";
 import { selectedFormula } from "./selected-formula.js";
@@ -19,8 +19,8 @@ const tooMany = (count: number): string =>
 const nowhere = (reference: string): string =>
   `"${reference}" leads to no cells of this workbook. Write a reference such as B2:B9 or 'Brew day'!B2.`;
 
-/** A whole column or row means the cells in use in it. */
-function withoutRest(area: SheetArea, cells: CellsRead): SheetArea {
+/** A whole column or row means its cells within the used range. */
+function withinUsedRange(area: SheetArea, cells: CellBatch): SheetArea {
   const isWhole =
     (area.top === 0 && area.bottom === MAX_ROWS) || (area.left === 0 && area.right === MAX_COLS);
   return (isWhole ? cells.inUse(area) : undefined) ?? area;
@@ -33,15 +33,15 @@ async function read(
   chosen: SheetArea,
   from: string,
 ): Promise<SelectedCells> {
-  const cells = new CellsRead(names);
-  const area = withoutRest(chosen, cells);
+  const cells = new CellBatch(names);
+  const area = withinUsedRange(chosen, cells);
   if (cellCount(area) > MOST_CELLS) throw new HostProblem(tooMany(cellCount(area)));
   cells.need(area);
   await cells.read(context);
   return { reference: areaReference(area, from), rows: cells.rows(area) };
 }
 
-/** The cells that the user has selected. */
+/** The user's selection. */
 export function excelSelection(functions: OwnFunctions): Selection {
   return {
     read: () =>
@@ -64,7 +64,7 @@ export function excelSelection(functions: OwnFunctions): Selection {
         const names = await readNames(context);
         const at = { sheet: cell.worksheet.name, row: cell.rowIndex, column: cell.columnIndex };
         const written = reference.trim().replace(/^=/, "").trim();
-        const area = follow(written, at, names);
+        const area = resolveReference(written, at, names);
         if (!area || !("sheet" in area)) throw new HostProblem(nowhere(reference));
         return read(context, names, area, at.sheet);
       }),
@@ -77,7 +77,7 @@ export function excelSelection(functions: OwnFunctions): Selection {
         cell.worksheet.load("name");
         cell.worksheet.protection.load("protected");
         await context.sync();
-        // A cell that another formula fills has a value and no formula.
+        // A cell that another formula spills into has a value but no formula.
         const content: unknown = cell.formulas[0]?.[0] === "" ? cell.values[0]?.[0] : cell.formulas[0]?.[0];
         const held = { occupied: String(content), at: cell.address };
         if (content !== "" && !isAgreed(held, over)) return held;

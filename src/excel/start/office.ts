@@ -1,6 +1,6 @@
 /// <reference types="office-js" />
 
-/** How the page found itself. */
+/** How the page was started. */
 export type PageStart =
   | { readonly kind: "ready" }
   | {
@@ -9,7 +9,7 @@ export type PageStart =
       readonly why: string;
     };
 
-/** A slow network takes this long; after that the user is told. */
+/** The longest wait for a slow network; after that the user is told. */
 const PATIENCE_MS = 20_000;
 
 const outside =
@@ -26,9 +26,9 @@ const needed = [
   ["ExcelApi", "1.9"],
 ] as const;
 
-/** Waits for Excel, but not for ever. */
+/** Waits for Excel, up to a limit. */
 export async function excelStart(patienceMs = PATIENCE_MS): Promise<PageStart> {
-  // Where the host's own script is blocked, there is no Office at all.
+  // If the host's own script is blocked, Office is undefined.
   if (typeof Office === "undefined") return { kind: "silent", why: silent };
   let timer: ReturnType<typeof setTimeout> | undefined;
   const timeUp = new Promise<undefined>((resolve) => {

@@ -1,6 +1,6 @@
 /// <reference types="office-js" />
 
-/** Tells the page's style whether Excel is dark. Where Excel does not say, the style goes by the browser. */
+/** Applies Excel's light or dark theme to the page. If Excel does not report one, the page follows the browser. */
 export function applyTheme(): void {
   const { officeTheme } = Office.context as Partial<Office.Context>;
   const isDark = officeTheme?.isDarkTheme;

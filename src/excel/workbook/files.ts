@@ -2,15 +2,15 @@
 import type { Files } from "../../pane/ports.js";
 
 /**
- * In Excel on the web and on Windows a page saves files as in any browser. The web view on a Mac and an iPad does nothing
- * at all then, and reports nothing either (office-js issues 503, 2700 and 4681), so it is not tried there.
+ * In Excel on the web and on Windows a page saves files as in any browser. The web views on Mac and iPad then do
+ * nothing and report nothing (office-js issues 503, 2700 and 4681), so it is not tried there.
  */
 const canSave = (): boolean => {
   const { platform } = Office.context as Partial<Office.Context>;
   return platform !== Office.PlatformType.Mac && platform !== Office.PlatformType.iOS;
 };
 
-/** Files as a page saves them. */
+/** Saves files as any web page does. */
 export const pageFiles: Files = {
   save: (name, text, type) => {
     if (!canSave()) return "shown";
@@ -21,7 +21,7 @@ export const pageFiles: Files = {
     document.body.append(link);
     link.click();
     link.remove();
-    // Not at once: a web view may begin to read only after this turn.
+    // Not immediately: a web view may start reading only after this turn of the event loop.
     setTimeout(() => {
       URL.revokeObjectURL(address);
     }, 60_000);

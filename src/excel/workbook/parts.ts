@@ -17,14 +17,14 @@ async function ourParts(context: Excel.RequestContext): Promise<Part[]> {
   return texts.map(({ part, xml }) => ({ part, xml: xml.value }));
 }
 
-/** What Excel takes is text already, so there is no encoding to declare. */
+/** Excel takes decoded text, so there is no encoding to declare. */
 const withoutDeclaration = (xml: string): string => xml.replace(/^<\?xml[^?]*\?>\s*/, "");
 
 /**
- * The instruments as custom XML parts of the workbook. Parts are never changed in place: setXml deletes and makes anew,
- * so a failure in between would lose them. Here the new part is in before any old one goes.
+ * The instruments as custom XML parts of the workbook. Parts are never changed in place: setXml deletes and recreates a
+ * part, so a failure in between would lose it. Here the new part is added before the old ones are deleted.
  *
- * @param written called when something has been written
+ * @param written called after each write
  */
 export function excelParts(written: () => void): PartStore {
   return {

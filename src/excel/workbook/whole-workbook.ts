@@ -6,10 +6,10 @@ import type { Work } from "../../pane/ports/formulas-port.js";
 import type { Checked, HandedOverFile } from "../../pane/ports/workbook-port.js";
 import { HostProblem, inExcel } from "../problem.js";
 
-/** The most that Excel gives at a time. */
+/** The largest slice that Excel returns. */
 const SLICE = 4 * 1024 * 1024;
 
-/** What Office's older calls give back, as a promise. */
+/** Wraps Office's callback APIs in a promise. */
 function asked<T>(ask: (done: (result: Office.AsyncResult<T>) => void) => void): Promise<T> {
   return new Promise((resolve, reject) => {
     ask(({ status, value, error }) => {
@@ -19,7 +19,7 @@ function asked<T>(ask: (done: (result: Office.AsyncResult<T>) => void) => void):
   });
 }
 
-/** The workbook that is open, as the file that Excel would save now. */
+/** The open workbook as the file that Excel would save now. */
 async function fileOf({ signal }: Work): Promise<Uint8Array> {
   const file = await asked<Office.File>((done) => {
     Office.context.document.getFileAsync(Office.FileType.Compressed, { sliceSize: SLICE }, done);
@@ -32,14 +32,14 @@ async function fileOf({ signal }: Work): Promise<Uint8Array> {
       const slice = await asked<Office.Slice>((done) => {
         file.getSliceAsync(i, done);
       });
-      // Declared as anything; an array of numbers in some hosts, of bytes in others.
+      // Declared as any; some hosts return an array of numbers, others bytes.
       const data = slice.data as ArrayLike<number>;
       bytes.set(data, at);
       at += data.length;
     }
     return bytes;
   } finally {
-    // Excel keeps no more than two of them.
+    // Excel keeps at most two open files.
     file.closeAsync();
   }
 }
@@ -48,7 +48,7 @@ function base64(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   return new Promise((resolve, reject) => {
     const reader = new FileReader();
     reader.onload = () => {
-      // A data address, with what it is before the comma.
+      // A data URL; the data starts after the comma.
       resolve((reader.result as string).replace(/^[^,]*,/, ""));
     };
     reader.onerror = () => {
@@ -58,7 +58,7 @@ function base64(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   });
 }
 
-/** Opens a copy for someone else beside the workbook. It belongs to nobody until it is saved. */
+/** Opens a copy for someone else in a new window. It is not saved anywhere until the user saves it. */
 export async function handOver(way: Way, work: Work): Promise<HandedOverFile> {
   const { bytes, ...told } = await askForCopy(
     { bytes: await fileOf(work), way, date: today(new Date()) },
@@ -70,6 +70,6 @@ export async function handOver(way: Way, work: Work): Promise<HandedOverFile> {
   return { ...told, where: "The copy is open as a workbook of its own. Save it there, and pass it on." };
 }
 
-/** Looks through the workbook as Excel would save it now. */
+/** Checks the workbook as Excel would save it now. */
 export const checkOpenWorkbook = async (work: Work): Promise<Checked> =>
   askForCheck(await fileOf(work), work);

@@ -5,8 +5,8 @@ import { specNamed } from "../../functions/catalogue.js";
 import { CellError } from "../../functions/contract/cell-value.js";
 import type { Parameter } from "../../functions/contract/function-spec.js";
 import { namesSome } from "../../functions/contract/named-throughout.js";
-import { areaReference } from "../../formulas/cells.js";
-import { readFormula, type ArgumentPieces } from "../../formulas/own-calls.js";
+import { areaReference } from "../../formulas/references.js";
+import { parseFormula, type ArgumentTokens } from "../../formulas/own-calls.js";
 import type { Area } from "../../cells/area.js";
 import type { BookAround } from "./live-call.js";
 import { NotLive } from "./not-live.js";
@@ -33,9 +33,9 @@ const SEVERAL = "it fills several cells at once";
  */
 export function formulaPerCell(text: string, at: Position, area: Area, around: BookAround): CellFormula[] {
   checkSize(area);
-  const { solid, calls } = readFormula(text, around.own);
+  const { tokens, calls } = parseFormula(text, around.own);
   const [call] = calls;
-  if (!call || calls.length > 1 || qualifiedFrom(solid, call.first) !== 0 || call.last < solid.length - 1)
+  if (!call || calls.length > 1 || qualifiedFrom(tokens, call.first) !== 0 || call.last < tokens.length - 1)
     throw new NotLive(SEVERAL);
   if (!("inPlace" in specNamed(call.function.id))) throw new NotLive(SEVERAL);
   const { parameters } = specNamed(call.function.id);
@@ -61,7 +61,7 @@ function checkSize({ top, left, bottom, right }: Area): void {
 
 /** Text of each cell of an argument. */
 function cellsOf(
-  argument: ArgumentPieces,
+  argument: ArgumentTokens,
   parameter: Parameter | undefined,
   text: string,
   at: Position,

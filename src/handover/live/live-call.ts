@@ -10,13 +10,13 @@ import { evaluate } from "../../functions/evaluate.js";
 import type { FunctionSpec, Parameter } from "../../functions/contract/function-spec.js";
 import { callsOurs } from "../../formulas/formula-text.js";
 import {
-  readFormula,
-  type ArgumentPieces,
+  parseFormula,
+  type ArgumentTokens,
   type OwnCall,
   type OwnFunctions,
 } from "../../formulas/own-calls.js";
 import { textLiteral } from "../../formulas/text-literal.js";
-import type { Piece } from "../../formulas/tokens.js";
+import type { FormulaToken } from "../../formulas/tokens.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 import type { CellValue } from "../../workbook/model.js";
 import { balanceFunction } from "./balance-functions.js";
@@ -69,7 +69,7 @@ export class LiveCalls {
    * @throws NotLive with the reason
    */
   of(text: string, at: Position): LiveFormula {
-    const { solid, calls } = readFormula(text, this.around.own);
+    const { tokens, calls } = parseFormula(text, this.around.own);
     const parts: LivePart[] = [];
     /** Replaced calls by the index of their first piece: where they end, and their replacement. */
     const replaced = new Map<number, { readonly last: number; readonly text: string }>();
@@ -78,18 +78,18 @@ export class LiveCalls {
       for (let i = from; i < end;) {
         const call = replaced.get(i);
         if (call) out += call.text;
-        else out += textBetween(text, solid, i);
+        else out += textBetween(text, tokens, i);
         i = call ? call.last + 1 : i + 1;
       }
       return out.trim();
     };
     for (const call of calls) {
-      const made = this.#call(call, at, solid, render);
+      const made = this.#call(call, at, tokens, render);
       if (typeof made !== "string") parts.push(made.part);
-      const first = qualifiedFrom(solid, call.first);
+      const first = qualifiedFrom(tokens, call.first);
       replaced.set(first, { last: call.last, text: typeof made === "string" ? made : made.text });
     }
-    const live = render(0, solid.length);
+    const live = render(0, tokens.length);
     if (calls.length === 0 || callsOurs(live, this.around.functions))
       throw new NotLive("it calls a function that is not there");
     return { text: fitting(live), parts };
@@ -98,7 +98,7 @@ export class LiveCalls {
   #call(
     { function: { id }, args }: OwnCall,
     at: Position,
-    solid: readonly Piece[],
+    solid: readonly FormulaToken[],
     render: (from: number, end: number) => string,
   ): { readonly text: string; readonly part: LivePart } | string {
     const spec = specNamed(id);
@@ -111,7 +111,7 @@ export class LiveCalls {
       const literal = constantOf(pieceList);
       if (literal) constants[parameter.name] = literal.value;
       else {
-        const start = solid.indexOf(pieceList[0] as Piece);
+        const start = solid.indexOf(pieceList[0] as FormulaToken);
         const own = render(start, start + pieceList.length);
         const areas = translate(own, at, this.around.book, this.around.functions).references;
         if (isWord(parameter)) {
@@ -140,7 +140,7 @@ export class LiveCalls {
   }
 
   /** Present content of a cell that holds a word or the name of an instrument. */
-  #word(argument: ArgumentPieces, areas: readonly (Area & { readonly sheet: number })[]) {
+  #word(argument: ArgumentTokens, areas: readonly (Area & { readonly sheet: number })[]) {
     const [area] = areas;
     if (argument.length !== 1 || !area || areas.length > 1 || !isOneCell(area))
       throw new NotLive("a word or an instrument's name in it is worked out");
@@ -156,7 +156,7 @@ export class LiveCalls {
 
   #number(
     text: string,
-    argument: ArgumentPieces,
+    argument: ArgumentTokens,
     areas: readonly (Area & { readonly sheet: number })[],
     spec: FunctionSpec,
     { name }: Parameter,
@@ -237,6 +237,6 @@ function constantResult(
 }
 
 /** A piece and the white space after it. */
-function textBetween(text: string, solid: readonly Piece[], i: number): string {
+function textBetween(text: string, solid: readonly FormulaToken[], i: number): string {
   return text.slice(solid[i]?.from ?? 0, solid[i + 1]?.from ?? text.length);
 }

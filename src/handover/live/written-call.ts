@@ -1,12 +1,12 @@
 import { tokenTypes } from "@borgar/fx/xlsx";
-import type { ArgumentPieces } from "../../formulas/own-calls.js";
+import type { ArgumentTokens } from "../../formulas/own-calls.js";
 import { literalText } from "../../formulas/text-literal.js";
-import { isOperator, type Piece } from "../../formulas/tokens.js";
+import { isOperator, type FormulaToken } from "../../formulas/tokens.js";
 import type { Area } from "../../cells/area.js";
 
 /** An argument that is a literal. */
 export function constantOf(
-  argument: ArgumentPieces,
+  argument: ArgumentTokens,
 ): { readonly value: string | number | undefined } | undefined {
   const isNegative = argument.length === 2 && isOperator(argument[0], "-");
   const only = argument.length === 1 ? argument[0] : isNegative ? argument[1] : undefined;
@@ -17,7 +17,7 @@ export function constantOf(
 }
 
 /** A function may be qualified with another workbook; that belongs to the call. */
-export function qualifiedFrom(solid: readonly Piece[], first: number): number {
+export function qualifiedFrom(solid: readonly FormulaToken[], first: number): number {
   const context = solid[first - 2]?.type;
   const isQualified =
     isOperator(solid[first - 1], "!") &&

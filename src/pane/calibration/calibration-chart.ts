@@ -5,7 +5,7 @@ import {
   ringsPath,
   linearScale,
   extent,
-  widened,
+  padded,
   type Point,
 } from "../parts/chart-geometry.js";
 import { tickBefore, tickBelow } from "../parts/chart-ticks.js";
@@ -17,7 +17,7 @@ export interface Axis {
   readonly unit: string;
 }
 
-/** Pairs, the line that was found, and how far each pair is from it. */
+/** The pairs, the fitted line, and the residual of each pair. */
 export interface ChartData {
   readonly x: Axis;
   readonly y: Axis;
@@ -36,13 +36,13 @@ const ROOM = 0.12;
 
 const axisTitle = ({ of, unit }: Axis): string => (unit === "" ? of : `${of}, ${unit}`);
 
-/** The outermost values, or one where they are written alike. */
+/** Minimum and maximum, or a single value if both are written alike. */
 function ticks(values: readonly number[], { decimals }: Axis): number[] {
   const [low, high] = extent(values);
   return fixed(low, decimals) === fixed(high, decimals) ? [low] : [low, high];
 }
 
-/** What the picture shows, for those who cannot see it; the numbers are in the table beside it. */
+/** Text alternative of the chart; its numbers are in the table beside it. */
 function description(
   { x, y, points }: ChartData,
   out: ReadonlySet<number>,
@@ -59,10 +59,10 @@ function description(
 }
 
 /**
- * A picture of a calibration.
+ * Chart of a calibration.
  *
- * @param out places of the pairs that stand out
- * @param numbers of the pairs, as the screen shows them
+ * @param out indices of the outliers
+ * @param numbers of the pairs, as shown on the screen
  */
 export function calibrationChart(
   data: ChartData,
@@ -70,9 +70,9 @@ export function calibrationChart(
   numbers: readonly number[],
 ): TemplateResult {
   const { x, y, points, line } = data;
-  const xs = widened(extent(points.map((point) => point.x)), ROOM, 10 ** -x.decimals * 4);
+  const xs = padded(extent(points.map((point) => point.x)), ROOM, 10 ** -x.decimals * 4);
   const all = [...points.flatMap((point) => [point.y, point.fitted]), ...line.map((place) => place.y)];
-  const ys = widened(extent(all), ROOM, 10 ** -y.decimals * 10);
+  const ys = padded(extent(all), ROOM, 10 ** -y.decimals * 10);
   const [left, up] = [linearScale(xs, LEFT, RIGHT), linearScale(ys, BOTTOM, TOP)];
   const drawn = (place: Point): Point => ({ x: left(place.x), y: up(place.y) });
   return html`<svg

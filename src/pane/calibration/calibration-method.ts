@@ -4,41 +4,41 @@ import type { ChartData } from "./calibration-chart.js";
 import type { Column, Pair } from "./calibration-pairs.js";
 import type { Figures } from "./calibration-words.js";
 
-/** What came of calibrating, before any of it is in the workbook. */
+/** Result of a calibration that is not in the workbook yet. */
 export interface CalibrationFound {
-  /** What the instrument will do, most important first. */
+  /** What the calibrated instrument will do, most important first. */
   readonly says: readonly string[];
   readonly pairs: readonly FittedPair[];
   readonly warnings: readonly CalibrationWarning[];
-  /** How warnings write their numbers. */
+  /** Number format in warnings. */
   readonly warned: Figures;
-  /** How the table writes its numbers. */
+  /** Number format in the table. */
   readonly figures: Figures & { readonly readingDecimals: number; readonly truth: string };
   readonly chart: ChartData;
   /** The instrument as calibrated. */
   readonly profile: Profile;
 }
 
-/** One way to calibrate an instrument. */
+/** A way to calibrate an instrument. */
 export interface CalibrationMethod {
   readonly key: string;
   readonly label: string;
-  /** How to go about it. */
+  /** Instructions for the user. */
   readonly says: string;
-  /** What a pair consists of. */
+  /** Columns of a pair. */
   readonly columns: readonly Column[];
-  /** What the true strength is called here. */
+  /** What this method calls the true strength. */
   readonly strengthLabel: string;
-  /** Solutions of sugar serve for it. */
+  /** Whether sugar solutions can be used for it. */
   readonly sugar: boolean;
-  /** @throws Refusal for pairs that make no sense; `pair` in it counts from 0 */
+  /** @throws Refusal for pairs that make no sense; its `pair` counts from 0 */
   readonly find: (pairs: readonly Pair[]) => CalibrationFound;
 }
 
-/** What profiles keep has no more decimals than anybody could mean. */
+/** Rounds what a profile stores; more decimals would mean nothing. */
 export const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
-/** Decimals of marks: a tenth of what can be read, and what a profile keeps. */
+/** Decimals of marks: a tenth of what can be read, and what a profile stores. */
 export const markDecimals = { SG: 4, P: 2, BX: 2 } as const;
 export const keptDecimals = { SG: 6, P: 4, BX: 4 } as const;
 export const scaleUnit = { SG: "SG", P: "°P", BX: "°Bx" } as const;

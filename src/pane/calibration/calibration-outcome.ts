@@ -1,4 +1,4 @@
-// What typed pairs amount to.
+// From the pairs as typed to the result of a calibration.
 import { sampleTemperature } from "../../core/instrument/hydrometer.js";
 import { type Range, type Reason, Refusal } from "../../core/refusal.js";
 import { pairExtract } from "../../core/instrument/refractometer-calibration.js";
@@ -11,7 +11,7 @@ import { floatingMethods } from "./floating-methods.js";
 import { hydrometerMethods } from "./hydrometer-methods.js";
 import { refractometerMethods } from "./refractometer-methods.js";
 
-/** The ways in which an instrument can be calibrated. */
+/** The methods by which an instrument can be calibrated. */
 export function methodsOf(profile: Profile): readonly CalibrationMethod[] {
   switch (profile.kind) {
     case "hydrometer":
@@ -25,12 +25,12 @@ export function methodsOf(profile: Profile): readonly CalibrationMethod[] {
 
 export type CalibrationOutcome =
   | { readonly is: "empty" }
-  /** Something is wrong: in fields, or, with `why`, between pairs. */
+  /** Something is wrong: in some fields, or, if there is a `why`, between pairs. */
   | { readonly is: "wrong"; readonly errors: PairErrors; readonly why?: string }
-  /** `numbers` are those of the pairs, as the screen counts them. */
+  /** `numbers` are those of the pairs, as shown on the screen. */
   | { readonly is: "found"; readonly found: CalibrationFound; readonly numbers: readonly number[] };
 
-/** The field that a refusal of a whole pair is about, where it is not the reading. */
+/** Fields that a refusal about a whole pair refers to; by default the reading. */
 const columnOf = new Map<Range, Column>([
   [sampleTemperature, "temperature"],
   [refractometerTemperature, "temperature"],
@@ -40,7 +40,7 @@ const columnOf = new Map<Range, Column>([
 const columnOfReason = (reason: Reason): Column =>
   (reason.kind === "out-of-range" ? columnOf.get(reason.range) : undefined) ?? "reading";
 
-/** Two pairs that contradict each other, by the numbers that the screen shows. */
+/** Renumbers two pairs that contradict each other as they are shown on the screen. */
 function renumbered(reason: Reason, numbers: readonly number[]): Reason {
   if (reason.kind !== "pairs-contradict") return reason;
   const again = (pair: typeof reason.one): typeof reason.one => ({
@@ -50,7 +50,7 @@ function renumbered(reason: Reason, numbers: readonly number[]): Reason {
   return { ...reason, one: again(reason.one), other: again(reason.other) };
 }
 
-/** @param sentence for a refusal of the core */
+/** @param sentence wording of a refusal from the core */
 export function outcomeOf(
   typed: Typed,
   profile: Profile,

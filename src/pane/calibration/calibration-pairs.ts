@@ -1,4 +1,4 @@
-// Pairs as they are typed, on their way to numbers.
+// Reads typed pairs as numbers.
 import { extractFrom, extractTo, writtenSg } from "../../core/liquid/scales.js";
 import { sampleTemperature } from "../../core/instrument/hydrometer.js";
 import { checkRange, type Reason, Refusal } from "../../core/refusal.js";
@@ -6,35 +6,39 @@ import { celsius } from "../../core/liquid/temperature.js";
 import type { Profile } from "../../instruments/schema.js";
 import { numberOf } from "../parts/number-text.js";
 
-/** What a pair may consist of, in the order in which columns are taken. */
+/** Columns that a pair can have, in the order in which they are taken from cells. */
 export const columns = ["reading", "temperature", "strength"] as const;
 export type Column = (typeof columns)[number];
 
-/** How true strengths are written. */
+/** Scale in which true strengths are typed. */
 export type StrengthScale = "SG" | "P";
 
 export interface TypedPair extends Readonly<Record<Column, string>> {
-  /** Its own as long as it is on the screen. */
+  /** Unique as long as it is on the screen. */
   readonly id: number;
 }
 
-/** Everything that is typed about the pairs. */
+/** Everything that was typed about the pairs. */
 export interface Typed {
   readonly strengthScale: StrengthScale;
-  /** Typed once for all pairs that give no temperature. */
+  /** Typed once for all pairs without a temperature of their own. */
   readonly temperature: string;
   readonly rows: readonly TypedPair[];
 }
 
 let lastId = 0;
 
-/** A pair that has an id of its own. */
+/** A new pair with a unique id. */
 export function typedPair(typed: Partial<Record<Column, string>> = {}): TypedPair {
   lastId += 1;
   return { reading: "", temperature: "", strength: "", ...typed, id: lastId };
 }
 
-/** A strength as it would be typed, finer than anyone reads. @param extract °P */
+/**
+ * A strength as it would be typed, with more decimals than anyone can read.
+ *
+ * @param extract °P
+ */
 export const strengthText = (extract: number, scale: StrengthScale): string =>
   String(Number(extractTo(extract, scale).toFixed(scale === "SG" ? 5 : 3)));
 
@@ -42,22 +46,22 @@ export const strengthText = (extract: number, scale: StrengthScale): string =>
 export interface Pair {
   /** As read, in units of the scale. */
   readonly reading: number;
-  /** °C; undefined where the method asks for none. */
+  /** °C; undefined if the method needs none. */
   readonly tC: number | undefined;
-  /** °P; 0 where the method asks for none. */
+  /** °P; 0 if the method needs none. */
   readonly extract: number;
 }
 
-/** How typed pairs are to be read. */
+/** How to read typed pairs. */
 interface Reading {
   readonly profile: Profile;
-  /** What a pair consists of. */
+  /** Columns of a pair. */
   readonly columns: readonly Column[];
   readonly typed: Typed;
   readonly sentence: (reason: Reason) => string;
 }
 
-/** Errors by field: the id of its pair and its column. */
+/** Errors by field; the key is the pair's id and the column. */
 export type PairErrors = ReadonlyMap<string, string>;
 export const fieldKey = (id: number, column: Column): string => `pair-${id}-${column}`;
 
@@ -67,7 +71,7 @@ const notANumber = (text: string): string =>
 export const isBlankPair = (pair: TypedPair): boolean =>
   columns.every((column) => pair[column].trim() === "");
 
-/** A field in numbers, or the sentence that says what is wrong with it. */
+/** The number in a field, or a sentence that says what is wrong with it. */
 function attempt(
   text: string,
   sentence: Reading["sentence"],
@@ -103,7 +107,7 @@ function fieldOf(typed: TypedPair, column: Column, how: Reading): number | strin
   }
 }
 
-/** Pairs in numbers, with the rows they came from; or the errors, if there are any. Blank rows count for nothing. */
+/** The pairs as numbers, with the rows they came from, or the errors if there are any. Blank rows are ignored. */
 export function readPairs(how: Reading): {
   readonly pairs: readonly Pair[];
   readonly from: readonly TypedPair[];

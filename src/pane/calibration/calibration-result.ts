@@ -5,9 +5,9 @@ import { calibrationWarning } from "./calibration-words.js";
 import { fixed, signed } from "../parts/number-text.js";
 
 /**
- * What came of calibrating: in words, as a picture, and in numbers.
+ * The result of a calibration in words, as a chart and in numbers.
  *
- * @param numbers of the pairs, as the screen shows them
+ * @param numbers of the pairs, as shown on the screen
  */
 export function calibrationResult(found: CalibrationFound, numbers: readonly number[]): TemplateResult {
   const { says, warnings, warned, figures, pairs, chart } = found;

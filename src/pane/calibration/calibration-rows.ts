@@ -18,7 +18,7 @@ export interface PairRows {
   readonly onRemove: (id: number) => void;
 }
 
-/** The pairs as they are typed, one group of fields each. */
+/** The typed pairs, a group of fields each. */
 export function calibrationRows(all: PairRows): TemplateResult {
   const { rows, columns, words, errors, onInput, onLeave, onRemove } = all;
   return html`${repeat(

@@ -17,22 +17,22 @@ import { SugarForm } from "./sugar-form.js";
 import { workbookChange, type WorkbookChange } from "../workbook/workbook-change.js";
 import { workbookChangeView } from "../workbook/workbook-change-view.js";
 
-/** What was seen of the workbook, which holds as long as neither the pairs nor the instruments change. */
-interface Look {
+/** Preview of the changes in the workbook, valid as long as neither the pairs nor the instruments change. */
+interface ChangePreview {
   readonly typed: Typed;
   readonly method: string;
   readonly set: InstrumentSet;
-  /** Undefined if it was stopped or failed. */
+  /** Undefined if the preview was stopped or failed. */
   readonly change: WorkbookChange | undefined;
 }
 
-/** Pairs in, a calibration out; and what it would do to the workbook before it does. */
+/** Takes pairs, shows the calibration, and previews its effect on the workbook before applying it. */
 export class CalibrationScreen implements Screen {
   readonly title: string;
   readonly #pairs: PairList;
   readonly #sugar: SugarForm;
   #method = "";
-  #look: Look | undefined;
+  #preview: ChangePreview | undefined;
 
   constructor(
     private readonly pane: Pane,
@@ -56,7 +56,7 @@ export class CalibrationScreen implements Screen {
     const methods = methodsOf(profile);
     const method = this.#methodOf(methods);
     const outcome = this.#outcome(profile, method);
-    const look = this.#seen(method);
+    const preview = this.#validPreview(method);
     return html`<p>Now: ${factsOf(profile).join(", ")}.</p>
       ${methods.length > 1 ? this.#methodField(methods, method) : nothing}
       <p>${method.says}</p>
@@ -65,7 +65,7 @@ export class CalibrationScreen implements Screen {
         novalidate
         @submit=${(event: Event) => {
           event.preventDefault();
-          void this.#lookAhead(event.target as HTMLFormElement);
+          void this.#makePreview(event.target as HTMLFormElement);
         }}
       >
         <h2>Pairs</h2>
@@ -73,10 +73,10 @@ export class CalibrationScreen implements Screen {
         <h2>Result</h2>
         ${this.#resultView(outcome)}
         <div class="row">
-          <button class=${look ? "" : "primary"} type="submit">See what would change</button>
+          <button class=${preview ? "" : "primary"} type="submit">See what would change</button>
         </div>
       </form>
-      ${look ? this.#lookView(look) : nothing}`;
+      ${preview ? this.#previewView(preview) : nothing}`;
   }
 
   #methodOf(methods: readonly CalibrationMethod[]): CalibrationMethod {
@@ -97,7 +97,7 @@ export class CalibrationScreen implements Screen {
       choices: methods.map(({ key, label }) => ({ value: key, label })),
       onChoose: (key) => {
         this.#method = key;
-        this.pane.changed.tell();
+        this.pane.changed.emit();
       },
     });
   }
@@ -115,15 +115,17 @@ export class CalibrationScreen implements Screen {
     }
   }
 
-  /** What was seen of the workbook, if it still holds. */
-  #seen({ key }: CalibrationMethod): Look | undefined {
-    const look = this.#look;
-    return look?.typed === this.#pairs.typed && look.method === key && look.set === this.pane.instruments.set
-      ? look
+  /** The preview, if it is still valid. */
+  #validPreview({ key }: CalibrationMethod): ChangePreview | undefined {
+    const preview = this.#preview;
+    return preview?.typed === this.#pairs.typed &&
+      preview.method === key &&
+      preview.set === this.pane.instruments.set
+      ? preview
       : undefined;
   }
 
-  #lookView({ change }: Look): TemplateResult {
+  #previewView({ change }: ChangePreview): TemplateResult {
     return html`<h2 id="calibration-change" tabindex="-1">In the workbook</h2>
       ${
         change
@@ -138,8 +140,8 @@ export class CalibrationScreen implements Screen {
       </div>`;
   }
 
-  /** Finds out what would change; or leads to what is wrong. */
-  async #lookAhead(form: HTMLFormElement): Promise<void> {
+  /** Previews the changes, or moves the focus to what is wrong. */
+  async #makePreview(form: HTMLFormElement): Promise<void> {
     const { pane } = this;
     const { set } = pane.instruments;
     const profile = findInstrument(set, this.name);
@@ -158,8 +160,8 @@ export class CalibrationScreen implements Screen {
     const change = await pane.attempts.work("Looking at what would change", (work) =>
       workbookChange(pane.host, set, after, [this.name], work),
     );
-    this.#look = { typed, method: method.key, set, change };
-    pane.changed.tell();
+    this.#preview = { typed, method: method.key, set, change };
+    pane.changed.emit();
     await Promise.resolve();
     document.getElementById("calibration-change")?.focus();
   }
@@ -170,7 +172,7 @@ export class CalibrationScreen implements Screen {
     if (!before) return;
     const method = this.#methodOf(methodsOf(before));
     const outcome = this.#outcome(before, method);
-    if (outcome.is !== "found" || !this.#seen(method)) return;
+    if (outcome.is !== "found" || !this.#validPreview(method)) return;
     const { profile } = outcome.found;
     const done = await pane.attempts.once(this, () =>
       pane.instruments.change((set, now) => {

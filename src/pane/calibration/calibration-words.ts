@@ -2,14 +2,14 @@ import type { CalibrationWarning } from "../../core/instrument/calibration-fit.j
 import type { Column } from "./calibration-pairs.js";
 import { fixed } from "../parts/number-text.js";
 
-/** What a pair consists of, as a sentence would call it. */
+/** Names of the columns as used in sentences. */
 export const fieldNames: Readonly<Record<Column, string>> = {
   reading: "reading",
   temperature: "temperature",
   strength: "true strength",
 };
 
-/** How numbers of a fit are written. */
+/** Number format of a fit. */
 export interface Figures {
   readonly decimals: number;
   readonly unit: string;
@@ -19,7 +19,7 @@ export interface Figures {
 export const textWithUnit = (text: string, unit: string): string =>
   unit === "SG" || unit === "" ? text : `${text} ${unit}`;
 
-/** @param nameOf the number of a pair, as the screen shows it */
+/** @param nameOf the number of a pair, as shown on the screen */
 export function calibrationWarning(
   warning: CalibrationWarning,
   { decimals, unit }: Figures,

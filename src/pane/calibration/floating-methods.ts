@@ -61,7 +61,7 @@ export function floatingMethods(profile: FloatingProfile): CalibrationMethod[] {
           profile: {
             ...profile,
             pairs: points.map((pair) => ({ ...pair, reading: rounded(pair.reading, kept) })),
-            // Pairs that lie on a line by chance do not promise that every reading will.
+            // Pairs that happen to lie on a line do not guarantee that every reading will.
             ...(scatter !== undefined && rounded(scatter, kept) > 0
               ? { scatter: rounded(scatter, kept) }
               : {}),

@@ -20,7 +20,7 @@ import { fixed, signed } from "../parts/number-text.js";
 const READ =
   "Read it in liquids of known strength, the way you always read it: water is 1.000 (0\u00a0°P), and sugar solutions can be weighed. Let them come to one temperature, without bubbles.";
 
-/** What is added to a reading at some places, so that a line can be drawn through them. */
+/** Corrections at some readings, from which a line can be drawn. */
 function correction(
   readings: readonly number[],
   checks: readonly CheckPoint[],

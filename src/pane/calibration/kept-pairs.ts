@@ -1,4 +1,4 @@
-// The pairs that a profile keeps, in the form in which they are typed.
+// The pairs stored in a profile, in the form in which they are typed.
 import { extractByHydrometer } from "../../core/instrument/hydrometer.js";
 import { Refusal } from "../../core/refusal.js";
 import { extractFrom } from "../../core/liquid/scales.js";
@@ -13,7 +13,7 @@ function extractOfMark(mark: number, profile: Profile): number {
   return extractByHydrometer(mark, own.calibrationC, { ...own, meniscusAllowance: 0, checks: [] });
 }
 
-/** @returns nothing for kinds that keep no pairs; a strength is blank where it lies outside what is covered */
+/** @returns nothing for kinds that store no pairs; a strength is blank if it is outside the range covered */
 export function keptPairs(profile: Profile, strengthScale: StrengthScale): Partial<Record<Column, string>>[] {
   if (profile.kind === "refractometer") return [];
   const kept = profile.kind === "hydrometer" ? (profile.checks ?? []) : profile.pairs;

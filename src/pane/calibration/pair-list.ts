@@ -19,9 +19,9 @@ import { keptPairs } from "./kept-pairs.js";
 import type { Pane } from "../pane.js";
 import { takePairs } from "./selected-pairs.js";
 
-/** The pairs of a calibration: typed in, or taken from cells. */
+/** The pairs of a calibration, typed or taken from cells. */
 export class PairList {
-  /** Another object whenever anything in it is. */
+  /** Replaced by a new object on every change. */
   typed: Typed;
   readonly #left = new Set<string>();
   #taking: { readonly says: string } | { readonly problems: readonly string[] } | undefined;
@@ -38,7 +38,7 @@ export class PairList {
     return this.typed.rows.every(isBlankPair);
   }
 
-  /** @param errors of all fields; those that the user has not left yet are not shown */
+  /** @param errors of all fields; those in fields that the user has not left yet are not shown */
   view(profile: Profile, method: CalibrationMethod, errors: PairErrors): TemplateResult {
     const { strengthScale, temperature, rows } = this.typed;
     const unit = profile.kind === "floating" ? undefined : `°${profile.temperatureUnit}`;
@@ -73,7 +73,7 @@ export class PairList {
         },
         onLeave: (id, column) => {
           this.#left.add(fieldKey(id, column));
-          this.pane.changed.tell();
+          this.pane.changed.emit();
         },
         onRemove: (id) => {
           this.#remove(id);
@@ -94,7 +94,7 @@ export class PairList {
       ${this.#takenView()}`;
   }
 
-  /** Adds a pair, and leads to it. */
+  /** Adds a pair and focuses it. */
   add(extract?: number): void {
     const { strengthScale, rows } = this.typed;
     const pair = typedPair(extract === undefined ? {} : { strength: strengthText(extract, strengthScale) });
@@ -104,10 +104,10 @@ export class PairList {
     this.#focus(pair.id);
   }
 
-  /** From now on everything that is wrong is shown. */
+  /** Shows all errors from now on. */
   leaveAll(): void {
     for (const { id } of this.typed.rows) for (const column of columns) this.#left.add(fieldKey(id, column));
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #strengthField(label: string): TemplateResult {
@@ -153,10 +153,10 @@ export class PairList {
 
   #set(some: Partial<Typed>): void {
     this.typed = { ...this.typed, ...some };
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
-  /** Puts pairs behind those that are there. */
+  /** Appends pairs to the existing ones. */
   #append(pairs: readonly Partial<Record<Column, string>>[]): void {
     this.#set({ rows: [...this.typed.rows.filter((row) => !isBlankPair(row)), ...pairs.map(typedPair)] });
     this.leaveAll();
@@ -180,11 +180,11 @@ export class PairList {
     } catch (error) {
       this.#taking = { problems: [sentenceOf(error)] };
     }
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #focus(id: number): void {
-    // It is drawn in a microtask that stands in line already.
+    // Drawing happens in a microtask that is already queued.
     queueMicrotask(() => document.getElementById(fieldKey(id, "reading"))?.focus());
   }
 }

@@ -1,4 +1,4 @@
-// Pairs out of cells. Nothing is guessed: what is no number is named, and then nothing is taken.
+// Takes pairs from cells without guessing: anything that is not a number is reported, and then nothing is taken.
 import { MAX_PAIRS } from "../../instruments/schema.js";
 import { cellAt } from "../../changes/cell-name.js";
 import type { Column } from "./calibration-pairs.js";
@@ -8,7 +8,7 @@ import type { SelectedCells } from "../ports/selection-port.js";
 
 export interface Taken {
   readonly pairs: readonly Partial<Record<Column, string>>[];
-  /** What came of it, in a sentence. */
+  /** The outcome, in a sentence. */
   readonly says: string;
 }
 
@@ -17,7 +17,7 @@ const ERRORS = /^#(N\/A|VALUE!|REF!|DIV\/0!|NUM!|NAME\?|NULL!|SPILL!|CALC!|BUSY!
 const isBlank = (cell: unknown): boolean =>
   cell === undefined || cell === null || (typeof cell === "string" && cell.trim() === "");
 
-/** Words without a digit, as a heading has them. */
+/** Whether a row contains only words without digits, as headings do. */
 const isHeading = (row: readonly unknown[]): boolean =>
   row.some((cell) => !isBlank(cell)) &&
   row.every((cell) => isBlank(cell) || (typeof cell === "string" && !/\d/.test(cell) && !ERRORS.test(cell)));
@@ -46,7 +46,7 @@ function skipped(headings: number, blanks: number): string {
   return parts.length === 0 ? "" : ` ${parts.join(" and ")} skipped.`;
 }
 
-/** Which columns a selection of this width has; a temperature may be left out. */
+/** Columns of a selection of this width; the temperature may be omitted. */
 function columnsOf(width: number, columns: readonly Column[]): readonly Column[] | undefined {
   const needed = columns.filter((column) => column !== "temperature");
   return [columns, needed].find((each) => each.length === width);
@@ -56,10 +56,10 @@ const naming = (columns: readonly Column[]): string =>
   `${columns.length} (${columns.map((column) => fieldNames[column]).join(", ")})`;
 
 /**
- * Takes pairs from cells: a pair a row, headings above and blank rows between.
+ * Takes pairs from cells, one per row; headings above and blank rows are allowed.
  *
- * @param columns what a pair consists of; the temperature may be left out
- * @returns every problem with its cell, if there is any
+ * @param columns of a pair; the temperature may be omitted
+ * @returns every problem with its cell, if there are any
  */
 export function takePairs(
   { reference, rows }: SelectedCells,

@@ -25,7 +25,7 @@ const strengthScales = {
   BX: "°Bx",
 } as const;
 
-/** What is typed into the form, field by field. */
+/** The text of each field of the form. */
 interface Typed {
   readonly wanted: string;
   readonly scale: keyof typeof strengthScales;
@@ -34,7 +34,7 @@ interface Typed {
   readonly weighed: string;
 }
 
-/** A field's number, or why it is none. */
+/** The number in a field, or what is wrong with it. */
 function attempt<T>(work: () => T, sentence: (reason: Reason) => string): { value: T } | { error: string } {
   try {
     return { value: work() };
@@ -50,11 +50,11 @@ const sizeOf = (kind: SizeKind, amount: number): SolutionSize =>
 const strengthText = (extract: number): string =>
   `${fixed(gravityOfExtract(extract), 4)} (${fixed(extract, 2)} °P)`;
 
-/** Works out sugar solutions: a known gravity from nothing but a pair of scales. */
+/** Calculates sugar solutions: a known gravity with nothing but a pair of scales. */
 export class SugarForm {
   #typed: Typed = { wanted: "", scale: "SG", kind: "total", size: "500", weighed: "" };
 
-  /** @param use takes a strength into a pair, in text */
+  /** @param use adds a strength to the pairs, as text */
   constructor(
     private readonly changed: Emitter,
     private readonly sentence: (reason: Reason) => string,
@@ -148,7 +148,7 @@ export class SugarForm {
 
   #set(some: Partial<Typed>): void {
     this.#typed = { ...this.#typed, ...some };
-    this.changed.tell();
+    this.changed.emit();
   }
 
   #number(text: string): { value: number } | { error: string } {
@@ -178,7 +178,7 @@ export class SugarForm {
     }, this.sentence);
   }
 
-  /** Strength of what was weighed, or of the recipe where nothing else is typed. */
+  /** Strength of the solution that was weighed, or of the recipe if no weights are typed. */
   #made(): { value: number } | { error: string } {
     const size = this.#size();
     if ("error" in size || this.#typed.weighed.trim() === "") return "error" in size ? size : this.#wanted();

@@ -20,7 +20,7 @@ type Found =
   | { readonly is: "trouble"; readonly why: string }
   | { readonly is: "formula"; readonly formula: SelectedFormula; readonly calls: readonly ExplainedCall[] };
 
-/** Goes along with the selection, and says how the number in the selected cell comes about. */
+/** Follows the selection and explains the result in the selected cell. */
 export class CellScreen implements Screen {
   readonly title = "This cell";
   #found: Found | undefined;
@@ -65,10 +65,10 @@ export class CellScreen implements Screen {
     } catch (error) {
       found = { is: "trouble", why: sentenceOf(error) };
     }
-    // Another cell may have been selected meanwhile.
+    // Another cell may have been selected in the meantime.
     if (ticket !== this.#asked) return;
     this.#found = found;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #formulaView(formula: SelectedFormula, calls: readonly ExplainedCall[]): TemplateResult {
@@ -138,7 +138,7 @@ export class CellScreen implements Screen {
       ${uncertainty ? uncertaintyView(uncertainty, steps.at(-1)?.unit ?? "") : nothing}`;
   }
 
-  /** Instruments lead to their profile. */
+  /** Instruments link to their profiles. */
   #givenValue(
     name: string,
     value: number | string | boolean,

@@ -6,18 +6,23 @@ import type { RawCells } from "../../functions/contract/cell-value.js";
 import type { FunctionsPort } from "../ports/functions-port.js";
 import type { InnerCall, SelectedFormula } from "../ports/selection-port.js";
 
-/** What there is to say of one call in the selected cell's formula. */
+/** Explanation of one call in the selected cell's formula. */
 export interface ExplainedCall {
   readonly name: string;
-  /** Undefined where its arguments cannot be told from outside. */
+  /** Undefined if its arguments cannot be determined from outside. */
   readonly explanation: Explanation | undefined;
-  /** The fermentation log that it looks at. */
+  /** The fermentation log that the call reads. */
   readonly course: Course | undefined;
-  /** It gives more cells than the one that is explained, and something in the formula makes one of them. */
+  /**
+   * Number of cells that the call returns, if the rest of the formula combines several of them into this one; otherwise
+   * 1.
+   */
   readonly cells: number;
 }
 
-/** How the calls in a formula come to what the selected cell shows, the outermost first. Only that cell is calculated. */
+/**
+ * Explains the calls that lead to the value of the selected cell, the outermost first. Only that cell is calculated.
+ */
 export function explainedCalls(
   { calls, row, column }: SelectedFormula,
   functions: FunctionsPort,
@@ -44,7 +49,7 @@ export function explainedCalls(
 type Args = readonly (RawCells | undefined)[];
 type Shape = ReturnType<FunctionsPort["shape"]>;
 
-/** What the calls of a formula get and give, as far as somebody asks. */
+/** Arguments and results of a formula's calls, calculated on demand. */
 class Results {
   readonly #wholes = new Map<number, RawCells | undefined>();
   readonly #shapes = new Map<number, Shape | undefined>();
@@ -55,17 +60,17 @@ class Results {
     private readonly set: InstrumentSet,
   ) {}
 
-  /** Rows and columns of a call's result; undefined where its arguments cannot be told. */
+  /** Rows and columns of a call's result; undefined if its arguments cannot be determined. */
   shape(i: number): Shape | undefined {
     if (!this.#shapes.has(i)) {
-      // For how many cells there are it does not matter what stands in them.
+      // The shape does not depend on the content of the cells.
       const args = this.#isLocal(i) ? this.#args(i, (j) => blank(this.shape(j))) : this.#args(i, this.#whole);
       this.#shapes.set(i, args && this.functions.shape(this.#name(i), args, this.set));
     }
     return this.#shapes.get(i);
   }
 
-  /** Arguments of a call in which everything is right that one cell of its result depends on. */
+  /** Arguments of a call that are correct wherever one cell of its result depends on them. */
   argsFor(i: number, row: number, column: number): Args | undefined {
     if (!this.#isLocal(i)) return this.#args(i, this.#whole);
     return this.#args(i, (j) => {
@@ -93,7 +98,7 @@ class Results {
     return this.#wholes.get(i);
   };
 
-  /** @param inner what an argument is that another call gives; undefined if that cannot be told */
+  /** @param inner value of an argument that is another call; undefined if it cannot be determined */
   #args(i: number, inner: (j: number) => RawCells | undefined): Args | undefined {
     const args: (RawCells | undefined)[] = [];
     for (const argument of this.calls[i]?.args ?? []) {
@@ -114,7 +119,7 @@ class Results {
   }
 }
 
-/** Cells of a shape, blank but for one. */
+/** A block of cells, blank except for one. */
 function blank(shape: Shape): RawCells;
 function blank(
   shape: Shape | undefined,
@@ -130,5 +135,5 @@ function blank(shape: Shape | undefined, row = 0, column = 0, content: unknown =
   return rows;
 }
 
-/** A result as a cell hands it on. */
+/** A result as a cell passes it to other formulas. */
 const asCell = (result: ShownValue): unknown => (typeof result === "object" ? { code: result.code } : result);

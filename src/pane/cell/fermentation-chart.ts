@@ -7,7 +7,7 @@ import {
   roundTicks,
   linearScale,
   extent,
-  widened,
+  padded,
   type Point,
   type Extent,
 } from "../parts/chart-geometry.js";
@@ -15,7 +15,7 @@ import { tickBefore, tickBelow } from "../parts/chart-ticks.js";
 import { quantity } from "./quantity.js";
 import { shownTick, shownTime, timeTicks } from "./shown-time.js";
 
-/** Temperatures beside the readings of a log, in the order of the cells; undefined where none was logged. */
+/** Temperatures for the readings of a log, in the order of the cells; undefined if none was logged. */
 export type Temperatures = readonly (number | undefined)[];
 
 const WIDTH = 320;
@@ -23,10 +23,10 @@ const HEIGHT = 240;
 const LEFT = 50;
 const TOP = 18;
 const BOTTOM = HEIGHT - 24;
-/** From here on readings lie so close that smaller rings are drawn. */
+/** Above this many readings the markers are smaller. */
 const MANY = 150;
 
-/** A fermentation as a picture, with its stages as a table beneath. */
+/** A fermentation as a chart, with a table of its stages below. */
 export function fermentationChart(course: Course, temperatures: Temperatures | undefined): TemplateResult {
   const { stages, ahead, readings } = course;
   const aside = readings.filter(({ setAside }) => setAside !== undefined).length;
@@ -63,13 +63,13 @@ function description({ readings, ahead }: Course): string {
   return `Gravity from ${first.smooth.toFixed(3)} on ${shownTime(first.time)} to ${last.smooth.toFixed(3)} on ${shownTime(last.time)}, ${readings.length} readings.${forecast}`;
 }
 
-/** Spikes may lie far outside; the picture is for the beer. */
+/** Spikes may lie far outside; the chart is scaled to the beer. */
 function gravitySpan({ readings, ahead, stages }: Course): Extent {
   const shown = [
     ...readings.map(({ smooth }) => smooth),
     ...[...ahead, ...stages].map(({ gravity }) => gravity),
   ];
-  return widened(extent(shown), 0.08, 0.002);
+  return padded(extent(shown), 0.08, 0.002);
 }
 
 function picture(course: Course, temperatures: Temperatures | undefined): TemplateResult {
@@ -79,7 +79,7 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
     return value === undefined ? [] : [{ time, value }];
   });
   const right = WIDTH - (degrees.length > 0 ? 36 : 8);
-  const times = widened(extent([...readings, ...ahead].map(({ time }) => time)), 0.02, 0.1);
+  const times = padded(extent([...readings, ...ahead].map(({ time }) => time)), 0.02, 0.1);
   const [low, high] = gravitySpan(course);
   const [across, up] = [linearScale(times, LEFT, right), linearScale([low, high], BOTTOM, TOP)];
   const drawn = ({ time, gravity }: CoursePoint): Point => ({ x: across(time), y: up(gravity) });
@@ -115,13 +115,13 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
   </svg>`;
 }
 
-/** Temperatures, with a scale of their own at the right. */
+/** The temperatures, with an axis of their own at the right. */
 function temperatureLine(
   degrees: readonly { readonly time: number; readonly value: number }[],
   across: (time: number) => number,
   right: number,
 ): TemplateResult {
-  const span = widened(extent(degrees.map(({ value }) => value)), 0.1, 2);
+  const span = padded(extent(degrees.map(({ value }) => value)), 0.1, 2);
   const up = linearScale(span, BOTTOM, TOP);
   const path = linePath(degrees.map(({ time, value }) => ({ x: across(time), y: up(value) })));
   return svg`<path class="chart-frame" d="M${right} ${TOP}V${BOTTOM}"></path>

@@ -6,7 +6,7 @@ import type { Pane } from "../pane.js";
 import type { Course } from "../../functions/fermentation-course.js";
 import { couldBeCells } from "../functions/written-argument.js";
 
-/** Temperatures to be drawn with a fermentation: our functions do not need them, so the user says where they are. */
+/** Temperatures to draw with a fermentation. Our functions do not need them, so the user says where they are. */
 export class LoggedTemperatures {
   #reference = "";
   #cells: readonly unknown[] = [];
@@ -16,7 +16,7 @@ export class LoggedTemperatures {
 
   constructor(private readonly pane: Pane) {}
 
-  /** @returns undefined where there are none for each reading of the log */
+  /** @returns undefined unless there is one for each reading of the log */
   of(course: Course): Temperatures | undefined {
     if (this.#cells.length === 0 || this.#problem !== undefined) return undefined;
     if (this.#given?.of !== course) {
@@ -64,6 +64,6 @@ export class LoggedTemperatures {
     this.#cells = cells;
     this.#problem = problem;
     this.#given = undefined;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 }

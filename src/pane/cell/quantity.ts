@@ -1,6 +1,6 @@
 import { shownTime } from "./shown-time.js";
 
-/** Decimals that say something, for the units in which figures come. */
+/** Significant decimals by unit. */
 const decimals: Readonly<Record<string, number>> = {
   SG: 5,
   "SG 60/60 °F": 5,
@@ -13,11 +13,11 @@ const decimals: Readonly<Record<string, number>> = {
   points: 2,
 };
 
-/** A number with its unit, for reading: as many digits as mean something. */
+/** A number with its unit for reading, to the last significant decimal. */
 export function quantity(value: number, unit: string): string {
   if (unit === "date-time") return shownTime(value);
   const places = decimals[unit];
   const text = places === undefined ? String(Number(value.toPrecision(6))) : value.toFixed(places);
-  // Gravities go without a unit, as brewers say them.
+  // Gravities are written without a unit, as brewers say them.
   return unit === "" || unit === "SG" ? text : `${text} ${unit}`;
 }

@@ -1,9 +1,9 @@
-// Times of logs for reading: date-times as spreadsheets count them, or days counted from somewhere.
+// Times of logs for reading: spreadsheet date-times, or days counted from any start.
 
 import { dayInMilliseconds, serialOf1970 } from "../../cells/days.js";
 import { multiples, roundTicks, type Extent } from "../parts/chart-geometry.js";
 
-/** Numbers below are days counted from somewhere: spreadsheets had reached 1000 in September 1902. */
+/** Smaller numbers are days counted from any start: spreadsheet dates passed 1000 in September 1902. */
 const FIRST_DATE = 1000;
 
 const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", timeZone: "UTC" });
@@ -27,16 +27,16 @@ const asDate = (days: number): Date => new Date((days - serialOf1970) * dayInMil
 export const shownTime = (days: number): string =>
   days >= FIRST_DATE ? minute.format(asDate(days)) : `day ${days.toFixed(2)}`;
 
-/** How far apart the times at an axis may be, days: whole hours, days, weeks. */
+/** Possible distances between ticks of a time axis, in days: whole hours, days, weeks. */
 const steps = [1 / 24, 3 / 24, 6 / 24, 12 / 24, 1, 2, 4, 7, 14, 28, 91, 364];
 
-/** Times for an axis, at most so many intervals. */
+/** Ticks of a time axis with at most this many intervals. */
 export function timeTicks(span: Extent, most: number): number[] {
   const step = steps.find((each) => (span[1] - span[0]) / each <= most);
   return step === undefined || span[0] < FIRST_DATE ? roundTicks(span, most) : multiples(span, step);
 }
 
-/** A time at an axis: a day, or the hour within it. */
+/** Label of a tick: a day, or an hour within the day. */
 export function shownTick(days: number): string {
   if (days < FIRST_DATE) return String(Number(days.toPrecision(4)));
   const minutes = Math.round(days * 24 * 60);

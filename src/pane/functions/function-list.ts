@@ -7,7 +7,7 @@ import { FunctionScreen } from "./function-screen.js";
 
 const folded = (text: string): string => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 
-/** Whether every word that is looked for stands somewhere in what a function says of itself. */
+/** Whether every word of the search occurs in the description of a function. */
 function matches(info: FunctionInfo, search: string): boolean {
   const { name, topic, question, summary, method, parameters } = info;
   const all = folded(
@@ -18,7 +18,7 @@ function matches(info: FunctionInfo, search: string): boolean {
     .every((word) => all.includes(word));
 }
 
-/** All cell functions, by what one wants to know. */
+/** All cell functions, grouped by purpose. */
 export class FunctionList implements Screen {
   readonly title = "Functions";
   #search = "";
@@ -35,7 +35,7 @@ export class FunctionList implements Screen {
         value: this.#search,
         onInput: (value) => {
           this.#search = value;
-          this.pane.changed.tell();
+          this.pane.changed.emit();
         },
       })}
       <p class="hint" role="status">

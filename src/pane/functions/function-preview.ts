@@ -6,7 +6,7 @@ import type { Host } from "../ports.js";
 import { sentenceOf } from "../parts/failure.js";
 import { couldBeCells, type Written } from "./written-argument.js";
 
-/** What a formula would give, before it is anywhere. */
+/** What a formula would return before it is inserted. */
 export type Preview =
   | { readonly is: "result"; readonly rows: readonly (readonly ShownValue[])[] }
   | { readonly is: "problem"; readonly argument: number; readonly text: string };
@@ -15,7 +15,7 @@ export type Preview =
 const MOST_ROWS = 6;
 const MOST_COLUMNS = 5;
 
-/** Calculates by the same code as the cells, with what stands in the workbook now. */
+/** Calculates with the same code as the cells, from the current content of the workbook. */
 export async function preview(
   host: Host,
   name: string,

@@ -9,17 +9,17 @@ import type { Screen } from "../parts/screen.js";
 import { preview, previewView, type Preview } from "./function-preview.js";
 import { formulaOf, readField, type ParameterInfo, type Written } from "./written-argument.js";
 
-/** One function: what it does, and a form that puts it into a cell. */
+/** One function: its description, and a form that inserts it into a cell. */
 export class FunctionScreen implements Screen {
   readonly title: string;
   readonly #texts: string[];
-  /** Arguments of words or names that are taken from cells. */
+  /** Whether an argument for words or names takes its value from cells. */
   readonly #fromCells: boolean[];
   #preview: Preview | undefined;
   #asked = 0;
   #said: string | undefined;
 
-  /** @param instrument name that its form starts with */
+  /** @param instrument name preset in the form */
   constructor(
     private readonly pane: Pane,
     private readonly info: FunctionInfo,
@@ -143,17 +143,17 @@ export class FunctionScreen implements Screen {
   #set(i: number, value: string): void {
     this.#texts[i] = value;
     this.#said = undefined;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
     void this.#calculate();
   }
 
   async #calculate(): Promise<void> {
     const ticket = (this.#asked += 1);
     const result = await preview(this.pane.host, this.info.name, this.#written(), this.pane.instruments.set);
-    // What was typed meanwhile has its own answer on the way.
+    // Later input has its own answer on the way.
     if (ticket !== this.#asked) return;
     this.#preview = result;
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   async #takeSelection(i: number): Promise<void> {
@@ -174,7 +174,7 @@ export class FunctionScreen implements Screen {
       missing >= 0
         ? { is: "problem", argument: missing, text: "This is needed." }
         : await preview(pane.host, info.name, args, pane.instruments.set);
-    pane.changed.tell();
+    pane.changed.emit();
     if (this.#preview.is === "problem") {
       document.querySelector<HTMLElement>(`#argument-${this.#preview.argument}`)?.focus();
       return;
@@ -184,8 +184,8 @@ export class FunctionScreen implements Screen {
     if (!done) return;
     if ("inserted" in done) {
       this.#said = `It is in ${done.inserted}.`;
-      pane.changed.tell();
-      await pane.sweep.find();
+      pane.changed.emit();
+      await pane.recalculator.find();
       return;
     }
     const answer = await pane.questions.ask({

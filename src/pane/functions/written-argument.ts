@@ -1,10 +1,10 @@
-// An argument as it is typed into the form, and as a formula says it.
+// From an argument as typed into the form to its text in a formula.
 import { numberOf } from "../parts/number-text.js";
 import type { FunctionInfo } from "../ports/functions-port.js";
 
 export type ParameterInfo = FunctionInfo["parameters"][number];
 
-/** What was typed: nothing, a value, or cells. */
+/** Content of a field: nothing, a value, or cells. */
 export type Written =
   | { readonly is: "empty" }
   | { readonly is: "value"; readonly value: number | string; readonly formula: string }
@@ -12,14 +12,16 @@ export type Written =
 
 const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
 
-/** What looks like cells: B2, $B$2:B9, C:C, 3:5, B2#, 'Brew day'!B2. Anything else in it is left to the host to refuse. */
+/**
+ * Text that looks like cells: B2, $B$2:B9, C:C, 3:5, B2#, 'Brew day'!B2. Anything else is left for the host to refuse.
+ */
 const CELLS =
   /^(?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?\$?[A-Za-z]{1,3}\$?\d+(?:#|:\$?[A-Za-z]{1,3}\$?\d+)?$/u;
 
 /**
- * Reads a field. A field of words or names takes text; another takes a number or cells.
+ * Reads a field. A field for words or names takes text; any other takes a number or cells.
  *
- * @param fromCell of a field that could also be a name or a word: cells are meant
+ * @param fromCell whether cells are meant in a field that could also be a name or a word
  */
 export function readField(text: string, parameter: ParameterInfo, fromCell: boolean): Written {
   const plain = text.trim();
@@ -32,10 +34,10 @@ export function readField(text: string, parameter: ParameterInfo, fromCell: bool
   return { is: "cells", reference, formula: reference };
 }
 
-/** Whether a text could be cells at all, so that a slip is told before the host is asked. */
+/** Whether a text could refer to cells at all, so that a typing error is reported before the host is asked. */
 export const couldBeCells = (text: string): boolean => CELLS.test(text.trim().replace(/^=/, ""));
 
-/** A formula out of its arguments; what is empty at the end is left out. */
+/** A formula from its arguments; empty ones at the end are omitted. */
 export function formulaOf(name: string, args: readonly Written[]): string {
   const texts = args.map((arg) => (arg.is === "empty" ? "" : arg.formula));
   while (texts.at(-1) === "") texts.pop();

@@ -4,9 +4,9 @@ import { formulaCount } from "../parts/usage.js";
 import { usersNow } from "./users-now.js";
 
 /**
- * Takes an instrument out of the workbook, once the user knows which formulas lose their results by it.
+ * Deletes an instrument from the workbook once the user knows which formulas will lose their results.
  *
- * @returns whether it was done
+ * @returns whether it was deleted
  */
 export async function deleteInstrument(pane: Pane, name: string): Promise<boolean> {
   const users = await usersNow(pane, name);

@@ -20,7 +20,7 @@ const oneLine = (profile: Profile): string => [kindOf(profile), ...factsOf(profi
 
 const instrumentCount = (n: number): string => `${n} ${n === 1 ? "instrument" : "instruments"}`;
 
-/** Instruments out of a file: first looked at, then chosen, then taken. */
+/** Imports instruments from a file: the user previews and chooses them first. */
 export class ImportScreen implements Screen {
   readonly title = "Import instruments";
   #file: { readonly name: string; readonly set: InstrumentSet } | undefined;
@@ -111,15 +111,15 @@ export class ImportScreen implements Screen {
         choices,
         onChoose: (value) => {
           this.#chosen.set(profile.name, value as Choice);
-          this.pane.changed.tell();
+          this.pane.changed.emit();
         },
       })}
     </fieldset>`;
   }
 
-  /** Functions refuse an instrument of another kind than they need. */
+  /** Functions refuse an instrument of a kind that they cannot use. */
   #otherKind(profile: Profile): string {
-    const users = usersOf(this.pane.sweep.formulas ?? [], profile.name).length;
+    const users = usersOf(this.pane.recalculator.formulas ?? [], profile.name).length;
     return `The one in the file is a ${kindOf(profile)}. ${formulaCount(users)} that ${users === 1 ? "names" : "name"} "${profile.name}" may show an error with it; keep both if that is not meant.`;
   }
 
@@ -133,7 +133,7 @@ export class ImportScreen implements Screen {
     this.#chosen.clear();
     try {
       if (!file) return;
-      // Before it is read: a file of this size would only stop the page.
+      // Checked before reading: a file of this size would only block the page.
       if (file.size > 4 * LONGEST_TEXT)
         throw new InstrumentsRefused("unreadable", [
           `The file has ${Math.round(file.size / 1e6)} MB; instruments take less than 1. Is it the right file?`,
@@ -142,7 +142,7 @@ export class ImportScreen implements Screen {
     } catch (error) {
       this.#problems = error instanceof InstrumentsRefused ? error.problems : [sentenceOf(error)];
     } finally {
-      this.pane.changed.tell();
+      this.pane.changed.emit();
     }
   }
 

@@ -1,4 +1,4 @@
-// What is typed into the form of an instrument, on its way to a profile.
+// From the form of an instrument as filled in to a profile.
 import { writtenSg } from "../../core/liquid/scales.js";
 import { nameKey } from "../../instruments/name.js";
 import type { Profile } from "../../instruments/schema.js";
@@ -6,10 +6,10 @@ import { checkProfile, type InstrumentSet } from "../../instruments/set.js";
 import { numberOf } from "../parts/number-text.js";
 import { fieldsOf, type FormField, type FieldValues } from "./instrument-fields.js";
 
-/** Errors by field; "" has what belongs to none. */
+/** Errors by field; "" is for those that belong to no field. */
 export type Errors = Readonly<Record<string, string>>;
 
-/** What a form shows of a profile. */
+/** Content of the form for a profile. */
 export function draftOf(profile: Profile): FieldValues {
   const facts = profile as Readonly<Record<string, unknown>>;
   const texts: Record<string, string> = { name: profile.name };
@@ -20,7 +20,7 @@ export function draftOf(profile: Profile): FieldValues {
 const textOf = (fact: unknown): string =>
   typeof fact === "string" || typeof fact === "number" || typeof fact === "boolean" ? String(fact) : "";
 
-/** A field as the profile has it; undefined where nothing is typed. */
+/** Value of a field for the profile; undefined if it is empty. */
 function factOf(field: FormField, values: FieldValues): { fact: unknown } | { error: string } {
   const text = values[field.key]?.trim() ?? "";
   if (field.when && !field.when(values)) return { fact: undefined };
@@ -33,10 +33,10 @@ function factOf(field: FormField, values: FieldValues): { fact: unknown } | { er
 }
 
 /**
- * The profile that a form describes, or what is wrong in which field.
+ * The profile that a form describes, or the errors by field.
  *
- * @param base what the form started from: what it does not show is kept
- * @param others names that are taken
+ * @param base the profile that the form started from; anything not in the form is kept
+ * @param others names already taken
  */
 export function profileOf(
   values: FieldValues,

@@ -12,18 +12,20 @@ import { fieldsOf, type FormField, type FieldValues } from "./instrument-fields.
 
 interface Start {
   readonly profile: Profile;
-  /** Others that are to be added after this one, such as the second of a pair. */
+  /** Others to add after this one, such as the second of a pair. */
   readonly more?: readonly Profile[];
-  /** It is in the workbook already, under this name. Without it, a new one is made. */
+  /** Its name, if it is already in the workbook. Otherwise a new one is created. */
   readonly editing?: string;
-  /** The screen that follows once a new one is in the workbook, and the last of `more`. */
+  /** The screen to open once a new one, and the last of `more`, is in the workbook. */
   readonly then?: (name: string) => Screen;
 }
 
-/** A mark on the SG scale by which the raised edge differs from the level surface: common practice, no source. */
+/**
+ * Usual difference between readings at the raised edge and at the level surface, by scale: common practice, no source.
+ */
 const USUAL_ALLOWANCE: Readonly<Record<string, string>> = { SG: "0.001", P: "0.25", BX: "0.25" };
 
-/** The form of an instrument: new, or one that is there. */
+/** Form for a new or an existing instrument. */
 export class InstrumentEditor implements Screen {
   readonly title: string;
   #values: FieldValues;
@@ -123,15 +125,15 @@ export class InstrumentEditor implements Screen {
     });
   }
 
-  /** A field is not called wrong while it is still being filled in. */
+  /** A field is not marked as wrong while it is still being filled in. */
   #leave(key: string): void {
     this.#touched.add(key);
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #set(key: string, value: string): void {
     this.#values = { ...this.#values, [key]: value };
-    this.pane.changed.tell();
+    this.pane.changed.emit();
   }
 
   #choose(key: string, value: string): void {
@@ -150,7 +152,7 @@ export class InstrumentEditor implements Screen {
     };
   }
 
-  /** The profile as it stands in the workbook now may have got check points since the form was opened. */
+  /** The profile as it is in the workbook now; it may have got check points since the form was opened. */
   #base(): Profile {
     const { profile, editing } = this.start;
     if (editing === undefined) return profile;
@@ -174,7 +176,7 @@ export class InstrumentEditor implements Screen {
     const read = this.#read();
     if ("errors" in read) {
       for (const key of Object.keys(read.errors)) this.#touched.add(key);
-      this.pane.changed.tell();
+      this.pane.changed.emit();
       await Promise.resolve();
       form.querySelector<HTMLElement>("[aria-invalid=true]")?.focus();
       return;
@@ -191,7 +193,7 @@ export class InstrumentEditor implements Screen {
     else form.querySelector<HTMLElement>("[type=submit]")?.focus();
   }
 
-  /** Where the user has left meanwhile, nothing else is put in the way. */
+  /** Does not interrupt a user who has left meanwhile. */
   #goOn(name: string): void {
     const { pane, start } = this;
     const { editing, more = [], then } = start;

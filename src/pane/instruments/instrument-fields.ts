@@ -1,21 +1,21 @@
-// The fields of each kind of instrument, as a form shows them.
+// The form fields of each kind of instrument.
 import type { Kind } from "../../instruments/schema.js";
 
-/** What is typed and chosen, field by field. */
+/** What was typed and chosen, by field. */
 export type FieldValues = Readonly<Record<string, string>>;
 
 export interface FormField {
-  /** As the profile calls it. */
+  /** As in the profile. */
   readonly key: string;
   readonly label: string;
   readonly hint?: string;
   readonly optional?: true;
-  /** What it may be, where there are only a few. */
+  /** The possible values, if there are only a few. */
   readonly choices?: readonly { readonly value: string; readonly label: string }[];
   readonly unit?: (values: FieldValues) => string | undefined;
-  /** It is a mark on the scale, so that 1046 may stand for 1.046. */
+  /** It is a mark on the scale, so 1046 may stand for 1.046. */
   readonly mark?: true;
-  /** It matters only then. */
+  /** Condition for showing the field. */
   readonly when?: (values: FieldValues) => boolean;
 }
 

@@ -11,7 +11,7 @@ import { InstrumentScreen } from "./instrument-screen.js";
 import { PresetChoice, presetList } from "./preset-choice.js";
 import { unreadableView, keptView } from "./unreadable.js";
 
-/** The instruments of the workbook, or what to do where there are none. */
+/** The instruments of the workbook, or what to do if there are none. */
 export class InstrumentList implements Screen {
   #skipped = false;
 
@@ -111,7 +111,7 @@ export class InstrumentList implements Screen {
   }
 
   #uses({ name }: Profile): string {
-    const { formulas } = this.pane.sweep;
+    const { formulas } = this.pane.recalculator;
     if (!formulas) return "Counting formulas …";
     const n = usersOf(formulas, name).length;
     return n === 0 ? "Not named in any formula" : `Named in ${formulaCount(n)}`;

@@ -13,10 +13,10 @@ import { formulaCount, usersOf } from "../parts/usage.js";
 import { InstrumentEditor } from "./instrument-editor.js";
 import { RenameScreen } from "./rename-screen.js";
 
-/** A list longer than this helps nobody; the sheet itself shows the rest. */
+/** A longer list helps nobody; the sheet itself shows the rest. */
 const MOST_FORMULAS = 50;
 
-/** One instrument: what it says, where it is used, and what can be done with it. */
+/** One instrument: its facts, where it is used, and what can be done with it. */
 export class InstrumentScreen implements Screen {
   constructor(
     private readonly pane: Pane,
@@ -30,7 +30,7 @@ export class InstrumentScreen implements Screen {
   view(): TemplateResult {
     const profile = findInstrument(this.pane.instruments.set, this.name);
     if (!profile) return html`<p class="empty">This instrument is not in the workbook any more.</p>`;
-    const { formulas } = this.pane.sweep;
+    const { formulas } = this.pane.recalculator;
     return html`<ul class="facts">
         <li>${kindOf(profile)}</li>
         ${factsOf(profile).map((fact) => html`<li>${fact}</li>`)}

@@ -6,7 +6,7 @@ import { InstrumentEditor } from "./instrument-editor.js";
 import { InstrumentScreen } from "./instrument-screen.js";
 import { presets, type Preset } from "./presets.js";
 
-/** A list of what one may measure with; a choice leads to its form, filled in. */
+/** A list of measuring instruments; choosing one opens its form, filled in. */
 export function presetList(pane: Pane): TemplateResult {
   return html`<ul class="cards">
     ${presets.map(
@@ -35,7 +35,7 @@ function begin(pane: Pane, { profiles }: Preset): void {
   if (first) pane.screens.open(new InstrumentEditor(pane, { profile: first, more, then }));
 }
 
-/** Adding an instrument. */
+/** Adds an instrument. */
 export class PresetChoice implements Screen {
   readonly title = "Add an instrument";
 

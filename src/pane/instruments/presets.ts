@@ -1,10 +1,10 @@
-// What most people measure with, as a start for their own profiles.
+// Common instruments as starting points for profiles.
 import type { Profile } from "../../instruments/schema.js";
 
 export interface Preset {
   readonly label: string;
   readonly says: string;
-  /** A pair makes two. */
+  /** A pair gives two. */
   readonly profiles: readonly Profile[];
 }
 
@@ -16,7 +16,7 @@ const glass = {
   read: "level",
 } as const;
 
-// Common practice, no source: uncorrected for wort, an instrument's own factor replaces it.
+// Common practice, no source: for wort, until an instrument's own factor replaces it.
 const WORT_FACTOR = 1.04;
 
 const prism = {

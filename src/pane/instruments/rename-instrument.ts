@@ -1,4 +1,4 @@
-// Another name for an instrument, in the workbook's instruments and in the formulas that name it.
+// Renames an instrument in the workbook's instruments and in the formulas that name it.
 import { rename } from "../../instruments/edits.js";
 import { nameKey } from "../../instruments/name.js";
 import type { Pane } from "../pane.js";
@@ -10,19 +10,19 @@ import { usersNow } from "./users-now.js";
 interface Renaming {
   readonly from: string;
   readonly to: string;
-  /** Whether formulas get the new name too. */
+  /** Whether to rename it in formulas too. */
   readonly inFormulas: boolean;
-  /** Formulas that lose their results by it, as the user knows. */
+  /** Formulas that the user accepts will lose their results. */
   readonly agreed: readonly OurFormula[];
-  /** Places of formulas that are not meant. */
+  /** Addresses of formulas to leave alone. */
   readonly except: ReadonlySet<string>;
 }
 
 /**
- * Renames an instrument. Where formulas name it, the user is asked whether they get the new name too.
+ * Renames an instrument. If formulas name it, the user is asked whether to rename it there too.
  *
- * @param renamed called with the name that the instrument has now, after an undo too
- * @returns whether it was done
+ * @param renamed called with the current name of the instrument, also after an undo
+ * @returns whether it was renamed
  */
 export async function renameInstrument(
   pane: Pane,
@@ -30,19 +30,19 @@ export async function renameInstrument(
   to: string,
   renamed: (name: string) => void,
 ): Promise<boolean> {
-  // Names are compared without case: a formula that differs only by it goes on.
+  // Names are compared without case, so a formula with different case keeps working.
   const users = nameKey(to) === nameKey(from) ? [] : await usersNow(pane, from);
   if (!users) return false;
-  // These said the new name before there was an instrument of it: an undo leaves it to them.
-  const except = new Set(usersOf(pane.sweep.formulas ?? [], to).map(addressKey));
+  // These named the new name before the instrument had it, so an undo leaves them alone.
+  const except = new Set(usersOf(pane.recalculator.formulas ?? [], to).map(addressKey));
   const answer = users.length === 0 ? "alone" : await askAbout(pane, from, users);
   if (answer === undefined) return false;
   const inFormulas = answer === "formulas";
   const agreed = inFormulas ? [] : users;
-  return pane.sweep.inTurn(async () => {
+  return pane.recalculator.inTurn(async () => {
     const there: Renaming = { from, to, inFormulas, agreed, except: new Set() };
     const undo = (): Promise<boolean> =>
-      pane.sweep.inTurn(async () => {
+      pane.recalculator.inTurn(async () => {
         const done = await give(pane, { ...there, from: to, to: from, agreed: [], except }, "Undone.");
         if (done) renamed(from);
         return done;
@@ -68,7 +68,7 @@ function askAbout(
   });
 }
 
-/** Gives the instrument its name, and then the formulas. Only within a turn. */
+/** Renames the instrument, then the formulas. Only within a turn. */
 async function give(
   pane: Pane,
   renaming: Renaming,
@@ -81,8 +81,8 @@ async function give(
     undo: undo ?? "none",
   });
   if (!done || !inFormulas) return done;
-  // Formulas calculate as soon as they are written, by then with an instrument of the new name.
-  pane.sweep.adopt();
+  // Formulas are calculated as soon as they are written, so the instrument must have its new name by then.
+  pane.recalculator.adopt();
   const report = await pane.attempts.telling(() => rewritten(pane, renaming));
   if (report && report.done + report.failed.length > 0) {
     const notice = reportNotice(report, "rewritten");
@@ -92,16 +92,16 @@ async function give(
 }
 
 /**
- * Looks until no formula is left that was not tried: some may be typed meanwhile.
+ * Repeats until every formula has been tried, since new ones may be typed meanwhile.
  *
- * @returns how many formulas say the new name now, and which cells could not be reached
+ * @returns how many formulas have the new name now, and which cells could not be reached
  */
 async function rewritten(pane: Pane, { from, to, except }: Renaming): Promise<Report> {
   const tried = new Set<string>();
   const places = new Set<string>();
   const failed: Report["failed"][number][] = [];
   for (;;) {
-    const naming = usersOf(await pane.sweep.look(), from);
+    const naming = usersOf(await pane.recalculator.look(), from);
     const users = naming.filter((formula) => {
       const key = `${addressKey(formula)}\n${formula.formula}`;
       if (except.has(addressKey(formula)) || tried.has(key)) return false;

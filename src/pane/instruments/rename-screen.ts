@@ -8,10 +8,10 @@ import { renameInstrument } from "./rename-instrument.js";
 import type { Screen } from "../parts/screen.js";
 import { Emitter } from "../source.js";
 
-/** Another name for an instrument, and for the formulas that name it. */
+/** Renames an instrument, and optionally in the formulas that name it. */
 export class RenameScreen implements Screen {
   readonly title: string;
-  /** The instrument has another name now, or its old one again. */
+  /** The instrument has a new name, or its old one again. */
   readonly renamed = new Emitter<string>();
   #to: string;
   #error: string | undefined;
@@ -44,7 +44,7 @@ export class RenameScreen implements Screen {
         onInput: (value) => {
           this.#to = value;
           this.#error = undefined;
-          this.pane.changed.tell();
+          this.pane.changed.emit();
         },
       })}
       <div class="row"><button class="primary" type="submit">Rename</button></div>
@@ -63,9 +63,9 @@ export class RenameScreen implements Screen {
     const { pane, from } = this;
     const to = this.#to.trim();
     this.#error = this.#check(to);
-    pane.changed.tell();
+    pane.changed.emit();
     if (this.#error !== undefined) return;
-    if (await pane.attempts.once(this, () => renameInstrument(pane, from, to, this.renamed.tell)))
+    if (await pane.attempts.once(this, () => renameInstrument(pane, from, to, this.renamed.emit)))
       pane.screens.close(this);
   }
 }

@@ -17,7 +17,7 @@ function saveCopies(pane: Pane, { refused }: News): TemplateResult {
   )}`;
 }
 
-/** There is something in the place of the instruments, and none of it can be read. */
+/** Shown if the workbook has stored instruments but none of them can be read. */
 export function unreadableView(pane: Pane, news: News): TemplateResult {
   const newer = news.refused.some(({ because }) => because === "newer");
   return html`<div class="notice warning" role="alert">
@@ -39,7 +39,7 @@ export function unreadableView(pane: Pane, news: News): TemplateResult {
     </div>`;
 }
 
-/** Beside instruments that can be read there is something that cannot. */
+/** Shown if some of the stored instruments cannot be read. */
 export function keptView(pane: Pane, news: News): TemplateResult {
   return html`<div class="notice warning">
     <p>This workbook also has instruments that cannot be read. They are kept as they are.</p>

@@ -3,11 +3,11 @@ import type { OurFormula } from "../ports/formulas-port.js";
 import { usersOf } from "../parts/usage.js";
 
 /**
- * The formulas that name an instrument, as the workbook is now: what was last found may be long ago.
+ * The formulas that name an instrument now; the last search may be long ago.
  *
- * @returns undefined if that was stopped or failed; the user was told
+ * @returns undefined if the search was stopped or failed; the user was told
  */
 export async function usersNow(pane: Pane, name: string): Promise<readonly OurFormula[] | undefined> {
-  const found = await pane.attempts.telling(() => pane.sweep.look());
+  const found = await pane.attempts.telling(() => pane.recalculator.look());
   return found && usersOf(found, name);
 }

@@ -8,53 +8,59 @@ import { sentenceOf } from "../parts/failure.js";
 import type { Notice, Notices } from "../parts/notices.js";
 import type { OurFormula } from "../ports/formulas-port.js";
 import type { Emitter } from "../source.js";
-import type { Sweep } from "../workbook/sweep.js";
-import { Others } from "./others.js";
+import type { Recalculator } from "../workbook/recalculator.js";
+import { EditConflicts } from "./edit-conflicts.js";
 
-/** How the workbook's instruments stand. */
+/** State of the workbook's instruments. */
 type State =
   | { readonly is: "loading" }
   | { readonly is: "failed"; readonly why: string }
-  /** There is something in their place that cannot be read. */
+  /** Instruments are stored, but they cannot be read. */
   | { readonly is: "unreadable"; readonly news: News }
   | { readonly is: "ready"; readonly set: InstrumentSet; readonly news: News };
 
-/** What belongs to a change of the instruments. */
+/** Options for a change of the instruments. */
 interface ChangeOptions {
-  /** Formulas of which the user knows that they lose their results by it. */
+  /** Formulas that the user accepts will lose their results. */
   readonly agreed?: readonly OurFormula[];
-  /** How it is taken back; if missing, what it changed becomes as it was. Resolves to whether nothing is left to take back. */
+  /**
+   * How to undo it; if missing, the instruments it changed are restored. Resolves to whether nothing is left to undo.
+   */
   readonly undo?: (() => Promise<boolean>) | "none";
 }
 
-/** A change of the instruments. @param now ISO time of the edit */
+/**
+ * A change of the instruments.
+ *
+ * @param now ISO time of the edit
+ */
 type Edit = (set: InstrumentSet, now: string) => InstrumentSet;
 
-/** The workbook's instruments: as they stand, and how they are changed. Cells follow them. */
+/** The workbook's instruments and their changes. Cells are updated after each change. */
 export class WorkbookInstruments {
   state: State = { is: "loading" };
-  readonly others: Others;
+  readonly conflicts: EditConflicts;
   readonly #keeper: Keeper;
 
   constructor(
     parts: PartStore,
-    private readonly sweep: Sweep,
+    private readonly recalculator: Recalculator,
     private readonly notices: Notices,
     private readonly attempts: Attempts,
     private readonly changed: Emitter,
   ) {
     this.#keeper = new Keeper(parts);
-    this.others = new Others(changed, (mine) =>
+    this.conflicts = new EditConflicts(changed, (mine) =>
       this.change((all, now) => put(all, mine, now), `"${mine.name}" is yours again.`),
     );
   }
 
-  /** The instruments, or none where there are none to be had. */
+  /** The instruments; empty if there are none or they cannot be read. */
   get set(): InstrumentSet {
     return this.state.is === "ready" ? this.state.set : noInstruments;
   }
 
-  /** Looks at the workbook's instruments again. */
+  /** Reads the workbook's instruments again. */
   async look(): Promise<void> {
     try {
       await this.#take(await this.#keeper.refresh());
@@ -63,17 +69,17 @@ export class WorkbookInstruments {
       else {
         const why = sentenceOf(error);
         this.state = { is: "failed", why };
-        // Cells that wait are told at once.
-        void this.sweep.changed([], { why });
+        // Waiting cells are told immediately.
+        void this.recalculator.changed([], { why });
       }
     }
-    this.changed.tell();
+    this.changed.emit();
   }
 
   /**
-   * Changes the instruments in the workbook, and has the cells follow. It can be undone.
+   * Changes the instruments in the workbook and updates the cells. Can be undone.
    *
-   * @param said what is told when it is done
+   * @param said message on success
    * @returns whether it was done; if not, the user was told why
    */
   async change(edit: Edit, said: string, { agreed = [], undo }: ChangeOptions = {}): Promise<boolean> {
@@ -89,9 +95,9 @@ export class WorkbookInstruments {
   }
 
   /**
-   * Tells that an edit is done. What cannot be undone at the moment can be later.
+   * Reports that an edit is done. If undoing fails for the moment, it is offered again.
    *
-   * @param undo resolves to whether nothing is left to take back
+   * @param undo resolves to whether nothing is left to undo
    */
   sayDone(notice: Notice, undo: (() => Promise<boolean>) | undefined): void {
     const run = async (): Promise<void> => {
@@ -103,14 +109,14 @@ export class WorkbookInstruments {
     );
   }
 
-  /** Starts new instruments beside what cannot be read, which stays as it is. */
+  /** Starts a new set of instruments and leaves the unreadable one as it is. */
   async startBeside(): Promise<void> {
     try {
       await this.#take(await this.#keeper.startBeside());
     } catch (error) {
       this.attempts.failed(error);
     }
-    this.changed.tell();
+    this.changed.emit();
   }
 
   async #edit(edit: Edit, agreed: readonly OurFormula[]): Promise<{ readonly back: Edit | undefined }> {
@@ -120,12 +126,12 @@ export class WorkbookInstruments {
       before = set;
       return edit(set, now);
     });
-    this.sweep.agree(agreed);
+    this.recalculator.agree(agreed);
     void this.#take(news);
     return { back: news.set && revert(before, news.set) };
   }
 
-  /** @returns whether there is nothing left to undo */
+  /** @returns whether nothing is left to undo */
   async #undo(back: Edit): Promise<boolean> {
     try {
       await this.#edit(back, []);
@@ -146,9 +152,9 @@ export class WorkbookInstruments {
         tone: "warning",
         text: `Instruments that were brought together are not written into the workbook yet: ${sentenceOf(unwritten)}`,
       });
-    this.others.add(overruled);
-    this.changed.tell();
+    this.conflicts.add(overruled);
+    this.changed.emit();
     const why = refused[0]?.problems[0] ?? "They are not in a form that this version reads.";
-    await this.sweep.changed(changed, set ? { set } : { why });
+    await this.recalculator.changed(changed, set ? { set } : { why });
   }
 }

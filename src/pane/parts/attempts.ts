@@ -7,7 +7,7 @@ import type { Notices } from "./notices.js";
 import type { Screen } from "./screen.js";
 import { Stopped, type Tasks } from "./tasks.js";
 
-/** What is tried for the user, who is told when it fails. */
+/** Runs work for the user and reports failures. */
 export class Attempts {
   readonly #busy = new Set<Screen>();
 
@@ -17,30 +17,38 @@ export class Attempts {
     private readonly changed: Emitter,
   ) {}
 
-  /** Whether a screen has something under way. */
+  /** Whether work for a screen is running. */
   isBusy(screen: Screen): boolean {
     return this.#busy.has(screen);
   }
 
-  /** Does something for a screen, unless it has something under way: a second press of a button is not a second wish. */
+  /** Runs work for a screen unless some is already running, so pressing a button twice does not run it twice. */
   async once<T>(screen: Screen, work: () => Promise<T>): Promise<T | undefined> {
     if (this.#busy.has(screen)) return undefined;
     this.#busy.add(screen);
-    this.changed.tell();
+    this.changed.emit();
     try {
       return await work();
     } finally {
       this.#busy.delete(screen);
-      this.changed.tell();
+      this.changed.emit();
     }
   }
 
-  /** Does long work with progress. @returns undefined if it was stopped or failed; the user was told */
+  /**
+   * Runs long work with progress.
+   *
+   * @returns undefined if it was stopped or failed; the user was told
+   */
   work<T>(label: string, start: (work: Work) => Promise<T>): Promise<T | undefined> {
     return this.telling(() => this.tasks.run(label, start));
   }
 
-  /** Does something that may fail or be stopped. @returns undefined then; the user was told */
+  /**
+   * Runs work that may fail or be stopped.
+   *
+   * @returns undefined in that case; the user was told
+   */
   async telling<T>(work: () => Promise<T>): Promise<T | undefined> {
     try {
       return await work();
@@ -51,7 +59,7 @@ export class Attempts {
     }
   }
 
-  /** Tells the user of something that went wrong. */
+  /** Reports an error to the user. */
   failed(error: unknown): void {
     const text =
       error instanceof NothingReadable

@@ -1,6 +1,6 @@
 import type { CellAddress } from "../../cells/place.js";
 
-/** What a list of cells asks of the pane it stands in. */
+/** What a list of cells needs from its pane. */
 export interface CellActions {
   showCell(cell: CellAddress): Promise<void>;
   saveFile(name: string, text: string, type: string): void;

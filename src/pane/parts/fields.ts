@@ -1,4 +1,4 @@
-// Native form fields, each with its label, hint and error tied to it.
+// Native form fields, each linked to its label, hint and error.
 import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
 
@@ -16,7 +16,7 @@ export interface TextField extends Words {
   readonly unit?: string | undefined;
   readonly numeric?: boolean | undefined;
   readonly onInput: (value: string) => void;
-  /** The user is done with it. */
+  /** Called when the user leaves the field. */
   readonly onLeave?: (() => void) | undefined;
 }
 

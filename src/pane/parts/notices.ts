@@ -1,36 +1,36 @@
 import { html, nothing, type TemplateResult } from "lit";
 import type { Emitter } from "../source.js";
 
-/** What a notice is about; a later one on the same takes its place. */
+/** Topic of a notice; a later one on the same topic replaces it. */
 export type About = "edit" | "cells" | "missing" | "unwritten" | "trouble";
 
-/** Something to be told, which stays until it is dismissed or overtaken. */
+/** A message that stays until it is dismissed or replaced. */
 export interface Notice {
   readonly tone: "info" | "success" | "warning" | "error";
   readonly text: string;
   readonly details?: readonly string[];
-  /** What opens the details; if missing, "Show it". */
+  /** Label of the details; if missing, "Show it". */
   readonly opens?: string;
   readonly actions?: readonly { readonly label: string; readonly run: () => void }[];
 }
 
-/** Where a notice stands. Troubles stand side by side, each once; of anything else only the latest. */
+/** Key of a notice. All distinct troubles are kept; for other topics only the latest. */
 const keyOf = (about: string, { text }: Notice): string => (about === "trouble" ? `${about} ${text}` : about);
 
-/** What there is to tell at the moment, by what it is about. */
+/** The current notices, by topic. */
 export class Notices<T extends string = About> {
   readonly #all = new Map<string, Notice>();
 
   constructor(private readonly changed: Emitter) {}
 
-  /** A notice on a trouble is found by nothing but its view. */
+  /** Troubles are found only by the view. */
   get(about: T): Notice | undefined {
     return this.#all.get(about);
   }
 
   say(about: T, notice: Notice): void {
     this.#all.set(keyOf(about, notice), notice);
-    this.changed.tell();
+    this.changed.emit();
   }
 
   dismiss(about: T): void {
@@ -39,7 +39,7 @@ export class Notices<T extends string = About> {
 
   clear(): void {
     this.#all.clear();
-    this.changed.tell();
+    this.changed.emit();
   }
 
   view(): TemplateResult[] {
@@ -52,11 +52,11 @@ export class Notices<T extends string = About> {
 
   #remove(key: string): void {
     this.#all.delete(key);
-    this.changed.tell();
+    this.changed.emit();
   }
 }
 
-/** A list longer than this is cut, with a line that says so. */
+/** A longer list is cut, with a line that says so. */
 const MOST_DETAILS = 20;
 
 function details(lines: readonly string[], opens: string | undefined): TemplateResult {

@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import { ref } from "lit/directives/ref.js";
 import type { Emitter } from "../source.js";
 
-/** Something that must be answered before the pane goes on. */
+/** A question that must be answered before the pane continues. */
 export interface Question<T extends string> {
   readonly title: string;
   readonly text: string;
@@ -18,13 +18,13 @@ interface Asked {
   readonly settle: (answer: string | undefined) => void;
 }
 
-/** The one question that stands open, if any. */
+/** The open question, if any. */
 export class Questions {
   #asked: Asked | undefined;
 
   constructor(private readonly changed: Emitter) {}
 
-  /** @returns undefined if the user left it unanswered, which changes nothing */
+  /** @returns undefined if the user dismissed it, which changes nothing */
   ask<T extends string>(question: Question<T>): Promise<T | undefined> {
     this.#asked?.settle(undefined);
     return new Promise((resolve) => {
@@ -32,11 +32,11 @@ export class Questions {
         question,
         settle: (answer) => {
           this.#asked = undefined;
-          this.changed.tell();
+          this.changed.emit();
           resolve(answer as T | undefined);
         },
       };
-      this.changed.tell();
+      this.changed.emit();
     });
   }
 

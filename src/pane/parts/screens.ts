@@ -2,10 +2,10 @@ import { Emitter } from "../source.js";
 import type { Questions } from "./question.js";
 import { sections, type Screen, type Section } from "./screen.js";
 
-/** The way from screen to screen: a stack of them for each section. */
+/** Navigation between screens: a stack for each section. */
 export class Screens {
   section: Section = "Instruments";
-  /** The user is on another screen than before. */
+  /** The user is on a different screen now. */
   readonly moved = new Emitter();
   readonly #stacks: Record<Section, Screen[]> = {
     Instruments: [],
@@ -15,13 +15,13 @@ export class Screens {
     About: [],
   };
 
-  /** @param changed told of what changes under the screen that is shown */
+  /** @param changed fires on changes below the current screen */
   constructor(
     private readonly changed: Emitter,
     private readonly questions: Questions,
   ) {}
 
-  /** The screen that is shown. */
+  /** The current screen. */
   get top(): Screen {
     const top = this.#stacks[this.section].at(-1);
     if (!top) throw new Error(`There is no screen in ${this.section}.`);
@@ -33,23 +33,23 @@ export class Screens {
     return this.#stacks[this.section].at(-2);
   }
 
-  /** Starts with one screen for each section. */
+  /** Starts with one root screen for each section. */
   start(roots: Readonly<Record<Section, Screen>>): void {
     for (const section of sections) this.#stacks[section] = [roots[section]];
-    this.changed.tell();
+    this.changed.emit();
   }
 
   open(screen: Screen, section = this.section): void {
     this.section = section;
     this.#stacks[section].push(screen);
-    this.moved.tell();
+    this.moved.emit();
   }
 
   /**
-   * Puts a screen in the place of another, where that one still lies; whatever the user has gone to meanwhile stays.
+   * Replaces a screen that is still on its stack; screens that the user has opened since remain.
    *
-   * @param wholly takes the way there away too, so that going back leads to the first screen of the section
-   * @returns whether the other one was still there
+   * @param wholly also removes the screens below it, so that going back leads to the root of the section
+   * @returns whether the screen was still there
    */
   replace(old: Screen, screen: Screen, wholly = false): boolean {
     for (const section of sections) {
@@ -58,13 +58,13 @@ export class Screens {
       if (at < 1) continue;
       const from = wholly ? 1 : at;
       stack.splice(from, at - from + 1, screen);
-      this.#tell(section === this.section);
+      this.#emit(section === this.section);
       return true;
     }
     return false;
   }
 
-  /** Leaves the screen that is shown; asks first where something typed would be lost. */
+  /** Leaves the current screen; asks first if typed input would be lost. */
   async back(): Promise<void> {
     if (this.top.unsaved?.()) {
       const answer = await this.questions.ask({
@@ -77,7 +77,7 @@ export class Screens {
     this.close(this.top);
   }
 
-  /** Takes a screen away, wherever it lies. */
+  /** Removes a screen from its stack. */
   close(screen: Screen): void {
     let moved = false;
     for (const section of sections) {
@@ -87,16 +87,16 @@ export class Screens {
       moved ||= section === this.section && screen === this.top;
       stack.splice(at, 1);
     }
-    this.#tell(moved);
+    this.#emit(moved);
   }
 
   show(section: Section): void {
     this.section = section;
-    this.moved.tell();
+    this.moved.emit();
     this.top.shown?.();
   }
 
-  #tell(moved: boolean): void {
-    (moved ? this.moved : this.changed).tell();
+  #emit(moved: boolean): void {
+    (moved ? this.moved : this.changed).emit();
   }
 }

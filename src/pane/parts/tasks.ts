@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import type { Work } from "../ports/formulas-port.js";
 import type { Emitter } from "../source.js";
 
-/** Work that is over sooner is not worth a flash of progress. */
+/** Shorter work does not show its progress. */
 const SHOWN_AFTER_MS = 400;
 
 interface Task {
@@ -13,27 +13,27 @@ interface Task {
   shown: boolean;
 }
 
-/** The user stopped it. */
+/** The user stopped the work. */
 export class Stopped extends Error {
   override readonly name = "Stopped";
 }
 
-/** Long work that is under way. */
+/** Long work in progress. */
 export class Tasks {
   readonly #tasks = new Set<Task>();
 
   constructor(private readonly changed: Emitter) {}
 
   /**
-   * Shows how far some work is, with a button that stops it.
+   * Shows the progress of some work, with a button that stops it.
    *
-   * @throws Stopped if the user did; whatever the work throws
+   * @throws Stopped if the user stopped it; anything that the work throws
    */
   async run<T>(label: string, start: (work: Work) => Promise<T>): Promise<T> {
     const task: Task = { label, stop: new AbortController(), done: 0, total: 0, shown: false };
     const timer = setTimeout(() => {
       task.shown = true;
-      this.changed.tell();
+      this.changed.emit();
     }, SHOWN_AFTER_MS);
     this.#tasks.add(task);
     try {
@@ -41,17 +41,17 @@ export class Tasks {
         signal: task.stop.signal,
         onProgress: (done, total) => {
           Object.assign(task, { done, total });
-          if (task.shown) this.changed.tell();
+          if (task.shown) this.changed.emit();
         },
       });
     } finally {
       clearTimeout(timer);
       this.#tasks.delete(task);
-      this.changed.tell();
+      this.changed.emit();
     }
   }
 
-  /** Everything that is under way, shown or not. */
+  /** All work in progress, shown or not. */
   get all(): readonly { readonly label: string; readonly stop: () => void }[] {
     return [...this.#tasks].map(({ label, stop }) => ({
       label,

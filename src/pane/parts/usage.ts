@@ -10,7 +10,7 @@ export function usersOf(formulas: readonly OurFormula[], name: string): OurFormu
   return formulas.filter((formula) => formula.instruments.some((used) => nameKey(used) === key));
 }
 
-/** Formulas that may come out otherwise once these instruments change. */
+/** Formulas whose results may change if these instruments change. */
 export function affectedBy(formulas: readonly OurFormula[], names: readonly string[]): OurFormula[] {
   const keys = new Set(names.map(nameKey));
   return formulas.filter(

@@ -1,4 +1,5 @@
-// What the pane asks of the functions bundle. Only types are imported: the functions themselves ship in a bundle of their own.
+// What the pane needs from the functions bundle. Only types are imported: the functions themselves ship in their own
+// bundle.
 import type { evaluate } from "../../functions/evaluate.js";
 import type { explain } from "../../functions/explain.js";
 import type { course } from "../../functions/fermentation-course.js";
@@ -8,34 +9,34 @@ import type { sentence, textNotNumber } from "../../functions/contract/messages.
 import type { resultAt, resultShape } from "../../functions/one-cell.js";
 import type { plusMinus } from "../../functions/uncertainty.js";
 
-/** What the list of functions shows. */
+/** A function as shown in the list. */
 export type FunctionInfo = Words & Pick<FunctionSpec, "parameters" | "goesBy">;
 
-/** The cell functions, as the functions bundle has them. What each member does is said where it is written. */
+/** The cell functions in the functions bundle. Each member is documented where it is defined. */
 export interface FunctionsPort {
-  /** Sentences of theirs, so that the pane says the same. */
+  /** Their sentences, so that the pane uses the same wording. */
   readonly sentences: {
     readonly refusal: typeof sentence;
     readonly textNotNumber: typeof textNotNumber;
   };
   readonly list: readonly FunctionInfo[];
-  /** What a function would give with these arguments and instruments. Changes nothing. */
+  /** What a function would return for these arguments and instruments. Changes nothing. */
   readonly evaluate: typeof evaluate;
-  /** Rows and columns of what a function would give. */
+  /** Rows and columns of what a function would return. */
   readonly shape: typeof resultShape;
   /** What one cell of a result would show. */
   readonly at: typeof resultAt;
   readonly explain: typeof explain;
   readonly plusMinus: typeof plusMinus;
-  /** The fermentation log that a call looks at; undefined for other functions, and where none can be read. */
+  /** The fermentation log that a call reads; undefined for other functions, or if it cannot be read. */
   readonly course: typeof course;
-  /** Hands the instruments to the functions that cells call. */
+  /** Passes the instruments to the functions that cells call. */
   readonly use: typeof useInstruments;
-  /** Tells them that there are instruments which cannot be read. */
+  /** Tells the functions that the instruments cannot be read. */
   readonly refuse: typeof refuseInstruments;
 }
 
-/** The global of the functions bundle, as far as the pane asks it. */
+/** The part of the bundle's global that the pane uses. */
 export interface BundledFunctions extends Pick<
   FunctionsPort,
   "evaluate" | "shape" | "at" | "explain" | "plusMinus" | "course"
@@ -47,7 +48,7 @@ export interface BundledFunctions extends Pick<
   readonly textNotNumber: typeof textNotNumber;
 }
 
-/** The functions bundle by the words of the pane. */
+/** The functions bundle under the pane's names. */
 export const functionsPort = (bundle: BundledFunctions): FunctionsPort => ({
   list: bundle.functions,
   evaluate: bundle.evaluate,

@@ -1,18 +1,18 @@
 import type { Call, Formulas, OurFormula, Work } from "../ports/formulas-port.js";
 
-/** A formula, and the call that it is; undefined where it calculates more than a single one. */
+/** A formula and its call; undefined if it does more than a single call. */
 export interface CalledFormula {
   readonly formula: OurFormula;
   readonly call: Call | undefined;
 }
 
-/** So many formulas are looked at before the page may move again. */
+/** Formulas read before the page may draw again. */
 const AT_A_TIME = 500;
 
 /**
- * Goes through what formulas calculate now, a piece at a time, so that the page can draw its progress and hear of a stop.
+ * Reads the current calls of formulas in batches, so that the page can draw progress and react to a stop.
  *
- * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with
+ * @throws the reason of `work.signal` once it is aborted, and anything that the host rejects with
  */
 export async function* calledFormulas(
   host: Formulas,

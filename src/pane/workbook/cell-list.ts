@@ -3,10 +3,10 @@ import { cellCountText } from "./changed-table.js";
 import type { CellActions } from "../parts/cell-actions.js";
 import type { CellAddress } from "../../cells/place.js";
 
-/** Cells that are named one by one. */
+/** Cells listed one by one. */
 const MOST_CELLS = 25;
 
-/** Cells of which something has to be said, with the way to each. Nothing where there are none. */
+/** A list of cells, each with a message and a link. Nothing if there are none. */
 export function cellList(
   pane: CellActions,
   what: string,

@@ -16,7 +16,7 @@ const MOST_ROWS = 25;
 
 export const cellCountText = (n: number): string => `${n} ${n === 1 ? "cell" : "cells"}`;
 
-/** What the columns before and after are called. */
+/** Headings of the columns before and after. */
 export type Columns = readonly [before: string, after: string];
 
 function functionLine({ name, cells, most }: FunctionChange): TemplateResult {
@@ -31,7 +31,7 @@ export const functionLines = (functions: readonly FunctionChange[]): TemplateRes
         ${functions.map(functionLine)}
       </ul>`;
 
-/** A result, and why, if it is an error. */
+/** A result, and its message if it is an error. */
 function resultText(result: ShownValue | undefined): TemplateResult | string {
   if (result === undefined || result === "") return "–";
   return typeof result === "object"
@@ -85,11 +85,11 @@ const headings: Readonly<Record<Significance, readonly [title: string, says: str
   within: ["By less than they are sure to", "These are as right as they were."],
 };
 
-/** The largest change first; errors that come or go before all. */
+/** Sorts the largest change first; errors that appear or disappear come before all. */
 const bySize = (a: ChangedCell, b: ChangedCell): number =>
   Math.abs(differenceOf(b) ?? Infinity) - Math.abs(differenceOf(a) ?? Infinity) || 0;
 
-/** Offers what changed as a file. */
+/** Offers the changes as a file. */
 export function saveChanges(
   pane: CellActions,
   changed: readonly ChangedCell[],
@@ -106,7 +106,7 @@ export function saveChanges(
   </div>`;
 }
 
-/** Cells that changed, or would, by what it means. */
+/** Tables of cells that changed or would change, grouped by what it means. */
 export function changedTables(
   pane: CellActions,
   columns: Columns,

@@ -5,7 +5,7 @@ import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
 import { functionChanges, type WorkbookChange } from "./workbook-change.js";
 
-/** What a change of instruments did to the cells. */
+/** Shows how a change of instruments affected the cells. */
 export class ChangesScreen implements Screen {
   readonly title = "What changed";
 

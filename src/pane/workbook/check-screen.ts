@@ -12,10 +12,10 @@ const titles: Readonly<Record<Finding["severity"], string>> = {
   note: "To know",
 };
 
-/** Cells of a finding that are named one by one. */
+/** Cells of a finding listed one by one. */
 const MOST_CELLS = 8;
 
-/** Looks through the workbook, leads to what is wrong, and repairs what can be. */
+/** Checks the workbook, links to what is wrong, and repairs what can be repaired. */
 export class CheckScreen implements Screen {
   readonly title = "Check the workbook";
   #found: Checked | undefined;
@@ -107,14 +107,14 @@ export class CheckScreen implements Screen {
     const found = await pane.attempts.work("Checking the workbook", (work) => pane.host.check(work));
     if (!found) return;
     this.#found = found;
-    pane.changed.tell();
+    pane.changed.emit();
     await Promise.resolve();
     document.getElementById("check-found")?.focus();
   }
 
   async #repair(cells: readonly CellAddress[]): Promise<void> {
     const { pane } = this;
-    const report = await pane.sweep.inTurn(() =>
+    const report = await pane.recalculator.inTurn(() =>
       pane.attempts.work("Writing formulas anew", (work) => pane.host.formulas.repair(cells, work)),
     );
     if (!report) return;

@@ -1,7 +1,7 @@
 import { html, type TemplateResult } from "lit";
 import type { Screen } from "../parts/screen.js";
 
-/** The text of a file, where this host lets no page save one. */
+/** The text of a file, if this host does not let pages save files. */
 export class CopyScreen implements Screen {
   constructor(
     readonly title: string,

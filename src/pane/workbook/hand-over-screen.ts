@@ -65,7 +65,7 @@ export class HandOverScreen implements Screen {
     const { pane } = this;
     const copy = await pane.attempts.work("Making the copy", (work) => pane.host.handOver(way, work));
     this.#done = copy && { way, copy };
-    pane.changed.tell();
+    pane.changed.emit();
     if (!copy) return;
     await Promise.resolve();
     document.getElementById("handed-over")?.focus();

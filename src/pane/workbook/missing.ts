@@ -1,4 +1,4 @@
-// A number is never traded for #N/A unasked, only because an instrument is not there.
+// A number is never replaced by #N/A without asking, only because an instrument is missing.
 import { asShown } from "../../changes/changed-cell.js";
 import { nameKey } from "../../instruments/name.js";
 import type { InstrumentSet } from "../../instruments/set.js";
@@ -12,12 +12,12 @@ const showsResult = ({ value }: OurFormula): boolean => typeof asShown(value) !=
 
 const keysOf = (set: InstrumentSet): string[] => set.instruments.map(({ name }) => nameKey(name));
 
-/** Knows which formulas show a result that they would lose if they were calculated by the instruments that there are. */
+/** Finds the formulas that would lose their results if they were recalculated with the current instruments. */
 export class Missing {
   #set: InstrumentSet | undefined;
-  /** Instruments that were here while the pane was open, and are not any more. */
+  /** Instruments that were removed while the pane was open. */
   #gone = new Set<string>();
-  /** Formulas that may rest on instruments which this workbook lost before it was opened. */
+  /** Formulas that may depend on instruments removed before the workbook was opened. */
   #doubtful: Set<string> | undefined;
   readonly #agreed = new Set<string>();
 
@@ -25,18 +25,18 @@ export class Missing {
   follow(set: InstrumentSet): void {
     const here = new Set(keysOf(set));
     const known = [...this.#gone, ...(this.#set ? keysOf(this.#set) : [])];
-    // What was agreed to was agreed to without the instrument that is back now.
+    // Consent was given without the instrument that is now back.
     if ([...this.#gone].some((key) => here.has(key))) this.#agreed.clear();
     this.#gone = new Set(known.filter((key) => !here.has(key)));
     this.#set = set;
   }
 
-  /** The user has been told of these, and wants them to follow all the same. */
+  /** The user was told about these formulas and wants them recalculated all the same. */
   agree(formulas: readonly OurFormula[]): void {
     for (const formula of formulas) this.#agreed.add(formulaKey(formula));
   }
 
-  /** Those of all formulas that keep what they show. */
+  /** Those formulas that keep their results. */
   among(formulas: readonly OurFormula[]): OurFormula[] {
     if (!this.#set) return [];
     const here = new Set(keysOf(this.#set));
@@ -54,7 +54,7 @@ export class Missing {
     );
   }
 
-  /** What to say of formulas that keep what they show. */
+  /** Notice about formulas that keep their results. */
   notice(kept: readonly OurFormula[], recalculate: () => void): Notice {
     const here = new Set(this.#set ? keysOf(this.#set) : []);
     const names = new Map<string, string>();
@@ -75,10 +75,10 @@ export class Missing {
   }
 }
 
-/** A sentence has room for so many. */
+/** The most names in a sentence. */
 const MOST_NAMES = 4;
 
-/** Names of instruments in a sentence. */
+/** Names of instruments as part of a sentence. */
 export function listed(names: readonly string[]): string {
   const all = names.slice(0, MOST_NAMES).map((name) => `"${name}"`);
   const more = names.length - all.length;

@@ -1,16 +1,16 @@
 import { nameKey } from "../../instruments/name.js";
 
-/** What a pass over the cells takes on. */
+/** A pass over the cells. */
 export interface Pass {
-  /** Of instruments. */
+  /** Names of instruments. */
   readonly names: readonly string[];
-  /** The cells have followed. What was marked again since the pass began stays stale. */
+  /** Marks these instruments as done. Those marked again since the pass began stay stale. */
   readonly done: () => void;
 }
 
 /**
- * Instruments that cells have not followed yet. Each mark has a number of its own, so that a pass can only take away the
- * marks that it began with.
+ * Changed instruments whose cells have not been recalculated yet. Each mark is numbered, so a pass clears only the
+ * marks that it started with.
  */
 export class Stale {
   readonly #marks = new Map<string, { readonly name: string; readonly mark: number }>();

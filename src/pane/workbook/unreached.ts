@@ -5,7 +5,11 @@ import { formulaCount, addressKey } from "../parts/usage.js";
 
 type Failed = Report["failed"][number];
 
-/** What became of work on cells, in words. @param what such as "rewritten" */
+/**
+ * Result of work on cells as a notice.
+ *
+ * @param what such as "rewritten"
+ */
 export function reportNotice({ done, failed }: Report, what: string): Notice {
   const text = `${formulaCount(done)} ${what}.`;
   if (failed.length === 0) return { tone: "success", text };
@@ -17,7 +21,7 @@ export function reportNotice({ done, failed }: Report, what: string): Notice {
   };
 }
 
-/** Cells that did not follow the instruments. They are told again with every report until they have. */
+/** Cells that could not be recalculated. Every report lists them until they have been. */
 export class Unreached {
   readonly #cells = new Map<string, Failed>();
 
@@ -25,7 +29,7 @@ export class Unreached {
     return [...this.#cells.values()];
   }
 
-  /** Forgets the cells that are formulas of ours no more. */
+  /** Drops cells that no longer hold one of our formulas. */
   keepTo(formulas: readonly OurFormula[]): void {
     const there = new Set(formulas.map(addressKey));
     for (const key of this.#cells.keys()) if (!there.has(key)) this.#cells.delete(key);

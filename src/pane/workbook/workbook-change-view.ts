@@ -4,7 +4,7 @@ import type { Pane } from "../pane.js";
 import { formulaCount } from "../parts/usage.js";
 import { functionChanges, type WorkbookChange } from "./workbook-change.js";
 
-/** What would change in the workbook: how much in all, and the first cells one by one. */
+/** What would change in the workbook: a summary, and the first cells one by one. */
 export function workbookChangeView(pane: Pane, { looked, changed, unseen }: WorkbookChange): TemplateResult {
   const users = looked + unseen.length;
   return html`<div role="status">

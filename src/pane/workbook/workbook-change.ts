@@ -1,4 +1,4 @@
-// What another set of instruments does to the cells, found out by calculation alone.
+// Calculates how another set of instruments changes the cells, without writing anything.
 import type { InstrumentSet } from "../../instruments/set.js";
 import { calledFormulas } from "./called-formulas.js";
 import {
@@ -12,23 +12,23 @@ import type { Host } from "../ports.js";
 import type { OurFormula, Work } from "../ports/formulas-port.js";
 import { affectedBy } from "../parts/usage.js";
 
-/** What one function does in the workbook. */
+/** How the results of one function change. */
 export interface FunctionChange {
   readonly name: string;
   readonly cells: number;
-  /** Greatest difference between two numbers; undefined where only errors come or go. */
+  /** Greatest difference between two numbers; undefined if only errors appear or disappear. */
   readonly most: number | undefined;
 }
 
 export interface WorkbookChange {
-  /** Formulas that could be calculated here. */
+  /** Number of formulas that could be calculated here. */
   readonly looked: number;
   readonly changed: readonly ChangedCell[];
-  /** Formulas that use the instruments and calculate more than a single call. */
+  /** Formulas that use the instruments and do more than a single call. */
   readonly unseen: readonly OurFormula[];
 }
 
-/** What each function does, in all. */
+/** Totals of the changes by function. */
 export function functionChanges(changed: readonly ChangedCell[]): FunctionChange[] {
   const found = new Map<string, { cells: number; most: number | undefined }>();
   for (const cell of changed) {
@@ -44,11 +44,10 @@ export function functionChanges(changed: readonly ChangedCell[]): FunctionChange
 }
 
 /**
- * Calculates all formulas that use some instruments, with the instruments as they are or were and as they would be or are.
- * Writes nothing.
+ * Calculates all formulas that use some instruments, with the instruments before and after a change. Writes nothing.
  *
- * @param shownBy the instruments by which the cells show what they show now
- * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with
+ * @param shownBy the instruments with which the cells show their current values
+ * @throws the reason of `work.signal` once it is aborted, and anything that the host rejects with
  */
 export async function workbookChange(
   { formulas, functions }: Host,
@@ -68,7 +67,7 @@ export async function workbookChange(
     }
     const { name, args, isWhole } = call;
     const [[now] = []] = functions.evaluate(name, args, shownBy);
-    // Something else in the formula may do something to it.
+    // The rest of the formula may change the result of the call.
     if (!isWhole && !showsSame(asShown(formula.value), now)) {
       unseen.push(formula);
       continue;

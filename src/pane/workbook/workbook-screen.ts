@@ -2,7 +2,7 @@ import { html, type TemplateResult } from "lit";
 import { CheckScreen } from "./check-screen.js";
 import { HandOverScreen } from "./hand-over-screen.js";
 import type { Pane } from "../pane.js";
-import { RerunScreen } from "./rerun-screen.js";
+import { RecalculateScreen } from "./recalculate-screen.js";
 import type { Screen } from "../parts/screen.js";
 
 interface Work {
@@ -20,7 +20,7 @@ const works: readonly Work[] = [
   {
     title: "Calculate everything again",
     says: "After an instrument turned out to be off, or where cells may be out of date. You see what changed, and by how much.",
-    open: (pane) => new RerunScreen(pane),
+    open: (pane) => new RecalculateScreen(pane),
   },
   {
     title: "Hand over",
@@ -29,7 +29,7 @@ const works: readonly Work[] = [
   },
 ];
 
-/** What there is to do with the workbook as a whole. */
+/** Actions on the whole workbook. */
 export class WorkbookScreen implements Screen {
   readonly title = "This workbook";
 

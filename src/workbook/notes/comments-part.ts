@@ -1,6 +1,6 @@
 import { cellAddress, parseAddress } from "../../cells/a1.js";
 import { escapeString } from "../xml/escaped-string.js";
-import { append, besides, setAttribute, splice, type Splice } from "../xml/xml-splice.js";
+import { append, withPrefixOf, setAttribute, splice, type Splice } from "../xml/xml-splice.js";
 import { escapeText } from "../xml/xml-text.js";
 import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 import { xmlDeclaration } from "../package/relationships.js";
@@ -45,7 +45,7 @@ export function addComments(part: string, xml: string, notes: readonly NoteInPar
     else added += newComment(root, ref, authorId, note.text);
   }
   if (added !== "") {
-    const names = known < 0 ? element(besides(root, "author"), "", author) : "";
+    const names = known < 0 ? element(withPrefixOf(root, "author"), "", author) : "";
     edits.push(
       ...appendTo(root, [
         ["authors", names],
@@ -57,18 +57,18 @@ export function addComments(part: string, xml: string, notes: readonly NoteInPar
 }
 
 function newComment(root: XmlElement, ref: string, authorId: number, text: string): string {
-  const t = element(besides(root, "t"), keepSpace, written(text));
+  const t = element(withPrefixOf(root, "t"), keepSpace, written(text));
   return element(
-    besides(root, "comment"),
+    withPrefixOf(root, "comment"),
     ` ref="${ref}" authorId="${authorId}"`,
-    element(besides(root, "text"), "", t),
+    element(withPrefixOf(root, "text"), "", t),
   );
 }
 
 function extend(xml: string, comment: XmlElement, text: string): Splice[] {
   const stored = childOf(comment, "text");
-  const t = element(besides(comment, "t"), keepSpace, written(text));
-  if (!stored) return [append(comment, element(besides(comment, "text"), "", t))];
+  const t = element(withPrefixOf(comment, "t"), keepSpace, written(text));
+  if (!stored) return [append(comment, element(withPrefixOf(comment, "text"), "", t))];
   const pieces = [
     ...childrenOf(stored, "t"),
     ...childrenOf(stored, "r").flatMap((run) => childrenOf(run, "t")),
@@ -89,7 +89,7 @@ function appendTo(
   const edits: Splice[] = [];
   for (const [local, content] of contents) {
     const list = childOf(root, local);
-    if (!list) missing.push(element(besides(root, local), "", content));
+    if (!list) missing.push(element(withPrefixOf(root, local), "", content));
     else if (content !== "") edits.push(append(list, content));
   }
   return missing.length === 0 ? edits : [...edits, append(root, missing.join(""))];

@@ -1,6 +1,6 @@
 import type { PackagePatch } from "./package-patch.js";
 import type { PartSource } from "./package.js";
-import { append, besides, setAttribute, splice, without, type Splice } from "../xml/xml-splice.js";
+import { append, withPrefixOf, setAttribute, splice, removeElement, type Splice } from "../xml/xml-splice.js";
 import { escapeAttribute } from "../xml/xml-text.js";
 import { attributeOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
@@ -23,7 +23,7 @@ export function declareType(patch: PackagePatch, part: string, type: string): vo
     const override = overrideOf(root, part);
     if (override) return setAttribute(xml, override, "ContentType", type);
     const attributes = `PartName="/${escapeAttribute(part)}" ContentType="${escapeAttribute(type)}"`;
-    return [append(root, `<${besides(root, "Override")} ${attributes}/>`)];
+    return [append(root, `<${withPrefixOf(root, "Override")} ${attributes}/>`)];
   });
 }
 
@@ -32,7 +32,7 @@ export function declareExtension(patch: PackagePatch, extension: string, type: s
   edit(patch, (root) =>
     defaultOf(root, `.${extension}`)
       ? []
-      : [append(root, `<${besides(root, "Default")} Extension="${extension}" ContentType="${type}"/>`)],
+      : [append(root, `<${withPrefixOf(root, "Default")} Extension="${extension}" ContentType="${type}"/>`)],
   );
 }
 
@@ -40,7 +40,7 @@ export function declareExtension(patch: PackagePatch, extension: string, type: s
 export function dropType(patch: PackagePatch, part: string): void {
   edit(patch, (root) => {
     const override = overrideOf(root, part);
-    return override ? [without(override)] : [];
+    return override ? [removeElement(override)] : [];
   });
 }
 

@@ -2,7 +2,7 @@ import { contentTypes, isOfficeType } from "./names.js";
 import { declareType } from "./content-types.js";
 import type { PackagePatch } from "./package-patch.js";
 import type { PartSource } from "./package.js";
-import { append, besides, splice, without } from "../xml/xml-splice.js";
+import { append, withPrefixOf, splice, removeElement } from "../xml/xml-splice.js";
 import { escapeAttribute } from "../xml/xml-text.js";
 import { attributeOf, parseXml } from "../xml/xml-tree.js";
 
@@ -52,7 +52,7 @@ export function addRelationship(patch: PackagePatch, part: string, type: string,
   while (taken.has(`rId${n}`)) n++;
   const id = `rId${n}`;
   const attributes = `Id="${id}" Type="${type}" Target="${escapeAttribute(relative(part, target))}"`;
-  patch.write(name, splice(xml, [append(root, `<${besides(root, "Relationship")} ${attributes}/>`)]));
+  patch.write(name, splice(xml, [append(root, `<${withPrefixOf(root, "Relationship")} ${attributes}/>`)]));
   return id;
 }
 
@@ -61,7 +61,7 @@ export function dropRelationship(patch: PackagePatch, part: string, id: string):
   const name = relationshipPart(part);
   const xml = patch.text(name);
   const dropped = parseXml(name, xml).children.filter((child) => attributeOf(child, "Id") === id);
-  patch.write(name, splice(xml, dropped.map(without)));
+  patch.write(name, splice(xml, dropped.map(removeElement)));
 }
 
 /** Folder of a part with its closing "/", empty at the top. */

@@ -3,7 +3,7 @@ import { storedError, writeFormula, writeValue, type WrittenValue } from "./cell
 import { escapeString } from "../xml/escaped-string.js";
 import type { FormulaChange } from "./formula-change.js";
 import type { Cell, CellValue } from "../model.js";
-import { setAttribute, without, type Splice } from "../xml/xml-splice.js";
+import { setAttribute, removeElement, type Splice } from "../xml/xml-splice.js";
 import { escapeText } from "../xml/xml-text.js";
 import { attributeOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
@@ -47,7 +47,7 @@ export function editCell(
   const { stored, value, formula } = task;
   const hadFormula = f !== undefined;
   const hasFormula = formula.to === "keep" ? hadFormula : formula.to !== "nothing";
-  const edits: Splice[] = formula.to === "keep" ? [] : fs.slice(0, -1).map(without);
+  const edits: Splice[] = formula.to === "keep" ? [] : fs.slice(0, -1).map(removeElement);
 
   let newFormula = "";
   if (formula.to === "formula") {
@@ -73,7 +73,7 @@ function editFormula(xml: string, f: XmlElement, change: FormulaChange): Splice[
     case "area":
       return setAttribute(xml, f, "ref", areaText(change.area));
     case "nothing":
-      return [without(f)];
+      return [removeElement(f)];
     case "own": {
       const text = escapeText(escapeString(change.text));
       const content = f.selfClosing
@@ -127,5 +127,5 @@ function setContent(
   const [first, ...others] = [...childrenOf(cell, "v"), ...childrenOf(cell, "is")];
   const at = f?.end ?? cell.openEnd;
   edits.push({ start: first?.start ?? at, end: first?.end ?? at, text: body });
-  return [...edits, ...others.map(without)];
+  return [...edits, ...others.map(removeElement)];
 }

@@ -3,7 +3,7 @@ import { dynamicArrayType, dynamicIndexes, futureMetadata, isDynamic } from "./m
 import { contentTypes, dynamicArrayNamespace, relationshipsFor } from "../package/names.js";
 import type { PackagePatch } from "../package/package-patch.js";
 import { addRelationship, folderOf, related, xmlDeclaration } from "../package/relationships.js";
-import { append, besides, setAttribute, splice, type Splice } from "../xml/xml-splice.js";
+import { append, withPrefixOf, setAttribute, splice, type Splice } from "../xml/xml-splice.js";
 import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
 /**
@@ -41,13 +41,13 @@ const typeAttributes =
 
 function addType(xml: string, root: XmlElement): Splice[] {
   if (typeIndex(root) >= 0) return [];
-  return addTo(xml, root, "metadataTypes", [], `<${besides(root, "metadataType")} ${typeAttributes}/>`);
+  return addTo(xml, root, "metadataTypes", [], `<${withPrefixOf(root, "metadataType")} ${typeAttributes}/>`);
 }
 
 function addProperties(xml: string, root: XmlElement): Splice[] {
   const list = futureMetadata(root);
   if (list && childrenOf(list, "bk").some(isDynamic)) return [];
-  const name = (local: string) => besides(root, local);
+  const name = (local: string) => withPrefixOf(root, local);
   const properties = `<xda:dynamicArrayProperties xmlns:xda="${dynamicArrayNamespace}" fDynamic="1" fCollapsed="0"/>`;
   const ext = `<${name("ext")} uri="{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}">${properties}</${name("ext")}>`;
   const bk = `<${name("bk")}><${name("extLst")}>${ext}</${name("extLst")}></${name("bk")}>`;
@@ -58,7 +58,7 @@ function addProperties(xml: string, root: XmlElement): Splice[] {
 
 function addCell(xml: string, root: XmlElement): Splice[] {
   const v = childrenOf(futureMetadata(root), "bk").findIndex(isDynamic);
-  const bk = `<${besides(root, "bk")}><${besides(root, "rc")} t="${typeIndex(root) + 1}" v="${v}"/></${besides(root, "bk")}>`;
+  const bk = `<${withPrefixOf(root, "bk")}><${withPrefixOf(root, "rc")} t="${typeIndex(root) + 1}" v="${v}"/></${withPrefixOf(root, "bk")}>`;
   return addTo(
     xml,
     root,
@@ -84,7 +84,7 @@ function addTo(
 ): Splice[] {
   const list = childOf(root, local);
   if (list) return [append(list, item), ...count(xml, list)];
-  const name = besides(root, local);
+  const name = withPrefixOf(root, local);
   return [insertAfter(root, earlier, `<${name} count="1">${item}</${name}>`)];
 }
 

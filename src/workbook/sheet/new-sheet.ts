@@ -7,7 +7,7 @@ import type { CellValue } from "../model.js";
 import { contentTypes, isRelationshipNamespace, relationshipsFor } from "../package/names.js";
 import type { PackagePatch } from "../package/package-patch.js";
 import { addRelationship, folderOf, xmlDeclaration } from "../package/relationships.js";
-import { append, besides, splice } from "../xml/xml-splice.js";
+import { append, withPrefixOf, splice } from "../xml/xml-splice.js";
 import { escapeAttribute } from "../xml/xml-text.js";
 import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../xml/xml-tree.js";
 
@@ -56,7 +56,7 @@ export function addSheet(
     `name="${escapeAttribute(escapeString(free))}" sheetId="${sheetId}"` +
     (prefix === undefined ? ` xmlns:r="${base}"` : "") +
     ` ${prefix ?? "r"}:id="${id}"`;
-  patch.write(workbook.part, splice(xml, [append(list, `<${besides(list, "sheet")} ${attributes}/>`)]));
+  patch.write(workbook.part, splice(xml, [append(list, `<${withPrefixOf(list, "sheet")} ${attributes}/>`)]));
 }
 
 function relationshipPrefix(root: XmlElement): string | undefined {

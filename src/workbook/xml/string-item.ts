@@ -8,15 +8,14 @@ interface Run {
 }
 
 /**
- * Collects the text of an <si> or <is> element: one text or several formatted runs. Reading aids (<rPh>) are no part
- * of it.
+ * Collects the text of an <si> or <is> element: one text or several formatted runs, without phonetic guides (<rPh>).
  */
 export class StringItem {
   private runs: Run[] = [];
   private inText = false;
   private phoneticDepth = 0;
 
-  /** Takes what lies inside the element. */
+  /** Takes an opening tag inside the element. */
   open(tag: OpenTag): void {
     const local = localName(tag.name);
     if (this.phoneticDepth > 0 || local === "rPh") this.phoneticDepth++;
@@ -36,7 +35,7 @@ export class StringItem {
     else this.inText = false;
   }
 
-  /** The text so far; the collector is empty again afterwards. */
+  /** The text so far. Empties the collector. */
   take(): string {
     const first = this.runs[0];
     const last = this.runs.at(-1);
@@ -47,18 +46,21 @@ export class StringItem {
   }
 }
 
-/** Whether white space at the ends of an element's text counts. */
+/** Whether an element keeps leading and trailing white space (xml:space="preserve"). */
 export function preservesSpace(tag: OpenTag): boolean {
   return tag.value("xml:space") === "preserve";
 }
 
-/** Excel drops white space at the ends of a text that does not ask to keep it, even when written as references. */
+/**
+ * Removes white space at the ends, as Excel does with a text that does not ask to keep it, even if it is written as
+ * character references.
+ */
 export function trimmed(text: string, start = true, end = true): string {
   const left = start ? text.replace(/^[ \t\r\n]+/, "") : text;
   return end ? left.replace(/[ \t\r\n]+$/, "") : left;
 }
 
-/** Whether a text must ask to keep its white space. */
+/** Whether a text needs xml:space="preserve". */
 export function hasOuterSpace(text: string): boolean {
   return trimmed(text) !== text;
 }

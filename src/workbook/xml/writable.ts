@@ -1,2 +1,2 @@
-/** A thing still in the making, whose fields are read-only once it is handed on. */
+/** An object under construction, whose fields are read-only once it is passed on. */
 export type Writable<T> = { -readonly [K in keyof T]: T[K] };

@@ -4,5 +4,5 @@ const start =
   "\\u{2C00}-\\u{2FEF}\\u{3001}-\\u{D7FF}\\u{F900}-\\u{FDCF}\\u{FDF0}-\\u{FFFD}\\u{10000}-\\u{EFFFF}";
 const name = new RegExp(`^[${start}][${start}\\-.0-9\\u{B7}\\u{300}-\\u{36F}\\u{203F}\\u{2040}]*$`, "u");
 
-/** Whether this can name an element, an attribute or an instruction. */
+/** Whether the text is a valid name of an element, an attribute or an instruction. */
 export const isXmlName = (text: string): boolean => name.test(text);

@@ -8,16 +8,15 @@ import {
   decodeCharacters,
   isXmlChar,
   isXmlSpace,
-  spacesForBreaks,
+  normalizedAttribute,
   withoutByteOrderMark,
 } from "./xml-text.js";
 
 /**
- * Reads an XML part to its end with offsets. htmlparser2 splits it into pieces and forgives what HTML forgives, so
- * well-formedness is checked here: the pieces must lie end to end and nest.
+ * Scans an XML part and reports its events with offsets. htmlparser2 tokenizes it and forgives what HTML forgives, so
+ * well-formedness is checked here: the tokens must lie end to end and nest.
  *
- * @throws WorkbookError when the part is not well-formed, is larger in depth or attributes than the limits, or declares
- *   a DTD
+ * @throws WorkbookError if the part is not well-formed, exceeds the limits of depth or attributes, or declares a DTD
  */
 export function scanXml(part: string, xml: string, handler: XmlHandler): void {
   for (let i = 0; i < xml.length; i++) {
@@ -36,7 +35,7 @@ const space = "[ \\t\\r\\n]";
 const field = (name: string, value: string): string =>
   `${space}+${name}${space}*=${space}*(?:"(?:${value})"|'(?:${value})')`;
 
-/** What the instruction says that a document may begin with. */
+/** Content of the XML declaration at the start of a document. */
 const declaration = new RegExp(
   `^xml${field("version", "1\\.[0-9]+")}(?:${field("encoding", "[A-Za-z][A-Za-z0-9._-]*")})?` +
     `(?:${field("standalone", "yes|no")})?${space}*$`,
@@ -57,7 +56,7 @@ class Scanner implements TokenizerCallbacks, OpenTag {
   private readonly knownNames = new Set<string>();
   private position = 0;
   private rootSeen = false;
-  /** Behind the last thing inside the current tag; only white space may follow it. */
+  /** End of the last token inside the current tag; only white space may follow it. */
   private gap = 0;
   private attribute = { name: "", start: 0, valueStart: 0, valueEnd: 0 };
 
@@ -99,7 +98,7 @@ class Scanner implements TokenizerCallbacks, OpenTag {
     }
     const raw = this.xml.slice(valueStart, valueEnd);
     this.expect(!raw.includes("<"));
-    const value = this.decoded(spacesForBreaks(raw));
+    const value = this.decoded(normalizedAttribute(raw));
     this.attributes.push({ name, value, start, end, valueStart, valueEnd });
     this.gap = end;
   }
@@ -164,7 +163,7 @@ class Scanner implements TokenizerCallbacks, OpenTag {
 
   ondeclaration(start: number, end: number): void {
     const declaration = this.xml.slice(start, end);
-    // Entities can be bombs, and no part of a workbook needs one.
+    // Entities can be bombs (exponential expansion), and no part of a workbook needs one.
     if (declaration.startsWith("DOCTYPE") || declaration.startsWith("ENTITY")) {
       throw new WorkbookError(`declares a DTD in ${this.part}; refused`);
     }

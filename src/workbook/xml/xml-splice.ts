@@ -2,7 +2,7 @@ import { escapeAttribute, isXmlSpace } from "./xml-text.js";
 import type { XmlAttribute } from "./xml-events.js";
 import { prefixOf, type XmlElement } from "./xml-tree.js";
 
-/** Text to put in place of the characters from start to end; an insertion when they are equal. */
+/** Text that replaces the characters from start to end; an insertion if start and end are equal. */
 export interface Splice {
   readonly start: number;
   readonly end: number;
@@ -13,7 +13,7 @@ export interface Splice {
  * The text with all edits applied. Edits must not overlap; insertions at one place keep their order and come before a
  * replacement that starts there.
  *
- * @throws RangeError when edits overlap: the result would be damaged
+ * @throws RangeError if edits overlap: the result would be damaged
  */
 export function splice(xml: string, edits: readonly Splice[]): string {
   const ordered = [...edits].sort((a, b) => a.start - b.start || a.end - b.end);
@@ -28,27 +28,27 @@ export function splice(xml: string, edits: readonly Splice[]): string {
   return pieces.join("");
 }
 
-/** The same edits for a text in which this one begins at the offset. */
+/** The same edits for a longer text that contains this one from the offset on. */
 export function shift(edits: readonly Splice[], offset: number): Splice[] {
   return edits.map(({ start, end, text }) => ({ start: start + offset, end: end + offset, text }));
 }
 
-/** Adds content before an element's closing tag; opens a self-closing element for it. */
+/** Inserts content before an element's closing tag; a self-closing element is opened for it. */
 export function append(element: XmlElement, content: string): Splice {
   if (!element.selfClosing) return { start: element.closeStart, end: element.closeStart, text: content };
   return { start: element.openEnd - 2, end: element.openEnd, text: `>${content}</${element.name}>` };
 }
 
-/** Takes an element out. */
-export function without(element: XmlElement): Splice {
+/** Removes an element. */
+export function removeElement(element: XmlElement): Splice {
   return { start: element.start, end: element.end, text: "" };
 }
 
 /**
- * Sets an attribute, or takes it out with undefined; the others keep their place and spelling.
+ * Sets an attribute, or removes it if the value is undefined; the others keep their order and spelling.
  *
  * @param xml the text that the element was read from
- * @returns no edit when it already has that value
+ * @returns no edit if it already has that value
  */
 export function setAttribute(
   xml: string,
@@ -71,8 +71,8 @@ function withoutAttribute(xml: string, { start, end }: XmlAttribute): Splice {
   return { start: from, end, text: "" };
 }
 
-/** A name with the prefix that the neighbouring element uses. */
-export function besides(neighbour: XmlElement, local: string): string {
+/** A name with the same prefix as the neighbouring element. */
+export function withPrefixOf(neighbour: XmlElement, local: string): string {
   const prefix = prefixOf(neighbour.name);
   return prefix === "" ? local : `${prefix}:${local}`;
 }

@@ -23,9 +23,9 @@ export function isXmlSpace(code: number): boolean {
 }
 
 /**
- * Character data as an XML reader hands it on: line ends are LF and references are replaced.
+ * Character data as an XML reader reports it: line ends are LF, and references are replaced.
  *
- * @returns undefined when a reference is unknown or not finished
+ * @returns undefined if a reference is unknown or incomplete
  */
 export function decodeCharacters(raw: string): string | undefined {
   const text = raw.includes("\r") ? raw.replaceAll("\r\n", "\n").replaceAll("\r", "\n") : raw;
@@ -43,8 +43,8 @@ export function decodeCharacters(raw: string): string | undefined {
   return decoded + text.slice(from);
 }
 
-/** In an attribute, a line break or tab that is not written as a reference counts as a space. */
-export function spacesForBreaks(raw: string): string {
+/** In an attribute, a line break or tab counts as a space unless it is written as a reference. */
+export function normalizedAttribute(raw: string): string {
   let broken = false;
   for (let i = 0; i < raw.length; i++) broken ||= raw.charCodeAt(i) < 0x20;
   return broken
@@ -64,12 +64,12 @@ function referenced(name: string): string | undefined {
   return isXmlChar(code) ? String.fromCodePoint(code) : undefined;
 }
 
-/** Text for element content; the characters themselves must be allowed in XML. */
+/** Escapes text for element content; all its characters must be allowed in XML. */
 export function escapeText(text: string): string {
   return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
 }
 
-/** Text for an attribute value in double quotes. */
+/** Escapes text for an attribute value in double quotes. */
 export function escapeAttribute(text: string): string {
   return escapeText(text).replaceAll('"', "&quot;");
 }

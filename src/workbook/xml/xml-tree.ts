@@ -3,13 +3,13 @@ import type { Writable } from "./writable.js";
 import type { OpenTag, XmlAttribute } from "./xml-events.js";
 import { scanXml } from "./xml-scan.js";
 
-/** An element with the offsets needed to change its text in place. */
+/** An element with the offsets needed to edit its text in place. */
 export interface XmlElement {
-  /** As written, prefix included. */
+  /** As written, with its prefix. */
   readonly name: string;
-  /** Without prefix. */
+  /** Without its prefix. */
   readonly local: string;
-  /** In a fragment nothing is declared; there a prefix stands for its namespace. */
+  /** A fragment declares no namespaces, so a prefix stands for its namespace there. */
   readonly namespace: string;
   readonly attributes: readonly XmlAttribute[];
   readonly children: readonly XmlElement[];
@@ -17,9 +17,9 @@ export interface XmlElement {
   readonly text: string;
   readonly selfClosing: boolean;
   readonly start: number;
-  /** Behind its opening tag. */
+  /** Offset after its opening tag. */
   readonly openEnd: number;
-  /** At its closing tag. */
+  /** Offset of its closing tag. */
   readonly closeStart: number;
   readonly end: number;
 }
@@ -30,7 +30,7 @@ interface Open extends Writable<XmlElement> {
 }
 
 /**
- * A whole part, or one element of it, as a tree. For small parts; a sheet is scanned instead.
+ * Parses a whole part, or one element of it, as a tree. For small parts; sheets are scanned instead.
  *
  * @throws WorkbookError as scanXml
  */
@@ -98,7 +98,7 @@ export function localName(name: string): string {
   return name.slice(name.indexOf(":") + 1);
 }
 
-/** Children with this local name, in the namespace of their parent: a foreign extension may use the same names. */
+/** Children with this local name in the namespace of their parent: a foreign extension may use the same names. */
 export function childrenOf(parent: XmlElement | undefined, local: string): readonly XmlElement[] {
   return (
     parent?.children.filter((child) => child.local === local && child.namespace === parent.namespace) ?? []
@@ -115,7 +115,7 @@ export function attributeOf(element: XmlElement | undefined, name: string): stri
   return element?.attributes.find((attribute) => attribute.name === name)?.value;
 }
 
-/** The form of true that xsd:boolean allows twice. */
+/** Whether an xsd:boolean is true; it allows two forms. */
 export function isTrue(value: string | undefined): boolean {
   return value === "1" || value === "true";
 }

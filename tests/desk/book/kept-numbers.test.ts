@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { CalculatedFormula } from "../../../src/desk/univer/calculated-cells.js";
+import type { CalculatedFormula } from "../../../src/desk/univer/result-interceptor.js";
 import { KeptNumbers } from "../../../src/desk/book/kept-numbers.js";
 import { missingNotice } from "../../../src/desk/page/missing-notice.js";
 import { FormulaError, Values, type FormulaValue } from "../../../src/engine/values.js";

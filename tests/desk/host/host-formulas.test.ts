@@ -50,7 +50,7 @@ const lost = [{ sheet: "Gone", address: "C3", why: expect.stringContaining('in a
 
 test("one whose place is not found is reported as failed, and the others are calculated", async () => {
   const { host, done } = season();
-  expect(await host.rerun([here, gone], work)).toEqual({ done: 1, failed: lost });
+  expect(await host.recalculate([here, gone], work)).toEqual({ done: 1, failed: lost });
   expect(done.calculated).toBe(1);
 });
 

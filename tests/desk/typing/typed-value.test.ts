@@ -1,7 +1,7 @@
 // What people type into a sheet, and what spreadsheet programs make of the same (common practice, no source). Serial numbers of
 // dates are counted here, day by day, not taken from the code.
 import { describe, expect, test } from "vitest";
-import { conventionsOf } from "../../../src/desk/typing/reader-conventions.js";
+import { conventionsOf } from "../../../src/desk/typing/locale-conventions.js";
 import { typedValue } from "../../../src/desk/typing/typed-value.js";
 
 const today = new Date(2026, 10, 28);

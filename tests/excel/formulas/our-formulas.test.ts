@@ -5,7 +5,7 @@ import { functions } from "../../formulas/functions.js";
 import { FakeWorkbook } from "../fake-workbook.js";
 import { ExcelError } from "../remote.js";
 
-const { find, calls, rerun, rename, repair, show } = excelFormulas(functions);
+const { find, calls, recalculate, rename, repair, show } = excelFormulas(functions);
 const quietly = (): Work => ({ onProgress: () => undefined, signal: new AbortController().signal });
 const where = ({ sheet, address }: { sheet: string; address: string }): string => `${sheet}!${address}`;
 
@@ -143,14 +143,14 @@ describe("calculating again", () => {
     const sheet = book.sheet("Brew day");
     for (let row = 1; row <= 100; row++) sheet.put(`E${row * 2}`, "=GYLE.ABV(A1,B1)", 4.7);
     const some = Array.from({ length: 100 }, (_, i) => formula(`E${i * 2 + 2}`));
-    expect(await rerun(some, quietly())).toEqual({ done: 100, failed: [] });
+    expect(await recalculate(some, quietly())).toEqual({ done: 100, failed: [] });
     expect(book.dirty).toEqual(some.map(where));
     expect(book.calculations).toEqual(["Recalculate"]);
   });
 
   test("a sheet that is gone is reported, and the rest is done", async () => {
     book.sheet("Brew day").put("E2", "=GYLE.ABV(A1,B1)", 4.7);
-    const report = await rerun([formula("E2"), formula("E2", { sheet: "Gone" })], quietly());
+    const report = await recalculate([formula("E2"), formula("E2", { sheet: "Gone" })], quietly());
     expect(report.done).toBe(1);
     expect(report.failed).toEqual([
       { sheet: "Gone", address: "E2", why: expect.stringContaining('no sheet "Gone"') as string },
@@ -163,7 +163,7 @@ describe("calculating again", () => {
     book.sheet("Brew day").put("E2", "=GYLE.ABV(A1,B1)", "#N/A").put("E3", "=GYLE.ABV(A1,B2)", "#N/A");
     const shut = book.sheet("Shut").put("E2", "=GYLE.ABV(A1,B1)", "#VALUE!");
     shut.isProtected = true;
-    const done = rerun(
+    const done = recalculate(
       [
         formula("E2", { value: "#N/A" }),
         formula("E3", { value: "#N/A", formula: "=GYLE.ABV(A1,B1)" }),
@@ -192,7 +192,7 @@ describe("calculating again", () => {
         stop.abort(reason);
       },
     };
-    await expect(rerun([formula("E2")], work)).rejects.toBe(reason);
+    await expect(recalculate([formula("E2")], work)).rejects.toBe(reason);
     expect(book.calculations).toEqual([]);
   });
 });

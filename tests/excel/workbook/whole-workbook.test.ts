@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { checkOpenWorkbook, handOver } from "../../../src/excel/workbook/whole-workbook.js";
-import type { Asked, WorkerTold } from "../../../src/worker/messages.js";
+import type { WorkerRequest, WorkerMessage } from "../../../src/worker/messages.js";
 
 // The file as Excel gives it, in pieces: "PK" and a count.
 const file = Uint8Array.from([80, 75, 3, 4, 5, 6, 7, 8]);
@@ -15,14 +15,14 @@ const report = {
 
 let opened: string[];
 let closed: number;
-let asked: Asked[];
-let answer: WorkerTold | "broken";
+let asked: WorkerRequest[];
+let answer: WorkerMessage | "broken";
 let terminated: number;
 
 class FakeWorker {
-  onmessage: (event: { data: WorkerTold }) => void = () => undefined;
+  onmessage: (event: { data: WorkerMessage }) => void = () => undefined;
   onerror: (event: { message?: string }) => void = () => undefined;
-  postMessage(message: Asked): void {
+  postMessage(message: WorkerRequest): void {
     asked.push(message);
     setTimeout(() => {
       if (answer === "broken") this.onerror({});
@@ -97,7 +97,7 @@ const work = { signal: new AbortController().signal, onProgress: () => undefined
 test("the open workbook is read in pieces, and its copy opened beside it", async () => {
   const progress = vi.fn();
   const told = await handOver("live", { ...work, onProgress: progress });
-  const [{ date, ...rest } = { date: "" }] = asked as Extract<Asked, { wants: "copy" }>[];
+  const [{ date, ...rest } = { date: "" }] = asked as Extract<WorkerRequest, { wants: "copy" }>[];
   expect(rest).toEqual({ wants: "copy", bytes: file, way: "live" });
   expect(date).toMatch(/^\d{4}-\d\d-\d\d$/);
   expect(progress).toHaveBeenCalledWith(1, 2);

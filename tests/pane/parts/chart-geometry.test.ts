@@ -7,7 +7,7 @@ import {
   roundTicks,
   linearScale,
   extent,
-  widened,
+  padded,
 } from "../../../src/pane/parts/chart-geometry.js";
 
 describe("round ticks", () => {
@@ -40,8 +40,8 @@ test("multiples of a step include both ends", () => {
 });
 
 test("a span has room around its values, and some of its own for a single one", () => {
-  expect(widened([10, 20], 0.1, 2)).toEqual([9, 21]);
-  expect(widened(extent([5, 5]), 0.1, 2)).toEqual([4, 6]);
+  expect(padded([10, 20], 0.1, 2)).toEqual([9, 21]);
+  expect(padded(extent([5, 5]), 0.1, 2)).toEqual([4, 6]);
   expect(extent(Array.from({ length: 300_000 }, (_, i) => i))).toEqual([0, 299_999]);
 });
 

@@ -1,10 +1,10 @@
-import type { SheetArea } from "../../cells/area.js";
 /// <reference types="office-js" />
+import type { SheetArea } from "../../cells/area.js";
 import type { SheetPlace } from "../../cells/place.js";
 import { blocks } from "./blocks.js";
 import type { WorkbookNames } from "./workbook-names.js";
 
-/** A cell as it stands in the sheet. */
+/** Content of a cell in the sheet. */
 export interface ReadCell {
   /** As typed in en-US: a constant is itself, a blank is "". */
   readonly formula: unknown;
@@ -20,13 +20,16 @@ interface Column {
   readonly cells: ReadCell[];
 }
 
-/** Cells here and there in the workbook: first say which, then read them all, then look. */
-export class CellsRead {
+/**
+ * Scattered cells of the workbook, read in batches: first request them with `need`, then `read` them all, then look
+ * them up.
+ */
+export class CellBatch {
   readonly #sheets = new Map<string, Map<number, Column>>();
 
   constructor(private readonly names: WorkbookNames) {}
 
-  /** Asks for an area. What lies beyond the cells in use is blank and needs no reading. */
+  /** Requests an area. Cells outside the used range are blank and are not read. */
   need(area: SheetArea): void {
     const inUse = this.inUse(area);
     if (!inUse) return;
@@ -67,7 +70,7 @@ export class CellsRead {
     return found?.cells[row - found.top] ?? outside;
   }
 
-  /** The cells of an area that are in use, row by row. */
+  /** The cells of an area within the used range, row by row. */
   *cells(area: SheetArea): Generator<SheetPlace & ReadCell, void, undefined> {
     const inUse = this.inUse(area);
     if (!inUse) return;
@@ -78,7 +81,7 @@ export class CellsRead {
       }
   }
 
-  /** All cells of an area, as a function gets them. */
+  /** All cells of an area in the form that a function receives. */
   rows({ sheet, top, left, bottom, right }: SheetArea): unknown[][] {
     return Array.from({ length: bottom - top + 1 }, (_, r) =>
       Array.from({ length: right - left + 1 }, (_, c) => {
@@ -88,9 +91,9 @@ export class CellsRead {
     );
   }
 
-  /** The part of an area in which there can be anything. */
+  /** The part of an area within the used range. */
   inUse(area: SheetArea): SheetArea | undefined {
-    const used = this.names.sheetFacts(area.sheet)?.used;
+    const used = this.names.sheetInfo(area.sheet)?.used;
     if (!used) return undefined;
     const top = Math.max(area.top, used.top);
     const left = Math.max(area.left, used.left);
@@ -100,7 +103,7 @@ export class CellsRead {
   }
 }
 
-/** Columns side by side that are needed over the same rows are read together. */
+/** Merges adjacent columns that are needed over the same rows, to read them together. */
 function joined(sheet: string, columns: ReadonlyMap<number, Column>): SheetArea[] {
   const areas: { sheet: string; top: number; left: number; bottom: number; right: number }[] = [];
   for (const [c, { top, bottom }] of [...columns].sort(([a], [b]) => a - b)) {

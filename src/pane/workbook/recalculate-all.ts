@@ -1,5 +1,5 @@
+// Recalculates everything and compares the results before and after.
 import type { CellAddress } from "../../cells/place.js";
-// Everything is calculated again, and what the cells showed before is held against what they show afterwards.
 import {
   asShown,
   changedCells,
@@ -15,47 +15,51 @@ import type { OurFormula, Report, Work } from "../ports/formulas-port.js";
 import { addressKey } from "../parts/usage.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 
-/** What became of the workbook. */
-export interface Rerun {
-  /** Formulas that were there to calculate. */
+/** Result of recalculating the workbook. */
+export interface RecalculationResult {
+  /** Number of formulas found. */
   readonly formulas: number;
   readonly report: Report;
   readonly changed: readonly ChangedCell[];
-  /** Cells that still show something else than their function gives. */
+  /** Cells that still show something other than their function returns. */
   readonly stuck: readonly CellAddress[];
   /** Formulas that were left alone. */
   readonly kept: readonly OurFormula[];
 }
 
-/** What a formula's cells show, and what its function gives; undefined where it calculates more than a single call. */
+/** What a formula's cells show, and what its function returns; undefined if it does more than a single call. */
 interface Seen extends CalledFormula {
   readonly shown: readonly (readonly ShownValue[])[];
   readonly given: readonly (readonly ShownValue[])[] | undefined;
-  /** The formula does something to what its call gives, or shows an older result: only another look can tell. */
+  /**
+   * The rest of the formula changes the result of its call, or the cell shows an older result: only another check can
+   * tell.
+   */
   readonly differs: boolean;
 }
 
-/** Results may come in late, a group at a time: so often is looked again. */
+/** Results may arrive late, in groups: the most checks. */
 const LOOKS = 6;
-/** So often only because of formulas that may do something to their call's result. */
+/** The most checks made only for formulas that may change the result of their call. */
 const LOOKS_AT_OTHERS = 2;
 const BETWEEN_LOOKS_MS = 500;
 
-/** As many cells as any host gives at a time. */
+/** The most cells that any host returns at once. */
 const MOST_CELLS = 10_000;
 
 /**
- * Has all formulas of ours calculated again.
+ * Recalculates all our formulas.
  *
- * @param keeps picks those of all formulas that are left alone
- * @throws the reason of `work.signal` once it is stopped, and whatever the host rejects with. What was calculated stays so.
+ * @param keeps selects the formulas to leave alone
+ * @throws the reason of `work.signal` once it is aborted, and anything that the host rejects with. Formulas
+ * recalculated until then stay so.
  */
-export async function rerunAll(
+export async function recalculateAll(
   host: Host,
   set: InstrumentSet,
   work: Work,
   keeps: (all: readonly OurFormula[]) => readonly OurFormula[] = () => [],
-): Promise<Rerun> {
+): Promise<RecalculationResult> {
   const all = await host.formulas.find(work);
   const kept = keeps(all);
   const spared = new Set(kept.map(addressKey));
@@ -63,7 +67,7 @@ export async function rerunAll(
     formulas.filter((formula) => !spared.has(addressKey(formula)));
   const seenNow = async (): Promise<Seen[]> => seen(host, meant(await host.formulas.find(work)), set, work);
   const before = await seen(host, meant(all), set, work);
-  const report = await host.formulas.rerun(
+  const report = await host.formulas.recalculate(
     before.map(({ formula }) => formula),
     work,
   );
@@ -92,10 +96,10 @@ export async function rerunAll(
   };
 }
 
-/** It does not show yet what its function gives. */
+/** Whether it does not show its function's result yet. */
 function isLate({ shown, given }: Seen): boolean {
   if (!given) return shown.some((row) => row.some((cell) => showsSame(cell, busy)));
-  // A result that has no room spills nowhere; that is no work under way.
+  // A result that has no room to spill is not work in progress.
   return !showsSame(shown[0]?.[0], given[0]?.[0]) && !showsSame(shown[0]?.[0], noRoom);
 }
 
@@ -121,7 +125,7 @@ async function seen(host: Host, all: readonly OurFormula[], set: InstrumentSet, 
   return found;
 }
 
-/** What the cells show that a formula fills. */
+/** Values of the cells that a formula fills. */
 async function shownBy(
   { selection }: Host,
   { sheet, address, value }: OurFormula,

@@ -1,12 +1,12 @@
-/** How a reader writes dates and numbers. */
-export interface Conventions {
-  /** What stands before decimals. A point does for everyone, since the sheet itself shows numbers with one. */
+/** Conventions for dates and numbers in a locale. */
+export interface LocaleConventions {
+  /** Decimal separator. A point is always accepted as well, since the sheet itself shows numbers with one. */
   readonly decimal: string;
-  /** What stands between thousands; several for kinds of blanks. */
+  /** Thousands separators; several for kinds of spaces. */
   readonly groups: readonly string[];
   /** Two digits to a group above the thousands: 12,34,567. */
   readonly groupsInPairs: boolean;
-  /** Order in which a date in full is written: "dmy", "mdy" or "ymd". */
+  /** Order of full dates: "dmy", "mdy" or "ymd". */
   readonly order: string;
   /** Order without the year: "dm" or "md". */
   readonly shortOrder: string;
@@ -22,10 +22,10 @@ const plain = { calendar: "gregory", numberingSystem: "latn" } as const;
 const blanks = [" ", "\u00a0", "\u202f"];
 
 /**
- * @param locale of the reader, as a browser names it: "en-GB"
+ * @param locale as a browser names it: "en-GB"
  * @param today for dates without a year
  */
-export function conventionsOf(locale: string, today: Date): Conventions {
+export function conventionsOf(locale: string, today: Date): LocaleConventions {
   const parts = (options: Intl.DateTimeFormatOptions) =>
     new Intl.DateTimeFormat(locale, { ...plain, ...options }).formatToParts(today);
   const order = (options: Intl.DateTimeFormatOptions): string =>

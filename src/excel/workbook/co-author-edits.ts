@@ -2,17 +2,17 @@
 import { Emitter, type Source } from "../../pane/source.js";
 import { inExcel } from "../problem.js";
 
-/** Looking reads the workbook, so not more often than this. */
-const CALM_MS = 5_000;
+/** Checking reads the workbook, so it happens at most this often. */
+const THROTTLE_MS = 5_000;
 const EVERY_MS = 30_000;
 
 /**
- * Tells when a co-author may have changed the instruments. Excel reports no change of XML parts, so this is whenever the pane
- * comes to the front, when someone else changes cells, and now and then while the pane is seen.
+ * Fires when a co-author may have changed the instruments. Excel reports no change of XML parts, so this is whenever
+ * the pane comes to the front, when someone else changes cells, and periodically while the pane is visible.
  */
-export function othersEdits(): Source<void> {
+export function coAuthorEdits(): Source<void> {
   const edited = new Emitter();
-  const calmly = throttled(edited.tell);
+  const calmly = throttled(edited.emit);
   const ifSeen = (): void => {
     if (document.visibilityState === "visible") calmly();
   };
@@ -29,12 +29,12 @@ export function othersEdits(): Source<void> {
     },
     { delayForCellEdit: true },
   ).catch(() => {
-    // Without this event the other occasions remain.
+    // Without this event the other triggers remain.
   });
   return edited;
 }
 
-/** At once, and then once more at the end of each calm time in which it was called again. */
+/** Runs at once, then once more at the end of each interval in which it was called again. */
 function throttled(act: () => void): () => void {
   let isCalm = false;
   let again = false;
@@ -49,7 +49,7 @@ function throttled(act: () => void): () => void {
     setTimeout(() => {
       isCalm = false;
       if (again) run();
-    }, CALM_MS);
+    }, THROTTLE_MS);
   };
   return run;
 }

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { areaReference, follow, type Names } from "../../src/formulas/cells.js";
-import { fold } from "../../src/formulas/sheet-name.js";
+import { areaReference, resolveReference, type Names } from "../../src/formulas/references.js";
+import { foldCase } from "../../src/formulas/sheet-name.js";
 import type { TableShape } from "../../src/formulas/table-cells.js";
 
 const batches: TableShape = {
@@ -19,9 +19,9 @@ const defined: Record<string, string> = {
   read_with: "=Batches[Read with]",
 };
 const names: Names = {
-  sheet: (name) => ["Season", "Brew day"].find((sheet) => fold(sheet) === fold(name)),
-  defined: (name) => defined[fold(name)],
-  table: (name) => (fold(name) === "batches" ? batches : undefined),
+  sheet: (name) => ["Season", "Brew day"].find((sheet) => foldCase(sheet) === foldCase(name)),
+  defined: (name) => defined[foldCase(name)],
+  table: (name) => (foldCase(name) === "batches" ? batches : undefined),
   tableAt: ({ sheet, row }) => (sheet === "Brew day" && row >= 3 && row <= 9 ? batches : undefined),
 };
 const at = { sheet: "Brew day", row: 5, column: 6 };
@@ -48,7 +48,7 @@ test.each([
   ["[@[OG, true]]", area(5, 2, 5, 2)],
   ["Batches[[#This Row],[Read with]]", area(5, 3, 5, 3)],
 ])("%s leads to its cells", (reference, target) => {
-  expect(follow(reference, at, names)).toEqual(target);
+  expect(resolveReference(reference, at, names)).toEqual(target);
 });
 
 test.each([
@@ -61,11 +61,11 @@ test.each([
   "Batches[No such]",
   "Other[Batch]",
 ])("%s leads nowhere that can be told", (reference) => {
-  expect(follow(reference, at, names)).toBeUndefined();
+  expect(resolveReference(reference, at, names)).toBeUndefined();
 });
 
 test("[@…] outside of any table leads nowhere", () => {
-  expect(follow("[@Batch]", { ...at, sheet: "Season" }, names)).toBeUndefined();
+  expect(resolveReference("[@Batch]", { ...at, sheet: "Season" }, names)).toBeUndefined();
 });
 
 test("cells are referred to by their sheet only from another one", () => {

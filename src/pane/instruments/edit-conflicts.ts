@@ -3,11 +3,11 @@ import { describe } from "../../instruments/describe.js";
 import type { Overruled } from "../../instruments/merge.js";
 import type { Emitter } from "../source.js";
 
-/** Edits made here that gave way to later ones of others: each is told until it is taken back or let go. */
-export class Others {
+/** Local edits overruled by later ones of co-authors. Each is shown until the user takes it back or dismisses it. */
+export class EditConflicts {
   #overruled: readonly Overruled[] = [];
 
-  /** @param takeMine puts an edit back; resolves to whether that was done */
+  /** @param takeMine restores an edit; resolves to whether it did */
   constructor(
     private readonly changed: Emitter,
     private readonly takeMine: (mine: Overruled["profile"]) => Promise<boolean>,
@@ -19,7 +19,7 @@ export class Others {
     this.#overruled = [...this.#overruled, ...fresh];
   }
 
-  /** Those that are told at the moment. */
+  /** Those shown at the moment. */
   get all(): readonly Overruled[] {
     return this.#overruled;
   }
@@ -35,7 +35,7 @@ export class Others {
           class="quiet"
           @click=${() => {
             this.#overruled = [];
-            this.changed.tell();
+            this.changed.emit();
           }}
         >
           ${all.length > 1 ? "Dismiss all" : "Dismiss"}
@@ -46,7 +46,7 @@ export class Others {
 
   #one(one: Overruled): TemplateResult {
     const { name, profile, by } = one;
-    // Where there are several, a button says to ears which one it means.
+    // If there are several, screen readers are told which one a button refers to.
     const which = this.all.length > 1 ? html`<span class="unseen"> of ${name}</span>` : nothing;
     return html`<div class="one">
       <p>
@@ -66,10 +66,10 @@ export class Others {
     </div>`;
   }
 
-  /** It stays until it really is back. */
+  /** It stays until it really has been restored. */
   async #take(one: Overruled): Promise<void> {
     if (!(await this.takeMine(one.profile))) return;
     this.#overruled = this.#overruled.filter((each) => each !== one);
-    this.changed.tell();
+    this.changed.emit();
   }
 }

@@ -12,40 +12,44 @@ import { argumentFromUniver, fromUniver, toUniver } from "../../engine/univer/un
 import type { FormulaValue } from "../../engine/values.js";
 import type { UniverSheet } from "./univer.js";
 
-/** A formula that has just been calculated; its cell does not show it yet. */
+/** A formula that has just been calculated; its cell does not show the result yet. */
 export interface CalculatedFormula {
-  /** Instruments that it looked for in vain. */
+  /** Names of instruments that it did not find. */
   readonly missing: readonly string[];
   readonly value: () => FormulaValue;
-  /** What stands in the cells that it reads; undefined where nobody can tell which all of them are. */
+  /** Values of the cells that it reads; undefined if not all of them are known. */
   readonly inputs: () => readonly FormulaValue[] | undefined;
 }
 
-/** Looks at what formulas come to. */
-export interface Overseer {
-  /** Whether anything can come of it. */
+/** Intercepts results of formulas. */
+export interface ResultInterceptor {
+  /** Whether it may replace any result. */
   readonly isNeeded: () => boolean;
-  /** @returns what the cell shows instead, and what others calculate with; undefined for the value itself */
-  readonly see: (cell: UniverCell, calculated: CalculatedFormula) => FormulaValue | undefined;
+  /** @returns the result to use for the cell and its dependents instead; undefined for the calculated value */
+  readonly intercept: (cell: UniverCell, calculated: CalculatedFormula) => FormulaValue | undefined;
 }
 
 /**
- * Has someone look at the value of each formula before it is put into its cell. It sees whole formulas, not calls in them: what
- * becomes of a missing instrument in IFERROR or ROUND is seen too.
+ * Intercepts the result of each formula before it is written to its cell. Whole formulas are intercepted, not the calls
+ * in them, so what IFERROR or ROUND makes of a missing instrument is covered too.
  */
-export function oversee({ univer }: UniverSheet, functions: CellFunctions, overseer: Overseer): void {
+export function interceptResults(
+  { univer }: UniverSheet,
+  functions: CellFunctions,
+  interceptor: ResultInterceptor,
+): void {
   const injector = univer.__getInjector();
   const interpreter = injector.get(Interpreter);
   const runtime = injector.get<IFormulaRuntimeService>(IFormulaRuntimeService);
   const execute = interpreter.execute.bind(interpreter);
   interpreter.execute = (given) => {
     const { node } = given;
-    // Parts of formulas are executed by the same way, before the whole and within it.
-    if (node?.getToken() !== DEFAULT_TOKEN_TYPE_ROOT || !overseer.isNeeded()) return execute(given);
+    // Parts of formulas are executed in the same way, before the whole and within it.
+    if (node?.getToken() !== DEFAULT_TOKEN_TYPE_ROOT || !interceptor.isNeeded()) return execute(given);
     functions.instrumentsInVain();
     const value = execute(given);
     const { currentUnitId: unit, currentSubUnitId: sheet, currentRow: row, currentColumn: column } = runtime;
-    const instead = overseer.see(
+    const instead = interceptor.intercept(
       { unit, sheet, row, column },
       {
         missing: functions.instrumentsInVain(),
@@ -57,14 +61,14 @@ export function oversee({ univer }: UniverSheet, functions: CellFunctions, overs
   };
 }
 
-/** Univer makes one array of a range for all formulas of a calculation. */
+/** Univer creates one array per range for all formulas of a calculation. */
 const read = new WeakMap<ArrayValueObject, FormulaValue>();
 
 function inputsOf(root: BaseAstNode): readonly FormulaValue[] | undefined {
   const inputs: FormulaValue[] = [];
   const isComplete = (node: BaseAstNode, repeats: boolean): boolean => {
     const value = node.getValue();
-    // What is executed again and again holds only the last of the cells that it found.
+    // A node that is executed repeatedly holds only the last reference that it computed.
     if (value === null || value === undefined || (repeats && node.isAddress())) return false;
     if (value.isReferenceObject()) inputs.push(contentOf(value as BaseReferenceObject));
     return node.getChildren().every((child) => isComplete(child, repeats || isLambda(child)));

@@ -10,33 +10,33 @@ import {
   type RangeA1,
   type ReferenceStructXlsx,
 } from "@borgar/fx/xlsx";
-import { quoted } from "./sheet-name.js";
+import { quotedSheetName } from "./sheet-name.js";
 import { tableCells, type TablePart, type TableShape } from "./table-cells.js";
 import { literalText } from "./text-literal.js";
-import { isSolid, pieces } from "./tokens.js";
+import { isSignificant, formulaTokens } from "./tokens.js";
 
-/** What formulas can name in a workbook, in any letter case. */
+/** Names that formulas can use in a workbook; lookups ignore case. */
 export interface Names {
-  /** The sheet's name as it is spelled there. */
+  /** The sheet's name as spelled in the workbook. */
   readonly sheet: (name: string) => string | undefined;
-  /** What a defined name stands for, with "=", as seen from a sheet. */
+  /** The definition of a defined name, with "=", as seen from a sheet. */
   readonly defined: (name: string, sheet: string) => string | undefined;
   readonly table: (name: string) => TableShape | undefined;
   readonly tableAt: (place: SheetPlace) => TableShape | undefined;
 }
 
-/** What a reference leads to: cells, a text (by a defined name), or nothing that can be told from here. */
+/** Result of resolving a reference: cells, a text (from a defined name), or undefined if it cannot be resolved here. */
 export type Target = SheetArea | { readonly text: string } | undefined;
 
-/** Cells as a formula in a sheet refers to them. */
+/** Reference to an area in a formula on a given sheet. */
 export function areaReference({ sheet, top, left, bottom, right }: SheetArea, from: string): string {
-  return `${sheet === from ? "" : `${quoted(sheet)}!`}${areaText({ top, left, bottom, right })}`;
+  return `${sheet === from ? "" : `${quotedSheetName(sheet)}!`}${areaText({ top, left, bottom, right })}`;
 }
 
-/** Follows a reference that is written in a formula of a cell. */
-export function follow(reference: string, at: SheetPlace, names: Names): Target {
+/** Resolves a reference written in a cell's formula. */
+export function resolveReference(reference: string, at: SheetPlace, names: Names): Target {
   const inTable = parseStructRef(reference);
-  if (inTable) return followTable(inTable, at, names);
+  if (inTable) return resolveTable(inTable, at, names);
   const parsed = parseA1Ref(reference);
   if (!parsed) return undefined;
   // "[0]" is the workbook itself.
@@ -44,7 +44,7 @@ export function follow(reference: string, at: SheetPlace, names: Names): Target 
   const sheet = parsed.sheetName ? names.sheet(parsed.sheetName) : at.sheet;
   if (sheet === undefined) return undefined;
   if ("range" in parsed) return { sheet, ...rectangle(parsed.range) };
-  return "name" in parsed ? followName(parsed.name, { ...at, sheet }, names) : undefined;
+  return "name" in parsed ? resolveName(parsed.name, { ...at, sheet }, names) : undefined;
 }
 
 function rectangle({ top, left, bottom, right }: RangeA1): Area {
@@ -53,22 +53,24 @@ function rectangle({ top, left, bottom, right }: RangeA1): Area {
   return { top: Math.min(a, b), bottom: Math.max(a, b), left: Math.min(c, d), right: Math.max(c, d) };
 }
 
-/** A name that moves with the cell that uses it, or that calculates, leads nowhere that can be told from here. */
-function followName(name: string, at: SheetPlace, names: Names): Target {
+/** Resolves a defined name. One that is relative to the cell using it, or that calculates, cannot be resolved here. */
+function resolveName(name: string, at: SheetPlace, names: Names): Target {
   const definition = names.defined(name, at.sheet);
   if (definition === undefined) {
     const table = names.table(name);
     return table && cellsOfTable(table, {}, at);
   }
-  const [only, ...more] = pieces(definition).filter((p) => isSolid(p) && p.type !== tokenTypes.FX_PREFIX);
+  const [only, ...more] = formulaTokens(definition).filter(
+    (p) => isSignificant(p) && p.type !== tokenTypes.FX_PREFIX,
+  );
   if (!only || more.length > 0) return undefined;
   if (only.type === tokenTypes.STRING) return { text: literalText(only.value) };
   const parsed = parseA1Ref(only.value);
-  const isSteady = parsed && "range" in parsed ? parsed.sheetName && isFixed(parsed.range) : false;
-  return isSteady || parseStructRef(only.value) ? follow(only.value, at, names) : undefined;
+  const isAbsoluteRange = parsed && "range" in parsed ? parsed.sheetName && isAbsolute(parsed.range) : false;
+  return isAbsoluteRange || parseStructRef(only.value) ? resolveReference(only.value, at, names) : undefined;
 }
 
-function isFixed({ top, left, bottom, right, $top, $left, $bottom, $right }: RangeA1): boolean {
+function isAbsolute({ top, left, bottom, right, $top, $left, $bottom, $right }: RangeA1): boolean {
   const edges = [
     [top, $top],
     [left, $left],
@@ -78,8 +80,8 @@ function isFixed({ top, left, bottom, right, $top, $left, $bottom, $right }: Ran
   return edges.every(([edge, held]) => typeof edge !== "number" || held === true);
 }
 
-/** "[@Glass]" without a table is of the table that the formula stands in. */
-function followTable(part: ReferenceStructXlsx, at: SheetPlace, names: Names): Target {
+/** "[@Glass]" without a table name refers to the table that contains the formula. */
+function resolveTable(part: ReferenceStructXlsx, at: SheetPlace, names: Names): Target {
   if (part.workbookName && part.workbookName !== "0") return undefined;
   const table = part.table ? names.table(part.table) : names.tableAt(at);
   return table && cellsOfTable(table, part, at);

@@ -1,7 +1,7 @@
 // Work in progress is kept in the browser's database, which takes its time; meanwhile another workbook may be opened.
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { Edits } from "../../../src/desk/book/open-book.js";
-import { Keeping } from "../../../src/desk/book/keeping.js";
+import { Autosave } from "../../../src/desk/book/autosave.js";
 
 beforeEach(() => {
   vi.useFakeTimers();
@@ -47,7 +47,7 @@ test.each([0, 5, 15, 25, 35, 50])(
   "a draft that is being kept is not mixed up with one begun %i ms later",
   async (ms) => {
     const drafts = new SlowDrafts();
-    const keeping = new Keeping(() => undefined, drafts);
+    const keeping = new Autosave(() => undefined, drafts);
     void keeping.now(workbook("first", 30));
     await vi.advanceTimersByTimeAsync(ms);
     // The first is saved, or given up, and another one opened and changed.
@@ -61,7 +61,7 @@ test.each([0, 5, 15, 25, 35, 50])(
 
 test("what is saved leaves no draft behind, however late its edits are known", async () => {
   const drafts = new SlowDrafts();
-  const keeping = new Keeping(() => undefined, drafts);
+  const keeping = new Autosave(() => undefined, drafts);
   const kept = keeping.now(workbook("first", 200));
   await vi.advanceTimersByTimeAsync(10);
   void keeping.end();
@@ -73,7 +73,7 @@ test("what is saved leaves no draft behind, however late its edits are known", a
 test("what cannot be kept is said, and not taken for kept", async () => {
   const failed = vi.fn();
   const drafts = Object.assign(new SlowDrafts(), { keep: () => Promise.reject(new Error("full")) });
-  const kept = new Keeping(failed, drafts).now(workbook("first", 1));
+  const kept = new Autosave(failed, drafts).now(workbook("first", 1));
   await vi.runAllTimersAsync();
   expect(await kept).toBe(false);
   expect(failed).toHaveBeenCalledOnce();

@@ -3,7 +3,7 @@ import { cellList } from "./cell-list.js";
 import { cellCountText, changedTables, functionLines, saveChanges } from "./changed-table.js";
 import type { Pane } from "../pane.js";
 import type { OurFormula } from "../ports/formulas-port.js";
-import { rerunAll, type Rerun } from "./rerun-all.js";
+import { recalculateAll, type RecalculationResult } from "./recalculate-all.js";
 import type { Screen } from "../parts/screen.js";
 import { formulaCount } from "../parts/usage.js";
 import { functionChanges } from "./workbook-change.js";
@@ -11,10 +11,10 @@ import { functionChanges } from "./workbook-change.js";
 const notReadable =
   "The instruments of this workbook cannot be read, so nothing was recalculated: formulas that need one would lose their results. The Instruments section says what to do.";
 
-/** Has every formula of ours calculated again, and tells what changed. */
-export class RerunScreen implements Screen {
+/** Recalculates all our formulas and reports what changed. */
+export class RecalculateScreen implements Screen {
   readonly title = "Calculate everything again";
-  #done: Rerun | undefined;
+  #done: RecalculationResult | undefined;
 
   constructor(private readonly pane: Pane) {}
 
@@ -31,7 +31,7 @@ export class RerunScreen implements Screen {
       ${this.#done ? this.#doneView(this.#done) : nothing}`;
   }
 
-  #doneView({ formulas, report, changed, stuck, kept }: Rerun): TemplateResult {
+  #doneView({ formulas, report, changed, stuck, kept }: RecalculationResult): TemplateResult {
     return html`<h2 id="rerun-done" tabindex="-1">What changed</h2>
       <div role="status">
         <p>
@@ -50,7 +50,7 @@ export class RerunScreen implements Screen {
   }
 
   #keptView(kept: readonly OurFormula[]): TemplateResult {
-    const { sweep } = this.pane;
+    const { recalculator } = this.pane;
     return html`${cellList(this.pane, "Kept: an instrument is missing", kept)}
       <p>
         These show results of an instrument that is not in this workbook. Add or import it; recalculated
@@ -60,7 +60,7 @@ export class RerunScreen implements Screen {
         <button
           class="danger"
           @click=${async () => {
-            await sweep.giveUp(kept);
+            await recalculator.giveUp(kept);
             await this.#run();
           }}
         >
@@ -76,15 +76,15 @@ export class RerunScreen implements Screen {
       return;
     }
     this.#done = await pane.attempts.once(this, () =>
-      pane.sweep.inTurn(() => {
-        pane.sweep.adopt();
-        const { missing } = pane.sweep;
+      pane.recalculator.inTurn(() => {
+        pane.recalculator.adopt();
+        const { missing } = pane.recalculator;
         return pane.attempts.work("Calculating everything again", (work) =>
-          rerunAll(pane.host, pane.instruments.set, work, (all) => missing.among(all)),
+          recalculateAll(pane.host, pane.instruments.set, work, (all) => missing.among(all)),
         );
       }),
     );
-    pane.changed.tell();
+    pane.changed.emit();
     await Promise.resolve();
     document.getElementById("rerun-done")?.focus();
   }

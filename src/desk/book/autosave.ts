@@ -2,20 +2,26 @@ import { Turns } from "../../instruments/turns.js";
 import { Drafts, type Draft } from "./drafts.js";
 import type { OpenBook } from "./open-book.js";
 
-/** Work is kept when nobody has typed for so long, in milliseconds. */
-const PAUSE = 800;
+/** Time without typing before work is saved, in milliseconds. */
+const IDLE_MS = 800;
 
-/** Keeps what is not saved yet, a moment after each edit, so that no crash and no closed page loses it. */
-export class Keeping {
-  /** What is written into the browser's database, one after the other. */
+/**
+ * Saves drafts of unsaved work shortly after each edit, so that nothing is lost if the browser crashes or the page is
+ * closed.
+ */
+export class Autosave {
+  /** Serialises writes to the browser's database. */
   readonly #turns = new Turns();
-  /** Counts the pieces of work: what comes late of one that is over is not kept beside the next. */
+  /**
+   * Number of the current workbook's work. A late write for finished work is dropped, so that it is not stored with the
+   * next.
+   */
   #work = 0;
   #timer: ReturnType<typeof setTimeout> | undefined;
-  /** Whether the file that the work began with is kept. */
+  /** Whether the original file is stored. */
   #begun = false;
 
-  /** @param failed called when this browser does not keep anything */
+  /** @param failed called if this browser does not store anything */
   constructor(
     private readonly failed: (error: unknown) => void,
     private readonly drafts: Pick<
@@ -27,10 +33,10 @@ export class Keeping {
   /** A workbook was changed. */
   edited(book: OpenBook): void {
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.now(book), PAUSE);
+    this.#timer = setTimeout(() => void this.now(book), IDLE_MS);
   }
 
-  /** @returns whether the work is kept */
+  /** @returns whether the draft was stored */
   async now(book: Pick<OpenBook, "name" | "bytes" | "edits">): Promise<boolean> {
     clearTimeout(this.#timer);
     const work = this.#work;
@@ -49,18 +55,18 @@ export class Keeping {
     }
   }
 
-  /** All is saved, or given up. */
+  /** Called when everything is saved or discarded. */
   async end(): Promise<void> {
     clearTimeout(this.#timer);
     this.#work += 1;
     await this.#turns.take(async () => {
       this.#begun = false;
-      // Where nothing can be kept there is nothing to take away.
+      // If nothing can be stored, there is nothing to remove.
       await this.drafts.end().catch(() => undefined);
     });
   }
 
-  /** Work that other pages left behind, the latest first. */
+  /** Drafts left behind by other pages, the latest first. */
   leftBehind(): Promise<readonly Draft[]> {
     return this.drafts.leftBehind().catch(() => []);
   }

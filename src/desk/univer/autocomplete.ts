@@ -17,16 +17,17 @@ const commandsOfLists = [DOCS_NORMAL_EDITOR_UNIT_ID_KEY, DOCS_FORMULA_BAR_EDITOR
 );
 
 /**
- * Closes Univer's list of function names when someone types on. Left open it would show what fitted until there is a pause of
- * 0.3 s, and Enter would put a name from it in the place of what was typed: "=A1*E", a pause, "4" and Enter gave "=A1*EFFECT(".
+ * Closes Univer's list of function names when the user types on. Otherwise it would show outdated matches until a pause
+ * of 0.3 s, and Enter would insert one of them in place of the typed text: "=A1*E", a pause, "4" and Enter gave
+ * "=A1*EFFECT(".
  */
-export function closeOldNames(container: HTMLElement, { univer }: UniverSheet): void {
+export function closeStaleAutocomplete(container: HTMLElement, { univer }: UniverSheet): void {
   const commands = univer.__getInjector().get<ICommandService>(ICommandService);
   container.addEventListener(
     "keydown",
     ({ key }) => {
       if (forTheList.has(key)) return;
-      // A list has its command only while it is open.
+      // The command of a list exists only while the list is open.
       for (const id of commandsOfLists)
         if (commands.hasCommand(id)) commands.syncExecuteCommand(id, { keyCode: KeyCode.ESC });
     },

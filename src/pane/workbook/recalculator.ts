@@ -11,24 +11,24 @@ import { Stopped, type Tasks } from "../parts/tasks.js";
 import { reportNotice, Unreached } from "./unreached.js";
 import { affectedBy, addressKey } from "../parts/usage.js";
 
-/** The instruments that cells are to be calculated by, or why there are none. */
+/** The instruments to calculate with, or why there are none. */
 type Instruments = { readonly set: InstrumentSet } | { readonly why: string };
 
-/** Changes of instruments that cells have followed. */
+/** Changes of instruments with which cells have been recalculated. */
 export interface Since {
   readonly names: readonly string[];
-  /** The instruments before the first of them. */
+  /** The instruments before the first change. */
   readonly before: InstrumentSet;
 }
 
 /**
- * Keeps the cells in step with the instruments: those that use a changed one are calculated again, and no others.
+ * Keeps the cells up to date with the instruments: recalculates those that use a changed one, and no others.
  *
- * All work on cells goes through one queue, and cells get other instruments only between two pieces of it. So whatever
- * comes meanwhile, such as another edit, an undo or a co-author's removal, finds a pass that is over, and gets one of its own.
+ * All work on cells goes through one queue, and the functions get new instruments only between two jobs. Anything that
+ * happens in between, such as another edit, an undo or a co-author's removal, therefore gets a pass of its own.
  */
-export class Sweep {
-  /** All formulas of ours as last found; undefined before they were first looked for. */
+export class Recalculator {
+  /** All our formulas as last found; undefined before the first search. */
   formulas: readonly OurFormula[] | undefined;
   readonly missing = new Missing();
   /** The user wants to see what has changed. */
@@ -36,19 +36,19 @@ export class Sweep {
   readonly #turns = new Turns();
   readonly #stale = new Stale();
   readonly #unreached = new Unreached();
-  /** What the workbook holds by now. */
+  /** The workbook's current instruments. */
   #wanted: Instruments | undefined;
-  /** What cells are calculated by. */
+  /** The instruments that the functions calculate with. */
   #used: Instruments | undefined;
-  /** What has changed since the cells were last in step. */
+  /** Changes since the cells were last up to date. */
   #since: { readonly names: Set<string>; readonly before: InstrumentSet | undefined } | undefined;
   #due: Promise<void> | undefined;
-  /** Looks that were begun, and the youngest that has come back: an older one does not overtake it. */
+  /** Searches started, and the latest that has finished: an older one does not overwrite its result. */
   #looks = 0;
   #seen = 0;
   #kept = "[]";
 
-  /** @param redraw told when the pane has to show something else */
+  /** @param redraw fires when the pane must be redrawn */
   constructor(
     private readonly host: Formulas,
     private readonly functions: Pick<FunctionsPort, "use" | "refuse">,
@@ -57,22 +57,26 @@ export class Sweep {
     private readonly redraw: Emitter,
   ) {}
 
-  /** Does work on cells that nothing else must cross. Never to be waited for from within such work. */
+  /** Runs work on cells exclusively. Never await this from within such work. */
   inTurn<T>(work: () => Promise<T>): Promise<T> {
     return this.#turns.take(work);
   }
 
-  /** Looks for our formulas again. Where that fails or is stopped, the last count stands. */
+  /** Searches for our formulas again. If that fails or is stopped, the last result stays. */
   async find(): Promise<void> {
     try {
       this.#tellKept(this.missing.among(await this.look()));
     } catch (error) {
       if (!(error instanceof Stopped)) this.notices.say("cells", { tone: "error", text: sentenceOf(error) });
     }
-    this.redraw.tell();
+    this.redraw.emit();
   }
 
-  /** All formulas of ours as they are now. @throws Stopped, or whatever the host rejects with */
+  /**
+   * All our formulas as they are now.
+   *
+   * @throws Stopped, or anything that the host rejects with
+   */
   async look(): Promise<readonly OurFormula[]> {
     const mine = (this.#looks += 1);
     const found = await this.tasks.run("Looking for formulas", (work) => this.host.find(work));
@@ -85,9 +89,9 @@ export class Sweep {
   }
 
   /**
-   * Has everything calculated again that uses one of these, by the instruments as the workbook has them now.
+   * Recalculates everything that uses one of these, with the workbook's current instruments.
    *
-   * @returns when all cells have followed, or the user was told which did not
+   * @returns once all cells are up to date, or the user was told which are not
    */
   changed(names: readonly string[], wanted: Instruments): Promise<void> {
     this.#wanted = wanted;
@@ -95,7 +99,7 @@ export class Sweep {
     return this.#goOn();
   }
 
-  /** Gives cells the instruments that the workbook has by now. Only within a turn. */
+  /** Passes the workbook's current instruments to the functions. Only within a turn. */
   adopt(): void {
     const wanted = this.#wanted;
     if (wanted === this.#used || !wanted) return;
@@ -106,14 +110,14 @@ export class Sweep {
     this.#used = wanted;
   }
 
-  /** The user knows that these lose their results by what comes next. */
+  /** The user accepts that these formulas lose their results in the next pass. */
   agree(formulas: readonly OurFormula[]): void {
     this.missing.agree(formulas);
-    // What they need may be gone already, and then nothing else would have them follow.
+    // Their instruments may already be gone, and then nothing else would recalculate them.
     this.#mark(formulas.flatMap(({ instruments }) => instruments));
   }
 
-  /** Has formulas calculated again that kept their results, because the user wants it. */
+  /** Recalculates formulas that kept their results, because the user wants it. */
   giveUp(kept: readonly OurFormula[]): Promise<void> {
     this.missing.agree(kept);
     const places = new Set(kept.map(addressKey));
@@ -135,11 +139,11 @@ export class Sweep {
   }
 
   #goOn(): Promise<void> {
-    // A turn that has begun goes on until nothing is left, whatever comes meanwhile.
+    // A turn that has begun continues until nothing is left, whatever happens meanwhile.
     this.#due ??= this.#turns.take(() =>
       this.#passes().finally(() => {
         this.#due = undefined;
-        this.redraw.tell();
+        this.redraw.emit();
       }),
     );
     return this.#due;
@@ -154,25 +158,25 @@ export class Sweep {
         const found = await this.look();
         const affected = new Set(affectedBy(found, pass.names));
         await this.#follow(found, (formula) => affected.has(formula));
-        // Only now: what is stopped or fails on the way stays stale.
+        // Only now: anything stopped or failed before this stays stale.
         pass.done();
       }
       if (this.#stale.isEmpty) this.#since = undefined;
     });
   }
 
-  /** Calculates some of the formulas again, but those that would only lose a result. */
+  /** Recalculates some of the formulas, except those that would only lose a result. */
   async #follow(found: readonly OurFormula[], isMeant: (formula: OurFormula) => boolean): Promise<void> {
     const kept = new Set(this.missing.among(found));
     this.#tellKept([...kept]);
     const affected = found.filter((formula) => isMeant(formula) && !kept.has(formula));
     if (affected.length === 0) return;
-    const report = await this.tasks.run("Calculating again", (work) => this.host.rerun(affected, work));
+    const report = await this.tasks.run("Calculating again", (work) => this.host.recalculate(affected, work));
     this.#unreached.took(affected, report);
     this.#tellDone(report.done);
   }
 
-  /** Does work whose failure leaves cells behind, and says so. */
+  /** Runs work whose failure leaves cells out of date, and reports that. */
   async #telling(work: () => Promise<void>): Promise<void> {
     try {
       await work();
@@ -192,12 +196,12 @@ export class Sweep {
     const notice = reportNotice({ done, failed: this.#unreached.all }, "calculated again");
     const { before, names } = this.#since ?? {};
     const run = (): void => {
-      if (before && names) this.asked.tell({ names: [...names], before });
+      if (before && names) this.asked.emit({ names: [...names], before });
     };
     this.notices.say("cells", before ? { ...notice, actions: [{ label: "What changed", run }] } : notice);
   }
 
-  /** Once for the same formulas: what the user has dismissed does not come back unchanged. */
+  /** Told once for the same formulas, so that a dismissed notice does not come back unchanged. */
   #tellKept(kept: readonly OurFormula[]): void {
     const told = JSON.stringify(kept.map((each) => [addressKey(each), each.instruments]));
     if (told === this.#kept) return;

@@ -7,7 +7,7 @@ import {
 } from "@univerjs/engine-formula";
 import type { UniverSheet } from "./univer.js";
 
-/** One of Univer's notes of a formula, made anew for each calculation; its number stays with the cell. */
+/** Univer's record of a formula, recreated for each calculation; its id stays with the cell. */
 interface Tree {
   readonly treeId: number;
   readonly unitId: string;
@@ -16,7 +16,7 @@ interface Tree {
   readonly addressFunctionNodes: readonly unknown[];
 }
 
-/** Methods that find out which cells each formula reads. Univer calls them for all formulas before each calculation. */
+/** Methods that find the dependencies of each formula. Univer calls them for all formulas before each calculation. */
 interface Generator {
   generate: (isModel?: boolean) => Promise<unknown>;
   _getTreeNode: (tree: Tree) => BaseAstNode;
@@ -25,7 +25,7 @@ interface Generator {
   readonly _nodeTraversalRef: (node: BaseAstNode, found: BaseAstNode[]) => void;
 }
 
-/** Methods that keep which cells are read by whom. */
+/** Methods that store the dependencies. */
 interface Manager {
   addDependencyRTreeCache: (tree: Tree) => void;
   reset: () => void;
@@ -36,13 +36,13 @@ interface Manager {
 
 interface Known {
   readonly formula: string;
-  /** The cells that it reads. */
+  /** The ranges that it reads. */
   readonly ranges: readonly IUnitRange[];
-  /** Whether the manager has them. */
+  /** Whether the manager has stored them. */
   isKept: boolean;
 }
 
-/** Stands in for a formula of which everything is known. */
+/** Replaces a formula whose dependencies are known. */
 const CONSTANT = "=0";
 
 interface Size {
@@ -54,17 +54,18 @@ interface Size {
 const REFERENCE = 1;
 
 /**
- * Has Univer find out once which cells a formula reads, and not before each calculation for all formulas: an edit in a sheet of ten
- * thousand formulas took most of its time for that, and each left ranges behind that made the next one slower.
+ * Makes Univer find the dependencies of a formula once instead of for all formulas before each calculation: in a sheet
+ * of ten thousand formulas an edit spent most of its time on that, and each left ranges behind that made the next one
+ * slower.
  */
-export function rememberFormulas({ univer }: UniverSheet): void {
+export function cacheDependencies({ univer }: UniverSheet): void {
   const injector = univer.__getInjector();
   const config = injector.get<IFormulaCurrentConfigService>(IFormulaCurrentConfigService);
   const generator = injector.get(IFormulaDependencyGenerator) as unknown as Generator;
   const manager = injector.get(IDependencyManagerService) as unknown as Manager;
   const known = new Map<number, Known>();
 
-  // What the ranges of a formula depend on besides its text: names, sheets and how large these are.
+  // What the ranges of a formula depend on besides its text: names, sheets and their sizes.
   let sizes = "";
   before(generator, "generate", () => {
     const now = Object.entries(config.getUnitData())
@@ -94,11 +95,11 @@ export function rememberFormulas({ univer }: UniverSheet): void {
   const nodeOf = generator._getTreeNode.bind(generator);
   const rangesOf = generator._getRangeListByNode.bind(generator);
   let asked: { readonly tree: Tree; readonly node: BaseAstNode } | undefined;
-  /** Formulas that functions lead to are also calculated there, and there only the formula itself will do. */
+  /** Formulas reached through reference functions are calculated there as well, and that needs the formula itself. */
   let isFollowing = false;
   generator._getTreeNode = (tree) => {
     if (isFollowing) return nodeOf(tree);
-    // There is nothing to look for in a formula that is known; a constant stands in for it.
+    // A known formula needs no search; a constant replaces it.
     const node = nodeOf(same(tree) ? { ...tree, formula: CONSTANT } : tree);
     asked = { tree, node };
     return node;
@@ -139,7 +140,7 @@ export function rememberFormulas({ univer }: UniverSheet): void {
 const sizeOf = ([id, { rowCount, columnCount }]: readonly [string, Size]): string =>
   `${id} ${rowCount} ${columnCount}`;
 
-/** Whether a formula reads always the same cells, is calculated only when they change, and names nothing. */
+/** Whether a formula always reads the same cells, is calculated only when they change, and uses no defined names. */
 function isPlain(root: BaseAstNode, generator: Generator): boolean {
   const references: BaseAstNode[] = [];
   generator._nodeTraversalRef(root, references);
@@ -154,7 +155,7 @@ const everyNode = (node: BaseAstNode): boolean =>
 
 type Method = (...given: never[]) => unknown;
 
-/** Does something before a method of an object is called. */
+/** Calls a function before a method of an object. */
 function before<K extends string, T extends Record<K, Method>>(
   of: T,
   name: K,

@@ -1,11 +1,11 @@
+/// <reference types="office-js" />
 import type { SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-/// <reference types="office-js" />
-import { areaReference } from "../../formulas/cells.js";
+import { areaReference } from "../../formulas/references.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import type { OwnFunctions } from "../../formulas/own-calls.js";
 import type { OurFormula, Report, Work } from "../../pane/ports/formulas-port.js";
-import { CellsRead } from "../cells/cells-read.js";
+import { CellBatch } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
 import { failed, reachAll, type Failed } from "../cells/reach.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
@@ -13,17 +13,17 @@ import { writeCells } from "../cells/write-cells.js";
 
 type Located = SheetPlace & { readonly found: OurFormula };
 
-/** Runs of cells marked in one go. */
-const RUNS_AT_ONCE = 1000;
-/** The length that every way to name several areas in Excel takes. */
+/** Runs of cells marked per batch. */
+const RUNS_PER_BATCH = 1000;
+/** The longest address that every Excel API for multiple areas accepts. */
 const LONGEST_ADDRESS = 255;
-/** Results come in groups, half a second apart. */
+/** Results arrive in groups, half a second apart. */
 const RESULTS_MS = 1500;
-/** What our functions give; some builds do not call a function again while its cell shows one of these. */
+/** Errors that our functions return; some builds do not call a function again while its cell shows one of them. */
 const ownErrors = new Set<unknown>(["#VALUE!", "#N/A", "#DIV/0!", "#NUM!", "#NULL!"]);
 
-/** Has formulas calculated again, and no others but those that depend on them. */
-export async function rerunFormulas(
+/** Recalculates formulas, and no others except their dependents. */
+export async function recalculateFormulas(
   context: Excel.RequestContext,
   functions: OwnFunctions,
   formulas: readonly OurFormula[],
@@ -34,9 +34,9 @@ export async function rerunFormulas(
   onProgress(0, formulas.length);
   const all = runs(places);
   let done = 0;
-  for (let i = 0; i < all.length; i += RUNS_AT_ONCE) {
+  for (let i = 0; i < all.length; i += RUNS_PER_BATCH) {
     signal.throwIfAborted();
-    const some = all.slice(i, i + RUNS_AT_ONCE);
+    const some = all.slice(i, i + RUNS_PER_BATCH);
     await reachAll(
       context,
       some,
@@ -53,7 +53,7 @@ export async function rerunFormulas(
   await context.sync();
 
   const inError = places.filter(({ found }) => ownErrors.has(found.value));
-  if (inError.length > 0) failures.push(...(await enterAgain(context, functions, names, inError, signal)));
+  if (inError.length > 0) failures.push(...(await reenter(context, functions, names, inError, signal)));
   const unreached = new Set(failures.map(({ sheet, address }) => `${sheet}!${address}`));
   return { done: formulas.length - unreached.size, failed: failures };
 }
@@ -62,7 +62,7 @@ interface Run extends SheetArea {
   readonly cells: readonly SheetPlace[];
 }
 
-/** Cells one below the other, together. */
+/** Groups adjacent cells of a column. */
 function runs(places: readonly SheetPlace[]): Run[] {
   const sorted = [...places].sort(
     (a, b) => a.sheet.localeCompare(b.sheet) || a.column - b.column || a.row - b.row,
@@ -95,10 +95,10 @@ function markDirty(context: Excel.RequestContext, some: readonly Run[]): void {
 }
 
 /**
- * Enters the formulas again whose cells show the error that they showed before (office-js issue 4502). A formula that
- * someone has changed meanwhile is left alone.
+ * Re-enters formulas whose cells still show the same error as before (office-js issue 4502). A formula that someone has
+ * changed meanwhile is left alone.
  */
-async function enterAgain(
+async function reenter(
   context: Excel.RequestContext,
   functions: OwnFunctions,
   names: WorkbookNames,
@@ -108,7 +108,7 @@ async function enterAgain(
   await new Promise((resolve) => {
     setTimeout(resolve, RESULTS_MS);
   });
-  const cells = new CellsRead(names);
+  const cells = new CellBatch(names);
   for (const { sheet, row, column } of places)
     cells.need({ sheet, top: row, left: column, bottom: row, right: column });
   await cells.read(context, signal);

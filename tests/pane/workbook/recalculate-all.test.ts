@@ -8,7 +8,7 @@ import { changesTable } from "../../../src/changes/changes-table.js";
 import type { RawCells } from "../../../src/functions/contract/cell-value.js";
 import type { Host } from "../../../src/pane/ports.js";
 import type { Call, OurFormula } from "../../../src/pane/ports/formulas-port.js";
-import { rerunAll } from "../../../src/pane/workbook/rerun-all.js";
+import { recalculateAll } from "../../../src/pane/workbook/recalculate-all.js";
 
 // A glass whose scale stands two points low, and is graduated in whole points (invented).
 const slipped = parseSet(
@@ -69,7 +69,7 @@ function host(cells: Record<string, Cell>, asked: string[] = []): Host {
         );
       },
       calls: (some: OurFormula[]) => Promise.resolve(some.map(({ address }) => cells[address]?.call)),
-      rerun: (some: OurFormula[]) => {
+      recalculate: (some: OurFormula[]) => {
         run = true;
         return Promise.resolve({ done: some.length, failed: [] });
       },
@@ -108,7 +108,7 @@ test("what changed by more than it is sure to is told from what changed by less"
     G2: { call: { ...glass([1.046]), isWhole: false }, before: [[1.046]] },
     H2: { call: { ...glass([1.046]), isWhole: false }, before: [[1.046]], shows: 1.05 },
   };
-  const { changed, stuck, formulas } = await rerunAll(host(cells, asked), slipped, work);
+  const { changed, stuck, formulas } = await recalculateAll(host(cells, asked), slipped, work);
   expect(formulas).toBe(9);
   expect(stuck).toEqual([]);
   expect(changed.map((cell) => [cell.address, significanceOf(cell)])).toEqual([
@@ -130,7 +130,7 @@ test("results that come late are waited for, and those that never come are named
     C2: { call: glass([1.046]), before: [[1.046]], late: 1 },
     C3: { call: glass([1.046]), before: [[1.046]], late: Infinity },
   };
-  const { changed, stuck } = await rerunAll(host(cells), slipped, work);
+  const { changed, stuck } = await recalculateAll(host(cells), slipped, work);
   expect(changed.map(({ address }) => address)).toEqual(["C2"]);
   expect(stuck).toEqual([{ sheet: "Log", address: "C3" }]);
 });
@@ -141,7 +141,7 @@ test("formulas that are to be left alone are not calculated, and not waited for"
     C3: { call: glass([1.046]), before: [[1.046]], late: Infinity },
   };
   const keeps = (all: readonly OurFormula[]) => all.filter(({ address }) => address === "C3");
-  const done = await rerunAll(host(cells), slipped, work, keeps);
+  const done = await recalculateAll(host(cells), slipped, work, keeps);
   expect(done.changed.map(({ address }) => address)).toEqual(["C2"]);
   expect(done.kept.map(({ address }) => address)).toEqual(["C3"]);
   expect([done.stuck, done.formulas]).toEqual([[], 1]);
@@ -151,7 +151,9 @@ test("it stops when it is told to, before anything is calculated", async () => {
   const stop = new AbortController();
   stop.abort(new Error("Stopped."));
   const cells = { C2: { call: glass([1.046]), before: [[1.046]] } };
-  await expect(rerunAll(host(cells), slipped, { ...work, signal: stop.signal })).rejects.toThrow("Stopped.");
+  await expect(recalculateAll(host(cells), slipped, { ...work, signal: stop.signal })).rejects.toThrow(
+    "Stopped.",
+  );
 });
 
 test("the table of changes is read by others as it was meant, and calculates nothing", () => {
