@@ -104,8 +104,14 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
         svg`<path class="chart-left" d="M${across(time)} ${TOP}V${BOTTOM}"></path>
           <text x=${across(time)} y=${TOP - 5} text-anchor="middle">${i + 1}</text>`,
     )}
-    <path class="chart-point" d=${ringsPath(used.map(drawn), used.length > MANY ? 1.5 : 3)}></path>
-    <path class="chart-out" d=${crossesPath(aside.map(drawn), 3.5)}></path>
+    <path
+      class=${many("chart-point", used)}
+      d=${ringsPath(used.map(drawn), used.length > MANY ? 1.5 : 3)}
+    ></path>
+    <path
+      class=${many("chart-out", aside)}
+      d=${crossesPath(aside.map(drawn), aside.length > MANY ? 2 : 3.5)}
+    ></path>
     ${degrees.length > 0 ? temperatureLine(degrees, across, right) : nothing}
     <path
       class="chart-line"
@@ -114,6 +120,10 @@ function picture(course: Course, temperatures: Temperatures | undefined): Templa
     ${ahead.length > 0 ? svg`<path class="chart-line chart-ahead" d=${linePath(ahead.map(drawn))}></path>` : nothing}
   </svg>`;
 }
+
+/** Thinner lines if marks are close together. */
+const many = (kind: string, marks: readonly unknown[]): string =>
+  marks.length > MANY ? `${kind} chart-many` : kind;
 
 /** The temperatures, with an axis of their own at the right. */
 function temperatureLine(
