@@ -3,7 +3,7 @@ import { freshValues } from "../engine/fresh-values.js";
 import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
-import { meansSamePlain } from "../formulas/plain-form.js";
+import { needsArrays } from "../formulas/needs-arrays.js";
 import { fillsSeveral, type CellChange, type Formula } from "../workbook/model.js";
 import { LiveCalls, type LivePart } from "./live/live-call.js";
 import { formulaPerCell } from "./live/formula-per-cell.js";
@@ -52,13 +52,16 @@ function replaced(cell: OwnCell, formulas: LiveCalls): Replaced {
 
 function one(cell: OwnCell, formulas: LiveCalls): Replaced {
   const { text, parts } = formulas.of(cell.formula.text, cell.at);
-  const change = { ...asValue(cell), formula: { text, kind: kindOf(cell.formula, formulas) } };
+  const change = { ...asValue(cell), formula: { text, kind: kindOf(cell, formulas) } };
   return { cell, change, says: parts.map(exactness), isLive: true };
 }
 
-/** A plain formula suits every program, but what stands around our calls may need the form that it had. */
-const kindOf = ({ text, kind }: Formula, { around: { own } }: LiveCalls): Formula["kind"] =>
-  meansSamePlain(text, own) ? "plain" : kind;
+/**
+ * Excel stores a formula with a function of an add-in as a dynamic array, even one of a single value; without ours it is plain,
+ * which suits every program, unless something in it needs the form that it had.
+ */
+const kindOf = ({ typed, formula: { kind } }: OwnCell, { around: { own } }: LiveCalls): Formula["kind"] =>
+  kind === "spill" && !needsArrays(typed.slice(1), own) ? "plain" : kind;
 
 /** Each cell that the formula fills gets its own formula; the note stays with the first. */
 function several(cell: OwnCell, area: Area, formulas: LiveCalls): Replaced {
