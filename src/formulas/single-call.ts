@@ -8,6 +8,7 @@ import {
 } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
 import { isOperator, type Piece } from "./tokens.js";
+import { writtenReference } from "./written-reference.js";
 
 /** What one argument of a call is: cells, or a value written down; undefined where it is left out. */
 export type ArgumentSource =
@@ -20,13 +21,6 @@ export interface SingleCall {
   readonly args: readonly ArgumentSource[];
 }
 
-const cells = new Set<string>([
-  tokenTypes.REF_RANGE,
-  tokenTypes.REF_BEAM,
-  tokenTypes.REF_TERNARY,
-  tokenTypes.REF_NAMED,
-  tokenTypes.REF_STRUCT,
-]);
 const before = new Set<string>([tokenTypes.FX_PREFIX, tokenTypes.CONTEXT, tokenTypes.CONTEXT_QUOTE]);
 
 /** Reads such a formula; undefined if there is anything else in it. */
@@ -100,8 +94,9 @@ function sourceOf(argument: ArgumentPieces): ArgumentSource | "other" {
   if (!piece) return undefined;
   if (argument.length === 2 && piece.type === tokenTypes.NUMBER && isOperator(percent, "%"))
     return { value: Number(piece.value) / 100 };
+  const reference = writtenReference(argument);
+  if (reference !== undefined) return { reference };
   if (argument.length > 1) return "other";
-  if (cells.has(piece.type)) return { reference: piece.value };
   if (piece.type === tokenTypes.STRING) return { value: literalText(piece.value) };
   if (piece.type === tokenTypes.NUMBER) return { value: Number(piece.value) };
   if (piece.type === tokenTypes.BOOLEAN) return { value: piece.value.toUpperCase() === "TRUE" };

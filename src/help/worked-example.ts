@@ -82,7 +82,13 @@ export function argument(source: ArgumentSource, cells: SampleCells | undefined)
   if (!source || "value" in source) return matrix(source?.value);
   const at = { sheet: "S", row: 0, column: 0 };
   const none = (): undefined => undefined;
-  const found = follow(source.reference, at, { sheet: none, defined: none, table: none, tableAt: none });
+  const found = follow(source.reference, at, {
+    sheet: none,
+    defined: none,
+    table: none,
+    tableAt: none,
+    spilledFrom: none,
+  });
   if (!cells || !found || "text" in found) throw new Error(`There are no cells for ${source.reference}.`);
   const { top, bottom, left, right } = found;
   return Array.from({ length: bottom - top + 1 }, (_, r) =>

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { openWorkbook } from "../../src/workbook/workbook.js";
-import { buildBook, partText, sheetXml } from "../support/build-workbook.js";
+import { buildBook, partText, partTexts, sheetXml, zipParts } from "../support/build-workbook.js";
 import { asExcelSaves } from "../support/excel-form.js";
 import { fermentation, folderWith, read, recalc, season, starter, valuesIn, type Run } from "./command.js";
 
@@ -110,5 +110,26 @@ describe("a workbook that Excel saved", () => {
     const { out } = await run(book, "--check");
     expect(out).toMatch(/S!A3 /);
     expect(out).not.toMatch(/S!C3 /);
+  });
+
+  test("is checked through what another formula spills", async () => {
+    const number = (address: string, value: number) => `<c r="${address}"><v>${value}</v></c>`;
+    const more = [
+      '<c r="C1"><f t="array" ref="C1:C3">A1:A3*1</f><v>1.05</v></c>' +
+        '<c r="D1"><f>_xldudf_GYLE_HYDROMETER(_xlfn.ANCHORARRAY(C1),20)</f></c>',
+      number("C2", 1048),
+      number("C3", 1.06),
+    ];
+    const rows = [1.05, 1048, 1.06]
+      .map((sg, i) => `<row r="${i + 1}">${number(`A${i + 1}`, sg)}${more[i] ?? ""}</row>`)
+      .join("");
+    const book = await asExcelSaves(buildBook({ sheets: { S: sheetXml(rows) } }));
+    const parts = partTexts(book);
+    const sheet = parts.get("xl/worksheets/sheet1.xml")?.replace('<c r="C1">', '<c r="C1" cm="1">') ?? "";
+    const { out } = await run(
+      zipParts({ ...Object.fromEntries(parts), "xl/worksheets/sheet1.xml": sheet }),
+      "--check",
+    );
+    expect(out).toMatch(/S!C2 .*1048/);
   });
 });
