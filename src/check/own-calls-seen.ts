@@ -66,6 +66,8 @@ export interface Seen {
   readonly formulas: readonly SeenFormula[];
   readonly errors: readonly (CellErrorReport & { readonly at: Position })[];
   readonly notes: readonly (CellNote & { readonly at: Position })[];
+  /** Formulas in the plain form whose cells show the first of several values. */
+  readonly cutOff: readonly Position[];
   readonly instruments: InstrumentSet;
   readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
   readonly cellsIn: CellsIn;
@@ -100,7 +102,8 @@ export function seen({ model, result, instruments }: CheckedBook): Seen {
     at: { sheet: book.sheetNamed(each.sheet) ?? -1, row: each.row, column: each.column },
   });
   const [errors, notes] = [result.errors.map(placed), result.notes.map(placed)];
-  return { model, book, names, own, formulas, errors, notes, instruments, valueAt, cellsIn };
+  const cutOff = result.cutOff.map((each) => placed(each).at);
+  return { model, book, names, own, formulas, errors, notes, cutOff, instruments, valueAt, cellsIn };
 }
 
 function callsOf(

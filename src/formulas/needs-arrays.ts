@@ -51,15 +51,29 @@ interface Call {
  * the way: of an ordinary formula each operator and each function for single values takes only one cell of a range.
  */
 export function needsArrays(typed: string, functions: SpelledFunctions<Spellings>): boolean {
+  return arrayUse(typed, functions) === "within";
+}
+
+/**
+ * What a formula does with several values, apart from those that our functions take: nothing, give them as its result, or sum them
+ * up on the way.
+ */
+export function arrayUse(
+  typed: string,
+  functions: SpelledFunctions<Spellings>,
+): "none" | "result" | "within" {
+  const found = { isResult: false };
   const tokens = tokenize(typed).filter(isSolid);
   const calls: Call[] = [];
   /** Whether several values at these pieces come into a function that does not take them as they are. */
   const isSummedUp = (from: number, to: number): boolean => {
     const [call] = calls.slice(-1);
-    if (!call) return false;
     const isWhole = isOperator(tokens[from - 1], "(", ",") && isOperator(tokens[to + 1], ")", ",");
-    const isOurs = call.name !== undefined && functions.find(call.name) !== undefined;
-    if (isWhole && call.name !== undefined && taking.get(call.name)?.(call.argument)) return false;
+    const isOurs = call?.name !== undefined && functions.find(call.name) !== undefined;
+    if (isWhole && call?.name !== undefined && taking.get(call.name)?.(call.argument)) return false;
+    const isInOurs = calls.some(({ name }) => name !== undefined && functions.find(name));
+    if (!isInOurs && from === to) found.isResult = true;
+    if (!call) return false;
     if (call.name !== undefined && !isOurs && !passing.has(call.name)) return true;
     if (
       !(isWhole && isOurs) &&
@@ -69,7 +83,7 @@ export function needsArrays(typed: string, functions: SpelledFunctions<Spellings
     call.gives = true;
     return false;
   };
-  return tokens.some((token, i) => {
+  const isWithin = tokens.some((token, i) => {
     const before = tokens[i - 1];
     if (isOperator(token, "(")) {
       const isCall = before?.type === tokenTypes.FUNCTION;
@@ -89,6 +103,7 @@ export function needsArrays(typed: string, functions: SpelledFunctions<Spellings
     else if (isSeveral(token)) return isSummedUp(i, i);
     return false;
   });
+  return isWithin ? "within" : found.isResult ? "result" : "none";
 }
 
 const isMaking = ({ type, value }: Token): boolean =>

@@ -132,4 +132,31 @@ describe("a workbook that Excel saved", () => {
     );
     expect(out).toMatch(/S!C2 .*1048/);
   });
+
+  test("and any other, is repaired into the form of Excel, unless that would give more than its cell shows", async () => {
+    const number = (address: string, value: number) => `<c r="${address}"><v>${value}</v></c>`;
+    const unheard = (address: string, formula: string) =>
+      `<c r="${address}" t="e"><f>${formula}</f><v>#NAME?</v></c>`;
+    const line = (row: number, ...more: string[]) =>
+      `<row r="${row}">${number(`A${row}`, 1.05)}${number(`B${row}`, 20)}${more.join("")}</row>`;
+    const rows =
+      line(
+        1,
+        unheard("C1", "GYLE.HYDROMETER(A1,B1)"),
+        unheard("D1", "GYLE.HYDROMETER(A1:A3,B1:B3)"),
+        unheard("E1", "IF(A1:A3&gt;1,GYLE.HYDROMETER(A1,B1),0)"),
+        unheard("F1", "ROUND(GYLE.BLEND(B1:B3,A1:A3),3)"),
+      ) +
+      line(2) +
+      line(3);
+    const { folder } = await run(buildBook({ sheets: { S: sheetXml(rows) } }), "--repair");
+    const sheet = partText(read(folder, "book.xlsx"), "xl/worksheets/sheet1.xml");
+    const [c, d, e, f] = ["C1", "D1", "E1", "F1"].map(
+      (address) => new RegExp(`<c r="${address}".*?</f>`).exec(sheet)?.[0],
+    );
+    expect(c).toBe('<c r="C1" cm="1"><f t="array" ref="C1">_xldudf_GYLE_HYDROMETER(A1,B1)</f>');
+    expect(d).toBe('<c r="D1"><f>_xldudf_GYLE_HYDROMETER(A1:A3,B1:B3)</f>');
+    expect(e).toMatch(/^<c r="E1"><f>IF/);
+    expect(f).toMatch(/^<c r="F1" cm="1"><f t="array" ref="F1">ROUND/);
+  });
 });
