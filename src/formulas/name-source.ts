@@ -4,7 +4,7 @@ import { declaredNames, withoutPrefix } from "./declared-names.js";
 import { readFormula, type ArgumentPieces, type OwnFunctions } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
 import { isOperator, type Piece } from "./tokens.js";
-import { writtenReference } from "./written-reference.js";
+import { argumentReference } from "./argument-reference.js";
 
 /** A name that stands in a formula's own text. */
 export interface WrittenName {
@@ -36,7 +36,7 @@ export function nameSources(formula: string, functions: OwnFunctions): NameSourc
       if (fn.parameters[i]?.namesInstrument !== true) continue;
       const bare = unwrapped(argument);
       const constants = bare.length === 1 ? bare : listed(bare);
-      const reference = isLocal(bare[0], locals) ? undefined : writtenReference(bare);
+      const reference = isLocal(bare[0], locals) ? undefined : argumentReference(bare);
       if (constants?.every(isConstant)) written.push(...constants.flatMap(nameIn));
       else if (reference !== undefined) references.push(reference);
       else if (bare.length > 0) computed = true;

@@ -8,7 +8,7 @@ import {
 } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
 import { isOperator, type Piece } from "./tokens.js";
-import { writtenReference } from "./written-reference.js";
+import { argumentReference } from "./argument-reference.js";
 
 /** What one argument of a call is: cells, or a value written down; undefined where it is left out. */
 export type ArgumentSource =
@@ -94,7 +94,7 @@ function sourceOf(argument: ArgumentPieces): ArgumentSource | "other" {
   if (!piece) return undefined;
   if (argument.length === 2 && piece.type === tokenTypes.NUMBER && isOperator(percent, "%"))
     return { value: Number(piece.value) / 100 };
-  const reference = writtenReference(argument);
+  const reference = argumentReference(argument);
   if (reference !== undefined) return { reference };
   if (argument.length > 1) return "other";
   if (piece.type === tokenTypes.STRING) return { value: literalText(piece.value) };

@@ -4,7 +4,12 @@ import { describe } from "../instruments/describe.js";
 import { formulaCopy } from "../workbook/sheet/formula-copy.js";
 import type { Note } from "../workbook/workbook.js";
 import type { OwnCell } from "./own-cells.js";
-import type { Replaced } from "./values.js";
+
+/** A cell, and what its note says besides the formula, an error and its instruments. */
+interface Noted {
+  readonly cell: OwnCell;
+  readonly says: readonly string[];
+}
 
 /** A note, and the run of like formulas down a column that it is for. */
 interface Run {
@@ -16,11 +21,11 @@ interface Run {
  * What the cells of a copy say. Formulas that are the same but for their row share the note of the first: tens of
  * thousands of notes would make a file that no program opens in reasonable time.
  */
-export function notesOf(replaced: readonly Replaced[]): Note[] {
+export function notesOf(noted: readonly Noted[]): Note[] {
   const runs: Run[] = [];
   /** The run that a next cell would continue, by that cell. */
   const open = new Map<string, Run>();
-  for (const { cell, says } of replaced) {
+  for (const { cell, says } of noted) {
     const { at, sheet, typed, error } = cell;
     const about = [...says, ...cell.instruments.map(describe)];
     const keyAt = (row: number): string =>

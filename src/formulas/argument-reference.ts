@@ -15,7 +15,7 @@ const referring = new Set<string>([
  * The reference that an argument is, if it is nothing else: "A1:B2", a name, a column of a table, or "D4#", which is what the formula
  * in D4 spills. Files write the last as ANCHORARRAY(D4).
  */
-export function writtenReference(argument: ArgumentPieces): string | undefined {
+export function argumentReference(argument: ArgumentPieces): string | undefined {
   const [first, second, third, fourth] = argument;
   if (!first) return undefined;
   if (argument.length === 1) return refers(first) ? first.value : undefined;
