@@ -66,7 +66,7 @@ function following(
       args.some((argument) => {
         const { area, parameter } = argument;
         if (!area) return false;
-        if (spec.lists?.includes(parameter.name) || formula.stored.kind === "plain") return anyOf(argument);
+        if (spec.lists?.includes(parameter.name) || !formula.fills) return anyOf(argument);
         const { sheet, top, left, bottom, right } = area;
         const row = top === bottom ? top : top + down;
         const isOneColumn = left === right || across > right - left;
@@ -81,16 +81,16 @@ function following(
 /** The formula that fills a cell. */
 function formulaOf({ formulas }: Seen): (at: Position) => SeenFormula | undefined {
   const own = new Map(formulas.map((formula) => [keyOf(formula.at), formula]));
-  const filling = formulas.filter(({ stored }) => stored.kind !== "plain");
+  const filling = formulas.filter(({ fills }) => fills !== undefined);
   return (at) =>
     own.get(keyOf(at)) ??
-    filling.find(({ at: { sheet, row, column }, stored: { area } }) =>
-      area
-        ? sheet === at.sheet &&
-          at.row >= area.top &&
-          at.row <= area.bottom &&
-          at.column >= area.left &&
-          at.column <= area.right
-        : sheet === at.sheet && at.column === column && at.row >= row,
+    filling.find(
+      ({ at: { sheet }, fills: area }) =>
+        area &&
+        sheet === at.sheet &&
+        at.row >= area.top &&
+        at.row <= area.bottom &&
+        at.column >= area.left &&
+        at.column <= area.right,
     );
 }

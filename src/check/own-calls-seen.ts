@@ -1,4 +1,4 @@
-import type { Position, SheetPlace } from "../cells/place.js";
+import { positionKey, type Position, type SheetPlace } from "../cells/place.js";
 import type { Area } from "../cells/area.js";
 import type { Book } from "../engine/references/book.js";
 import { freshValues } from "../engine/fresh-values.js";
@@ -11,7 +11,7 @@ import { callsOurs, typedFormula } from "../formulas/formula-text.js";
 import { ownFunctions, type OwnFunctions } from "../formulas/own-calls.js";
 import { foundCalls, type FoundCall } from "../formulas/single-call.js";
 import type { InstrumentSet } from "../instruments/set.js";
-import type { CellValue, Formula, WorkbookModel } from "../workbook/model.js";
+import { fillsSeveral, type CellValue, type Formula, type WorkbookModel } from "../workbook/model.js";
 
 /** A workbook to check, just recalculated. */
 export interface CheckedBook {
@@ -47,6 +47,8 @@ export interface SeenFormula {
   /** As a user would type it, with "=". */
   readonly typed: string;
   readonly stored: Formula;
+  /** The cells that it fills now, if these are several. */
+  readonly fills: Area | undefined;
   /** The value stored in the file. */
   readonly storedValue: CellValue;
   /** Each of our functions that it calls, once, without the namespace. */
@@ -64,6 +66,8 @@ export interface Seen {
   readonly formulas: readonly SeenFormula[];
   readonly errors: readonly (CellErrorReport & { readonly at: Position })[];
   readonly notes: readonly (CellNote & { readonly at: Position })[];
+  /** Formulas in the plain form whose cells show the first of several values. */
+  readonly cutOff: readonly Position[];
   readonly instruments: InstrumentSet;
   readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
   readonly cellsIn: CellsIn;
@@ -79,6 +83,7 @@ export function seen({ model, result, instruments }: CheckedBook): Seen {
   const own = ownFunctions(NAMESPACE, catalogue);
   const valueAt = freshValues(model, result);
   const cellsIn = cellReader(model, valueAt);
+  const fresh = new Map(result.changes.map((change) => [positionKey(change), change.formula]));
   const formulas = model.sheets.flatMap(({ name: sheet, cells }, index) =>
     cells.flatMap(({ row, column, value, formula }): SeenFormula[] => {
       if (!formula || !callsOurs(formula.text, own)) return [];
@@ -87,7 +92,9 @@ export function seen({ model, result, instruments }: CheckedBook): Seen {
       const found = foundCalls(typed, own);
       const called = [...new Set(found.map(({ name }) => name))];
       const calls = callsOf(found, { sheet, row, column }, { book, names, valueAt }, cellsIn);
-      return [{ at, sheet, typed, stored: formula, storedValue: value, called, calls }];
+      const now = fresh.get(positionKey({ sheet, row, column })) ?? formula;
+      const fills = fillsSeveral(now) ? now.area : undefined;
+      return [{ at, sheet, typed, stored: formula, fills, storedValue: value, called, calls }];
     }),
   );
   const placed = <T extends SheetPlace>(each: T): T & { readonly at: Position } => ({
@@ -95,7 +102,8 @@ export function seen({ model, result, instruments }: CheckedBook): Seen {
     at: { sheet: book.sheetNamed(each.sheet) ?? -1, row: each.row, column: each.column },
   });
   const [errors, notes] = [result.errors.map(placed), result.notes.map(placed)];
-  return { model, book, names, own, formulas, errors, notes, instruments, valueAt, cellsIn };
+  const cutOff = result.cutOff.map((each) => placed(each).at);
+  return { model, book, names, own, formulas, errors, notes, cutOff, instruments, valueAt, cellsIn };
 }
 
 function callsOf(

@@ -15,6 +15,8 @@ export class Landing {
   readonly areas = new Map<number, Area>();
   /** Dynamic arrays that are blocked. */
   readonly blocked = new Map<number, FormulaError>();
+  /** Plain formulas that came to several values, of which their cells show the first. */
+  readonly cutOff = new Set<number>();
   /** Which formula a cell holds, or is filled by. */
   readonly #taken = new Map<number, number>();
 
@@ -47,6 +49,7 @@ export class Landing {
   land(formula: number, cell: FormulaCell, value: FormulaValue): void {
     switch (cell.formula.kind) {
       case "plain":
+        if (value instanceof Values && value.height * value.width > 1) this.cutOff.add(formula);
         this.#put(cell.sheet, cell.row, cell.column, value instanceof Values ? value.at(0, 0) : value);
         return;
       case "array": {

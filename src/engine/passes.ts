@@ -116,6 +116,7 @@ function passes(
         changes,
         counts: { recalculated: report.patched.length, changed: changes.length },
         errors: report.errors(),
+        cutOff: report.cutOff(),
         notes: report.notes(),
         cycles: [...ours].map(({ path: way }) => addresses(way)),
       };
@@ -146,6 +147,7 @@ const nothing: Omit<Recalculation, "book"> = {
   counts: { recalculated: 0, changed: 0 },
   errors: [],
   notes: [],
+  cutOff: [],
   cycles: [],
 };
 

@@ -43,6 +43,8 @@ export interface Recalculation {
   };
   readonly errors: readonly CellErrorReport[];
   readonly notes: readonly CellNote[];
+  /** Plain formulas that came to several values, of which their cells show the first. */
+  readonly cutOff: readonly SheetPlace[];
   /**
    * Circular references that include formulas of ours, each with its cells in order: every formula needs the next, the
    * last one needs the first. They and whatever depends on them keep their stored values.

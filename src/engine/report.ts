@@ -92,6 +92,14 @@ export class CalculationReport {
     return found;
   }
 
+  cutOff(): SheetPlace[] {
+    const { landing, formulas } = this.#told;
+    return [...landing.cutOff].flatMap((number) => {
+      const cell = formulas[number];
+      return cell ? [this.#address(cell)] : [];
+    });
+  }
+
   notes(): CellNote[] {
     const { formulas, plan, calculated, landing } = this.#told;
     const notes: CellNote[] = [];

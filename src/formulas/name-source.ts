@@ -4,6 +4,7 @@ import { declaredNames, withoutPrefix } from "./declared-names.js";
 import { parseFormula, type ArgumentTokens, type OwnFunctions } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
 import { isOperator, type FormulaToken } from "./tokens.js";
+import { argumentReference } from "./argument-reference.js";
 
 /** A name written in the text of a formula. */
 export interface WrittenName {
@@ -21,13 +22,6 @@ export interface NameSources {
   readonly computed: boolean;
 }
 
-const referring = new Set<string>([
-  tokenTypes.REF_RANGE,
-  tokenTypes.REF_BEAM,
-  tokenTypes.REF_TERNARY,
-  tokenTypes.REF_NAMED,
-  tokenTypes.REF_STRUCT,
-]);
 const nameless = new Set<string>([tokenTypes.BOOLEAN, tokenTypes.ERROR]);
 
 /** Reads the arguments that name instruments, in all calls of our functions. */
@@ -42,10 +36,10 @@ export function nameSources(formula: string, functions: OwnFunctions): NameSourc
       if (fn.parameters[i]?.namesInstrument !== true) continue;
       const bare = unwrapped(argument);
       const constants = bare.length === 1 ? bare : arrayElements(bare);
-      const [only] = bare;
+      const reference = isLocal(bare[0], locals) ? undefined : argumentReference(bare);
       if (constants?.every(isConstant)) written.push(...constants.flatMap(nameIn));
-      else if (bare.length === 1 && only && refers(only, locals)) references.push(only.value);
-      else if (only) computed = true;
+      else if (reference !== undefined) references.push(reference);
+      else if (bare.length > 0) computed = true;
     }
   return { written, references, computed };
 }
@@ -75,7 +69,6 @@ function nameIn(token: FormulaToken): WrittenName[] {
   return nameKey(text) === "" || (!isText && text === "0") ? [] : [{ text, token }];
 }
 
-function refers({ type, value }: FormulaToken, locals: ReadonlySet<string>): boolean {
-  const isLocal = type === tokenTypes.REF_NAMED && locals.has(withoutPrefix(value).toLowerCase());
-  return referring.has(type) && !isLocal;
+function isLocal(token: FormulaToken | undefined, locals: ReadonlySet<string>): boolean {
+  return token?.type === tokenTypes.REF_NAMED && locals.has(withoutPrefix(token.value).toLowerCase());
 }

@@ -23,6 +23,8 @@ export interface Names {
   readonly defined: (name: string, sheet: string) => string | undefined;
   readonly table: (name: string) => TableShape | undefined;
   readonly tableAt: (place: SheetPlace) => TableShape | undefined;
+  /** The cells that the formula in a cell fills, for "D4#"; undefined where that cannot be told. */
+  readonly spilledFrom: (anchor: SheetPlace) => Area | undefined;
 }
 
 /** Result of resolving a reference: cells, a text (from a defined name), or undefined if it cannot be resolved here. */
@@ -35,6 +37,7 @@ export function areaReference({ sheet, top, left, bottom, right }: SheetArea, fr
 
 /** Resolves a reference written in a cell's formula. */
 export function resolveReference(reference: string, at: SheetPlace, names: Names): Target {
+  if (reference.endsWith("#")) return resolveSpill(reference.slice(0, -1), at, names);
   const inTable = parseStructRef(reference);
   if (inTable) return resolveTable(inTable, at, names);
   const parsed = parseA1Ref(reference);
@@ -45,6 +48,14 @@ export function resolveReference(reference: string, at: SheetPlace, names: Names
   if (sheet === undefined) return undefined;
   if ("range" in parsed) return { sheet, ...rectangle(parsed.range) };
   return "name" in parsed ? resolveName(parsed.name, { ...at, sheet }, names) : undefined;
+}
+
+function resolveSpill(anchor: string, at: SheetPlace, names: Names): Target {
+  const cell = resolveReference(anchor, at, names);
+  if (!cell || !("sheet" in cell) || cell.top !== cell.bottom || cell.left !== cell.right) return undefined;
+  const { sheet, top: row, left: column } = cell;
+  const area = names.spilledFrom({ sheet, row, column });
+  return area && { sheet, ...area };
 }
 
 function rectangle({ top, left, bottom, right }: RangeA1): Area {

@@ -8,6 +8,7 @@ import {
 } from "./own-calls.js";
 import { literalText } from "./text-literal.js";
 import { isOperator, type FormulaToken } from "./tokens.js";
+import { argumentReference } from "./argument-reference.js";
 
 /** Source of one argument of a call: cells or a literal value; undefined if it is omitted. */
 export type ArgumentSource =
@@ -20,13 +21,6 @@ export interface SingleCall {
   readonly args: readonly ArgumentSource[];
 }
 
-const cells = new Set<string>([
-  tokenTypes.REF_RANGE,
-  tokenTypes.REF_BEAM,
-  tokenTypes.REF_TERNARY,
-  tokenTypes.REF_NAMED,
-  tokenTypes.REF_STRUCT,
-]);
 const before = new Set<string>([tokenTypes.FX_PREFIX, tokenTypes.CONTEXT, tokenTypes.CONTEXT_QUOTE]);
 
 /** Parses such a formula; undefined if it contains anything else. */
@@ -103,8 +97,9 @@ function sourceOf(argument: ArgumentTokens): ArgumentSource | "other" {
   if (!token) return undefined;
   if (argument.length === 2 && token.type === tokenTypes.NUMBER && isOperator(percent, "%"))
     return { value: Number(token.value) / 100 };
+  const reference = argumentReference(argument);
+  if (reference !== undefined) return { reference };
   if (argument.length > 1) return "other";
-  if (cells.has(token.type)) return { reference: token.value };
   if (token.type === tokenTypes.STRING) return { value: literalText(token.value) };
   if (token.type === tokenTypes.NUMBER) return { value: Number(token.value) };
   if (token.type === tokenTypes.BOOLEAN) return { value: token.value.toUpperCase() === "TRUE" };

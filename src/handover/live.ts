@@ -1,8 +1,10 @@
+import type { Area } from "../cells/area.js";
 import { freshValues } from "../engine/fresh-values.js";
 import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
-import type { CellChange } from "../workbook/model.js";
+import { needsArrays } from "../formulas/needs-arrays.js";
+import { fillsSeveral, type CellChange, type Formula } from "../workbook/model.js";
 import { LiveCalls, type LivePart } from "./live/live-call.js";
 import { formulaPerCell } from "./live/formula-per-cell.js";
 import { NotLive } from "./live/not-live.js";
@@ -39,7 +41,8 @@ export function asLive(given: BookToHandOver): HandedOver {
 
 function replaced(cell: OwnCell, formulas: LiveCalls): Replaced {
   try {
-    return cell.formula.kind === "plain" ? one(cell, formulas) : several(cell, formulas);
+    const { formula } = cell;
+    return fillsSeveral(formula) ? several(cell, formula.area, formulas) : one(cell, formulas);
   } catch (error) {
     if (!(error instanceof NotLive)) throw error;
     const notLive = error.message;
@@ -49,14 +52,20 @@ function replaced(cell: OwnCell, formulas: LiveCalls): Replaced {
 
 function one(cell: OwnCell, formulas: LiveCalls): Replaced {
   const { text, parts } = formulas.of(cell.formula.text, cell.at);
-  const change = { ...asValue(cell), formula: { text, kind: "plain" } } as const;
+  const change = { ...asValue(cell), formula: { text, kind: kindOf(cell, formulas) } };
   return { cell, change, says: parts.map(exactness), isLive: true };
 }
 
+/**
+ * Excel stores a formula with a function of an add-in as a dynamic array, even one of a single value; without ours it is plain,
+ * which suits every program, unless something in it needs the form that it had.
+ */
+const kindOf = ({ typed, formula: { kind } }: OwnCell, { around: { own } }: LiveCalls): Formula["kind"] =>
+  kind === "spill" && !needsArrays(typed.slice(1), own) ? "plain" : kind;
+
 /** Each cell that the formula fills gets its own formula; the note stays with the first. */
-function several(cell: OwnCell, formulas: LiveCalls): Replaced {
+function several(cell: OwnCell, area: Area, formulas: LiveCalls): Replaced {
   const { at, sheet, formula } = cell;
-  const area = formula.area ?? { top: at.row, left: at.column, bottom: at.row, right: at.column };
   const says = new Set<string>();
   const changes = formulaPerCell(formula.text, at, area, formulas.around).map(
     ({ row, column, text }): CellChange => {

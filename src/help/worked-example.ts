@@ -87,6 +87,7 @@ export function argument(source: ArgumentSource, cells: SampleCells | undefined)
     defined: none,
     table: none,
     tableAt: none,
+    spilledFrom: none,
   });
   if (!cells || !found || "text" in found) throw new Error(`There are no cells for ${source.reference}.`);
   const { top, bottom, left, right } = found;

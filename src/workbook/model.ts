@@ -13,12 +13,19 @@ export interface Formula {
   /** As stored, without the leading "="; a shared formula is already expanded for its cell. */
   readonly text: string;
   /**
-   * "plain": one value in its own cell (an array result shows its top left element). "array": entered over a fixed
-   * area. "spill": a dynamic array that takes the room it needs.
+   * How it calculates, not how many cells it fills; fillsSeveral tells that. "plain": one value in its own cell (an
+   * array result shows its top left element). "array": entered over a fixed area. "spill": a dynamic array that takes
+   * the room it needs; Excel stores every formula with a function of an add-in like this, also one of a single value.
    */
   readonly kind: "plain" | "array" | "spill";
   /** The cells that "array" and "spill" fill; as stored, so a spill may have outgrown it. */
   readonly area?: Area;
+}
+
+/** Whether a formula fills more cells than its own, by the area that its file or a calculation gives it. */
+export function fillsSeveral(formula: Formula): formula is Formula & { readonly area: Area } {
+  const { kind, area } = formula;
+  return kind !== "plain" && area !== undefined && (area.top !== area.bottom || area.left !== area.right);
 }
 
 export interface Cell {

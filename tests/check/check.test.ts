@@ -298,7 +298,17 @@ describe("repairing", () => {
     expect(run.status).toBe(5);
     expect(run.out).toMatch(/1 formula kept for want of an instrument, 4 formulas written anew/);
     const repaired = read(folder, "whole.xlsx");
-    expectOnlyChanged(faulty, repaired, ["xl/worksheets/sheet1.xml", "xl/worksheets/sheet2.xml"]);
+    expectOnlyChanged(
+      faulty,
+      repaired,
+      [
+        "[Content_Types].xml",
+        "xl/_rels/workbook.xml.rels",
+        "xl/worksheets/sheet1.xml",
+        "xl/worksheets/sheet2.xml",
+      ],
+      ["xl/metadata.xml"],
+    );
     const { model } = await openWorkbook(repaired);
     for (const row of [9, 10, 11, 15])
       expect(

@@ -49,6 +49,7 @@ function doubted(call: string, temperatures: readonly number[], reading = 1.05):
     counts: { recalculated: 0, changed: 0 },
     errors: [],
     notes: [],
+    cutOff: [],
     cycles: [],
   };
   return checkWorkbook({ model, result, instruments })

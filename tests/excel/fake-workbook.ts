@@ -278,6 +278,17 @@ export class FakeWorkbook {
             const anchor = one(sure())?.anchor;
             return anchor === undefined ? undefined : this.#box(sure().sheet, anchor);
           }),
+        getSpillingToRangeOrNullObject: () =>
+          this.#range(() => {
+            const { sheet, top, left } = sure();
+            const own = cellAddress(top, left);
+            const filled = [...sheet.cells].filter(([, { anchor }]) => anchor === own).map(([at]) => at);
+            const boxes = filled.map((address) => this.#box(sheet, address));
+            if (boxes.length === 0) return undefined;
+            const rows = Math.max(...boxes.map((box) => box.top)) - top + 1;
+            const columns = Math.max(...boxes.map((box) => box.left)) - left + 1;
+            return { sheet, top, left, rows, columns };
+          }),
         select: () => {
           queue.add(() => {
             const box = sure();

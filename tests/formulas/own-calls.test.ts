@@ -74,6 +74,7 @@ describe("a formula that is nothing but one call", () => {
       [{ reference: "Batches[@OG]" }, { reference: "final" }],
     ],
     ["=GYLE.ABV(50%,1e3,true)", "ABV", [{ value: 0.5 }, { value: 1000 }, { value: true }]],
+    ["=GYLE.ABV(A1#,ANCHORARRAY(B1))", "ABV", [{ reference: "A1#" }, { reference: "B1#" }]],
     ["=GYLE.ABV()", "ABV", []],
   ])("%s", (formula, name, args) => {
     expect(singleCall(formula, functions)).toEqual({ name, args });
@@ -87,7 +88,7 @@ describe("a formula that is nothing but one call", () => {
     '=GYLE.ABV(A1,GYLE.CONVERT(B1,"P","SG"))',
     "=GYLE.ABV(A1+1,B1)",
     "=GYLE.ABV({1,2},B1)",
-    "=GYLE.ABV(A1#,B1)",
+    "=GYLE.ABV(A1#*2,B1)",
     "=GYLE.ABV(#REF!,B1)",
     "=GYLE.ABV(A1,B1)+GYLE.ABV(A2,B2)",
     "=SUM(A1)",

@@ -23,6 +23,8 @@ const names: Names = {
   defined: (name) => defined[foldCase(name)],
   table: (name) => (foldCase(name) === "batches" ? batches : undefined),
   tableAt: ({ sheet, row }) => (sheet === "Brew day" && row >= 3 && row <= 9 ? batches : undefined),
+  spilledFrom: ({ sheet, row, column }) =>
+    sheet === "Brew day" && row === 3 && column === 3 ? { top: 3, left: 3, bottom: 9, right: 3 } : undefined,
 };
 const at = { sheet: "Brew day", row: 5, column: 6 };
 const area = (top: number, left: number, bottom: number, right: number, sheet = "Brew day") => ({
@@ -37,6 +39,8 @@ test.each([
   ["C2", area(1, 2, 1, 2)],
   ["$B$9:A1", area(0, 0, 8, 1)],
   ["season!C2", area(1, 2, 1, 2, "Season")],
+  ["D4#", area(3, 3, 9, 3)],
+  ["'brew day'!$D$4#", area(3, 3, 9, 3)],
   ["B:B", area(0, 1, 1_048_575, 1)],
   ["2:3", area(1, 0, 2, 16_383)],
   ["glass", area(1, 2, 1, 2)],
@@ -53,6 +57,8 @@ test.each([
 
 test.each([
   "moving",
+  "D5#",
+  "D4:D5#",
   "worked_out",
   "nowhere",
   "Gone!A1",

@@ -51,7 +51,16 @@ describe("a live copy for a partner without the add-in", () => {
   test("is told with how many formulas are live, and how many are values", async () => {
     const { sheets } = (await openWorkbook(season())).model;
     const ours = sheets.flatMap(({ cells }) => cells.filter(({ formula }) => formula?.text.includes("GYLE")));
-    const values = [...partTexts(copy).values()].join("").match(/A value, not live: /g)?.length ?? 0;
+    // Like formulas down a column share a note.
+    const notes = [...partTexts(copy).values()]
+      .join("")
+      .matchAll(
+        /<comment ref="[A-Z]+(\d+)"[^>]*><text><t[^>]*>[^<]*A value, not live: [^<]*?(?:Likewise down to [A-Z]+(\d+)\.)?</g,
+      );
+    const values = [...notes].reduce(
+      (sum, [, first, last = first]) => sum + 1 + Number(last) - Number(first),
+      0,
+    );
     expect(values).toBeGreaterThan(0);
     expect(out).toMatch(
       new RegExp(` ${ours.length - values} of ${ours.length} formulas live, ${values} as values\\.`),

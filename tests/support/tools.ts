@@ -38,7 +38,12 @@ export const libreOffice = tool(
   "libreoffice-calc",
 );
 
-const xmllint = tool("xmllint", ["xmllint"], "written XML against an independent parser", "libxml2-utils");
+export const xmllint = tool(
+  "xmllint",
+  ["xmllint"],
+  "written XML against an independent parser",
+  "libxml2-utils",
+);
 
 export const chromium = tool(
   "Chromium",
@@ -59,4 +64,17 @@ export const officeSchemas: Tool = {
   install: "put the .xsd files into ../shared/platform/xsd, or name their folder in OFFICE_SCHEMAS",
 };
 
-export const tools: readonly Tool[] = [libreOffice, xmllint, chromium, officeSchemas];
+const workbookSchemaFolder =
+  process.env["WORKBOOK_SCHEMAS"] ??
+  fileURLToPath(new URL("../../../shared/platform/ooxml-xsd", import.meta.url));
+
+/** The schemas of ISO/IEC 29500, which are not ours to hand on. */
+export const workbookSchemas: Tool = {
+  name: "the schemas of workbooks",
+  path: workbookSchemaFolder,
+  present: existsSync(workbookSchemaFolder),
+  checks: "parts of written workbooks against their schemas",
+  install: "put the .xsd files into ../shared/platform/ooxml-xsd, or name their folder in WORKBOOK_SCHEMAS",
+};
+
+export const tools: readonly Tool[] = [libreOffice, xmllint, chromium, officeSchemas, workbookSchemas];

@@ -2,9 +2,10 @@ import { placeKey } from "../../cells/place.js";
 import type { CellFunctions } from "../../engine/ours/cell-functions.js";
 import { fromCell } from "../../engine/grid.js";
 import { alikeValues } from "../../engine/values.js";
-import { isBound } from "../../formulas/formula-text.js";
+import { boundFormula, isBound } from "../../formulas/formula-text.js";
 import type { Cell, CellChange, CellValue, Formula, WorkbookModel } from "../../workbook/model.js";
-import { needsArrays, storedText } from "./formula-storage.js";
+import { needsArrays } from "../../formulas/needs-arrays.js";
+import { storedText } from "./formula-storage.js";
 import type { Live } from "../univer/live-formulas.js";
 import type { PlacedCell, Sheet } from "../univer/sheet.js";
 import type { UniverBook } from "../univer/univer-book.js";
@@ -32,8 +33,7 @@ export function changesSince(
       seen.add(key);
       const fills = sheet.filledBy({ sheet: index, ...now });
       const before = stored.get(key);
-      const rewritten = rewrites && before?.formula && !isBound(before.formula.text, functions);
-      const change = changed(before, rewritten ? undefined : live.get(key), now, fills, functions);
+      const change = changed(before, live.get(key), now, fills, functions, rewrites);
       const style = fileStyle(now.style);
       if (change) changes.push({ sheet: name, ...change, ...(style === undefined ? {} : { style }) });
     }
@@ -52,6 +52,7 @@ function changed(
   now: PlacedCell,
   fills: { readonly rows: number; readonly columns: number },
   functions: CellFunctions,
+  rewrites: boolean,
 ): Change | undefined {
   const { row, column } = now;
   const area = { top: row, left: column, bottom: row + fills.rows - 1, right: column + fills.columns - 1 };
@@ -73,6 +74,11 @@ function changed(
   }
   const kind = before.kind === "plain" && fills.rows * fills.columns > 1 ? "spill" : before.kind;
   const moved = kind === "spill" && !sameSize(before, area);
+  // It keeps its form.
+  if (rewrites && !isBound(before.text, functions)) {
+    const text = boundFormula(before.text, functions);
+    return { row, column, value, formula: { ...before, text, kind, ...(moved && { area }) } };
+  }
   // Differences in the last digits between two spreadsheet programs are not changes.
   if (!moved && alikeValues(fromCell(stored?.value ?? null), fromCell(value))) return undefined;
   return { row, column, value, ...(moved ? { formula: { text: before.text, kind, area } } : {}) };

@@ -1,5 +1,5 @@
 import type { CellAddress, Position, SheetPlace } from "../../cells/place.js";
-import type { SheetArea } from "../../cells/area.js";
+import type { Area, SheetArea } from "../../cells/area.js";
 import { Book } from "../../engine/references/book.js";
 import { workbookNames } from "../../engine/references/workbook-names.js";
 import { resolveReference, type Names, type Target } from "../../formulas/references.js";
@@ -25,7 +25,7 @@ export class BookCells {
     model: WorkbookModel,
   ) {
     this.#book = new Book(model);
-    this.names = workbookNames(model, this.#book);
+    this.names = { ...workbookNames(model, this.#book), spilledFrom: (anchor) => this.#spilledFrom(anchor) };
   }
 
   get sheetNames(): readonly string[] {
@@ -41,6 +41,14 @@ export class BookCells {
 
   at(place: SheetPlace): SheetCell {
     return this.sheet.at({ ...place, sheet: this.#book.sheetNamed(place.sheet) ?? -1 });
+  }
+
+  /** As the sheet on the page shows it, which may differ from the file. */
+  #spilledFrom({ sheet, row, column }: SheetPlace): Area | undefined {
+    const at = { sheet: this.#book.sheetNamed(sheet) ?? -1, row, column };
+    if (this.sheet.at(at).formula === undefined) return undefined;
+    const { rows, columns } = this.sheet.filledBy(at);
+    return { top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 };
   }
 
   /** Whether the content is the cell's own, not spilled from a neighbour's formula. */

@@ -20,9 +20,9 @@ export interface WorkbookNames extends Names {
   readonly sheetInfo: (name: string) => SheetInfo | undefined;
 }
 
-const edges = "rowIndex,columnIndex,rowCount,columnCount";
+export const edges = "rowIndex,columnIndex,rowCount,columnCount";
 
-function areaOf(sheet: string, range: Excel.Range): SheetArea {
+export function rangeArea(sheet: string, range: Excel.Range): SheetArea {
   const { rowIndex, columnIndex, rowCount, columnCount } = range;
   return {
     sheet,
@@ -42,9 +42,9 @@ const MOST_CELLS = 2_000_000;
  */
 function usedArea(sheet: string, used: Excel.Range, filled: Excel.Range): SheetArea | undefined {
   if (used.isNullObject) return undefined;
-  const area = areaOf(sheet, used);
+  const area = rangeArea(sheet, used);
   if (cellCount(area) <= MOST_CELLS) return area;
-  return filled.isNullObject ? undefined : areaOf(sheet, filled);
+  return filled.isNullObject ? undefined : rangeArea(sheet, filled);
 }
 
 /** Reads the names that formulas can use. */
@@ -81,7 +81,7 @@ export async function readNames(context: Excel.RequestContext): Promise<Workbook
   const shapes = tableParts.map(({ table, range }): TableShape => ({
     name: table.name,
     sheet: table.worksheet.name,
-    area: areaOf(table.worksheet.name, range),
+    area: rangeArea(table.worksheet.name, range),
     headerRows: table.showHeaders ? 1 : 0,
     totalsRows: table.showTotals ? 1 : 0,
     columns: table.columns.items.map(({ name }) => name),
@@ -112,5 +112,7 @@ export async function readNames(context: Excel.RequestContext): Promise<Workbook
           column >= area.left &&
           column <= area.right,
       ),
+    // Excel is asked about those that formulas name, in readSpills.
+    spilledFrom: () => undefined,
   };
 }

@@ -2,15 +2,14 @@
 import { cellAddress } from "../../cells/a1.js";
 import type { SheetPlace } from "../../cells/place.js";
 import type { SheetArea } from "../../cells/area.js";
-import { type Names } from "../../formulas/references.js";
 import { typedFormula } from "../../formulas/formula-text.js";
 import { distinctNames, nameInCell, namedInstruments } from "../../formulas/named-instruments.js";
 import { parseFormula, type OwnFunctions } from "../../formulas/own-calls.js";
 import type { OurFormula, Work } from "../../pane/ports/formulas-port.js";
 import { blocks, cellCount, type Block } from "../cells/blocks.js";
 import { CellBatch } from "../cells/cell-batch.js";
-import { knowsSpills, spilled } from "../cells/spills.js";
-import { readNames } from "../cells/workbook-names.js";
+import { knowsSpills, readSpills, spilled } from "../cells/spills.js";
+import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 
 interface Found extends SheetPlace {
   readonly formula: string;
@@ -71,22 +70,23 @@ async function named(
   context: Excel.RequestContext,
   found: readonly Found[],
   functions: OwnFunctions,
-  names: Names & ConstructorParameters<typeof CellBatch>[0],
+  names: WorkbookNames,
   signal: AbortSignal,
 ): Promise<OurFormula[]> {
   const cells = new CellBatch(names);
+  const known = await readSpills(context, names, found);
   const sources = found.map((cell) => {
-    const source = namedInstruments(cell.formula, cell, names, functions);
+    const source = namedInstruments(cell.formula, cell, known, functions);
     for (const area of source.areas) cells.need(area);
     return { cell, ...source };
   });
   await cells.read(context, signal);
 
-  const known = new Map<string, readonly string[]>();
+  const alike = new Map<string, readonly string[]>();
   const namesIn = (area: SheetArea): readonly string[] => {
     const key = JSON.stringify(area);
-    const names = known.get(key) ?? distinctNames([...cells.cells(area)].flatMap(nameIn));
-    known.set(key, names);
+    const names = alike.get(key) ?? distinctNames([...cells.cells(area)].flatMap(nameIn));
+    alike.set(key, names);
     return names;
   };
   return sources.map(({ cell, areas, written, defined, any }) => ({

@@ -9,6 +9,7 @@ import type { InnerCall } from "../../pane/ports/selection-port.js";
 import { cellCount } from "../cells/blocks.js";
 import { CellBatch } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
+import { readSpills } from "../cells/spills.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
 
 /** More cells than any season has; a call with more is not read. */
@@ -41,9 +42,11 @@ export async function readCalls(
   functions: OwnFunctions,
   formulas: readonly OurFormula[],
 ): Promise<(Call | undefined)[]> {
-  const names = await readNames(context);
+  const all = await readNames(context);
+  const located = locate(formulas, all).places.map((place) => ({ ...place, formula: place.found.formula }));
+  const names = await readSpills(context, all, located);
   const cells = new CellBatch(names);
-  const places = new Map(locate(formulas, names).places.map((place) => [place.found, place]));
+  const places = new Map(located.map((place) => [place.found, place]));
   const asked = formulas.map((found) => {
     const call = onlyCall(found.formula, functions);
     const place = places.get(found);
@@ -58,10 +61,11 @@ export async function readCalls(
 export async function readInnerCalls(
   context: Excel.RequestContext,
   functions: OwnFunctions,
-  names: WorkbookNames,
+  all: WorkbookNames,
   formula: string,
   at: SheetPlace,
 ): Promise<InnerCall[]> {
+  const names = await readSpills(context, all, [{ ...at, formula }]);
   const cells = new CellBatch(names);
   const asked = foundCalls(formula, functions).map(({ args, ...call }) => ({
     ...call,

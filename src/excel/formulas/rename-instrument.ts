@@ -10,7 +10,7 @@ import type { OurFormula, Report, Work } from "../../pane/ports/formulas-port.js
 import { CellBatch, type ReadCell } from "../cells/cell-batch.js";
 import { locate } from "../cells/locate.js";
 import { failed, type Failed } from "../cells/reach.js";
-import { spilled } from "../cells/spills.js";
+import { readSpills, spilled } from "../cells/spills.js";
 import { readNames } from "../cells/workbook-names.js";
 import { writeCells, type CellWrite } from "../cells/write-cells.js";
 
@@ -32,9 +32,11 @@ export async function renameInWorkbook(
   const writes: CellWrite[] = [];
   const taken = new CellBatch(names);
   const areas = new Map<string, SheetArea>();
-  for (const place of places) {
-    const formula = String(own.cell(place).formula);
-    const source = namedInstruments(formula, place, names, functions);
+  const formulasNow = places.map((place) => ({ ...place, formula: String(own.cell(place).formula) }));
+  const spilling = await readSpills(context, names, formulasNow);
+  for (const place of formulasNow) {
+    const { formula } = place;
+    const source = namedInstruments(formula, place, spilling, functions);
     for (const area of source.areas) areas.set(JSON.stringify(area), area);
     if (source.any) failures.push(failed(place, worksOut(from)));
     if (source.defined.some((text) => nameKey(text) === nameKey(from)))

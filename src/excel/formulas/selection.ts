@@ -7,6 +7,7 @@ import { isAgreed, type SelectedCells, type Selection } from "../../pane/ports/s
 import { cellCount } from "../cells/blocks.js";
 import { CellBatch } from "../cells/cell-batch.js";
 import { HostProblem, inExcel } from "../problem.js";
+import { readSpills } from "../cells/spills.js";
 import { cellProtected } from "../cells/reach.js";
 import { selectedFormula } from "./selected-formula.js";
 import { readNames, type WorkbookNames } from "../cells/workbook-names.js";
@@ -64,7 +65,8 @@ export function excelSelection(functions: OwnFunctions): Selection {
         const names = await readNames(context);
         const at = { sheet: cell.worksheet.name, row: cell.rowIndex, column: cell.columnIndex };
         const written = reference.trim().replace(/^=/, "").trim();
-        const area = resolveReference(written, at, names);
+        const spilling = await readSpills(context, names, [{ ...at, formula: `=${written}` }]);
+        const area = resolveReference(written, at, spilling);
         if (!area || !("sheet" in area)) throw new HostProblem(nowhere(reference));
         return read(context, names, area, at.sheet);
       }),

@@ -1,4 +1,5 @@
 import { cellAddress, parseAddress } from "../../cells/a1.js";
+import { placeKey } from "../../cells/place.js";
 import { escapeString } from "../xml/escaped-string.js";
 import { append, withPrefixOf, setAttribute, splice, type Splice } from "../xml/xml-splice.js";
 import { escapeText } from "../xml/xml-text.js";
@@ -17,6 +18,24 @@ const author = "Gylesheet";
 /** A comments part without notes. */
 export function emptyComments(namespace: string): string {
   return `${xmlDeclaration}<comments xmlns="${namespace}"><authors/><commentList/></comments>`;
+}
+
+/**
+ * Cells with threads of comments: the part holds a placeholder for each, by an author "tc={…}".
+ *
+ * @throws WorkbookError if the part is damaged
+ */
+export function threadedCells(part: string, xml: string): Set<string> {
+  const root = parseXml(part, xml);
+  const isThread = childrenOf(childOf(root, "authors"), "author").map(({ text }) => text.startsWith("tc="));
+  return new Set(
+    childrenOf(childOf(root, "commentList"), "comment").flatMap((comment) => {
+      const place = parseAddress(attributeOf(comment, "ref") ?? "");
+      return place && isThread[Number(attributeOf(comment, "authorId"))] === true
+        ? [placeKey(place.row, place.column)]
+        : [];
+    }),
+  );
 }
 
 /**

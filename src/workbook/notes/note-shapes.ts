@@ -3,6 +3,7 @@ import { Parser } from "htmlparser2";
 import { WorkbookError } from "../error.js";
 import { columnLimit, rowLimit } from "../../cells/limits.js";
 import { splice } from "../xml/xml-splice.js";
+import { blocksOf, newIds, shapeLayout, withBlocks } from "./shape-ids.js";
 import { localName } from "../xml/xml-tree.js";
 
 // A note is visible only with a shape in the old drawing language VML, in a part of its own beside the comments part.
@@ -23,7 +24,6 @@ const boxType = "_x0000_t202"; // the number that text boxes always have
 const boxShapeType =
   `<v:shapetype id="${boxType}" coordsize="21600,21600" o:spt="202" path="m,l,21600r21600,l21600,xe">` +
   '<v:stroke joinstyle="miter"/><v:path gradientshapeok="t" o:connecttype="rect"/></v:shapetype>';
-const idsPerSheet = 1024; // shape ids come in clusters, one or more per sheet
 const boxColumns = 3;
 const fewestRows = 4;
 const mostRows = 30;
@@ -31,16 +31,16 @@ const mostRows = 30;
 /** Characters of a note that fit on a line of its box. */
 export const boxLineLength = 30;
 
-/** A drawing part without shapes, for the sheet with this number, from 1. */
-export function emptyDrawing(sheetNumber: number): string {
-  const layout = `<o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="${sheetNumber}"/></o:shapelayout>`;
-  return `<xml${declarations(new Set())}>${layout}</xml>`;
+/** A drawing part without shapes, whose shapes will have ids of this block. */
+export function emptyDrawing(block: number): string {
+  return `<xml${declarations(new Set())}>${shapeLayout([block])}</xml>`;
 }
 
 /**
  * Adds hidden note boxes to a drawing part; a cell that has one does not get a second. Existing content stays as it is.
  *
- * @param sheetNumber from 1
+ * @param sheetNumber from 1; the block of ids for a drawing that lists none
+ * @param taken blocks of ids that other drawings have
  * @throws WorkbookError if the part is not a VML drawing
  */
 export function addNoteShapes(
@@ -48,20 +48,23 @@ export function addNoteShapes(
   vml: string,
   wanted: readonly NoteShape[],
   sheetNumber: number,
+  taken: ReadonlySet<number>,
 ): string {
-  const { end, ids, notes, declared } = readDrawing(part, vml);
+  const { opened, end, ids, notes, declared } = readDrawing(part, vml);
   if (!vml.startsWith("</", end)) throw new WorkbookError(`is damaged: ${part} is no VML drawing`);
-  let number = sheetNumber * idsPerSheet;
+  const listed = blocksOf(vml);
+  const blocks = listed.length === 0 ? [sheetNumber] : [...listed];
+  const free = newIds(blocks, taken, (number) => ids.has(`_x0000_s${number}`));
   const boxes = wanted
     .filter(({ row, column }) => !notes.has(placeKey(row, column)))
-    .map((shape) => {
-      do number++;
-      while (ids.has(`_x0000_s${number}`));
-      return noteBox(`_x0000_s${number}`, shape, declarations(declared));
-    });
+    .map((shape) => noteBox(`_x0000_s${free.next().value}`, shape, declarations(declared)));
   const shapeType =
     boxes.length === 0 || ids.has(boxType) ? "" : boxShapeType.replace(" ", declarations(declared) + " ");
-  return splice(vml, [{ start: end, end, text: shapeType + boxes.join("") }]);
+  const edits = [{ start: end, end, text: shapeType + boxes.join("") }];
+  if (listed.length > 0) return withBlocks(splice(vml, edits), blocks);
+  if (blocks.length === 1) return splice(vml, edits);
+  const layout = shapeLayout(blocks).replace(" ", `${declarations(declared)} `);
+  return splice(vml, [{ start: opened, end: opened, text: layout }, ...edits]);
 }
 
 /** Parsed leniently: Excel's own drawings contain HTML that is not XML. */
@@ -69,7 +72,7 @@ function readDrawing(part: string, vml: string) {
   const ids = new Set<string>();
   const notes = new Set<string>();
   const declared = new Set<string>();
-  let end = 0;
+  let [opened, end] = [0, 0];
   let field = "";
   let client = { note: false, row: "", column: "" };
   const parser = new Parser(
@@ -77,7 +80,10 @@ function readDrawing(part: string, vml: string) {
       onopentag(name, attributes) {
         field = localName(name);
         if (attributes["id"] !== undefined) ids.add(attributes["id"]);
-        if (field === "xml") Object.keys(attributes).forEach((attribute) => declared.add(attribute));
+        if (field === "xml") {
+          Object.keys(attributes).forEach((attribute) => declared.add(attribute));
+          opened = parser.endIndex + 1;
+        }
         if (field === "ClientData")
           client = { note: attributes["ObjectType"] === "Note", row: "", column: "" };
       },
@@ -98,7 +104,7 @@ function readDrawing(part: string, vml: string) {
     { xmlMode: true },
   );
   parser.end(vml);
-  return { end, ids, notes, declared };
+  return { opened, end, ids, notes, declared };
 }
 
 function declarations(present: ReadonlySet<string>): string {

@@ -26,6 +26,9 @@ export function isOfficeType(type: string, kind: string): boolean {
   return type === `${transitionalRelationships}/${kind}` || type === `${strictRelationships}/${kind}`;
 }
 
+/** The type of a relationship to a drawing with notes; strict files have no other, since VML is not part of the strict format. */
+export const vmlDrawingRelationship = `${transitionalRelationships}/vmlDrawing`;
+
 export const customXmlNamespace = "http://schemas.openxmlformats.org/officeDocument/2006/customXml";
 export const dynamicArrayNamespace = "http://schemas.microsoft.com/office/spreadsheetml/2017/dynamicarray";
 

@@ -51,6 +51,7 @@ describe("what is written", () => {
       changes: [],
       counts: { recalculated: 0, changed: 0 },
       notes: [],
+      cutOff: [],
       cycles: [],
     });
   });

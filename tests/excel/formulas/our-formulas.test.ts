@@ -67,6 +67,27 @@ describe("finding our formulas", () => {
     expect((await find(quietly())).map(where)).toEqual(["Season!C1", "Season!C4", "Season!C5"]);
   });
 
+  test("with the names that another formula spills", async () => {
+    const sheet = book.sheet("Season");
+    sheet.put("D4", "=SORT(G4:G5)", "Glass", { anchor: "D4" }).put("D5", "", "Old one", { anchor: "D4" });
+    sheet.put("E4", "=UPPER(G4)", "Float");
+    sheet.put("F4", "=GYLE.HYDROMETER(A4:A5,B4:B5,D4#)", 1.05);
+    sheet.put("F7", "=GYLE.HYDROMETER(A4,B4,season!$E$4#)", 1.05);
+    sheet.put("F8", "=GYLE.HYDROMETER(A4,B4,_xlfn.ANCHORARRAY(D4))", 1.05);
+    const found = await find(quietly());
+    expect(found.map((f) => [where(f), f.instruments, f.anyInstrument])).toEqual([
+      ["Season!F4", ["Glass", "Old one"], false],
+      ["Season!F7", ["Float"], false],
+      ["Season!F8", ["Glass", "Old one"], false],
+    ]);
+    const [call] = await calls(found);
+    expect(call?.args[2]).toEqual([["Glass"], ["Old one"]]);
+    const report = await rename(found, "Old one", "New one", quietly());
+    expect(report.failed).toEqual([
+      { sheet: "Season", address: "D5", why: expect.stringContaining("works out") as string },
+    ]);
+  });
+
   test("an Excel from before spills is not asked about them", async () => {
     book.apiVersion = 1.09;
     book.open().sheet("Season").put("C1", "=GYLE.ABV(A1,B1)", 4.7).put("C2", "=GYLE.ABV(A1,B1)", 4.7);

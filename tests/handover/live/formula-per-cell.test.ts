@@ -30,6 +30,7 @@ function handedOver(text: string, kind: Formula["kind"] = "spill", more: readonl
       counts: { recalculated: 1, changed: 0 },
       errors: [],
       notes: [],
+      cutOff: [],
       cycles: [],
     },
     functions: new CellFunctions(

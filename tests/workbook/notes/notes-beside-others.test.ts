@@ -3,11 +3,14 @@ import type { Note } from "../../../src/workbook/workbook.js";
 import { parseXml } from "../../../src/workbook/xml/xml-tree.js";
 import {
   bookOf,
+  bookParts,
   buildBook,
   main,
   partText,
+  relationshipNamespace,
   relationshipsXml,
   sheetXml,
+  zipParts,
   type Book,
 } from "../../support/build-workbook.js";
 import { expectOnlyChanged, patchBook } from "../../support/patched.js";
@@ -176,5 +179,78 @@ describe("notes on a sheet that has some", () => {
     await expect(withNotes(noted(comments(""), `<!DOCTYPE a>${drawing}`), note(0, 0, "x"))).rejects.toThrow(
       "declares a DTD",
     );
+  });
+});
+
+describe("what Excel wants beyond the schema", () => {
+  test("a drawing that a sheet names inside alternatives is its drawing, and there is no second", async () => {
+    const legacy =
+      '<mc:AlternateContent xmlns:mc="http://schemas.openxmlformats.org/markup-compatibility/2006">' +
+      '<mc:Choice Requires="x14"><legacyDrawing r:id="v"/></mc:Choice></mc:AlternateContent>';
+    const drawing = `<xml ${namespaces}></xml>`;
+    const before = noted(comments(""), drawing, legacy);
+    const after = await withNotes(before, note(0, 0, "x"));
+    expectOnlyChanged(before, after, [comments1, drawing1]);
+    expect(partText(after, drawing1)).toContain("<x:Row>0</x:Row>");
+  });
+
+  test("in a strict workbook the drawing has the transitional type of relationship, and the rest the strict one", async () => {
+    const strict = (xml: string) =>
+      xml
+        .replaceAll(main, "http://purl.oclc.org/ooxml/spreadsheetml/main")
+        .replaceAll(relationshipNamespace, "http://purl.oclc.org/ooxml/officeDocument/relationships");
+    const parts = bookParts({ sheets: { S: sheetXml("") } });
+    const bytes = zipParts(
+      Object.fromEntries(Object.entries(parts).map(([name, xml]) => [name, strict(String(xml))])),
+    );
+    const rels = partText(await withNotes(bytes, note(0, 0, "x")), rels1);
+    expect(rels).toContain(`Type="${relationshipNamespace}/vmlDrawing"`);
+    expect(rels).toContain('Type="http://purl.oclc.org/ooxml/officeDocument/relationships/comments"');
+  });
+
+  test("the placeholder of a thread stays, and the note stands beside it and says for which cell", async () => {
+    const placeholder =
+      '<comment ref="B2" authorId="0"><text><t>[Threaded comment] Your version of Excel …</t></text></comment>';
+    const before = noted(
+      comments(placeholder, "<author>tc={5A1B0C3D-0000-4000-8000-000000000001}</author>"),
+      `<xml ${namespaces}>${shape("_x0000_s1025", 1, 1)}</xml>`,
+    );
+    const after = partText(
+      await withNotes(before, note(1, 1, "=GYLE.ABV(A1,A2)"), note(1, 2, "own")),
+      comments1,
+    );
+    expect(after).toContain(placeholder);
+    expect(after).toMatch(/<comment ref="C2" authorId="1"><text><t [^>]*>B2: =GYLE\.ABV\(A1,A2\)\n\nown</);
+  });
+
+  test("ids come in blocks of 1,024, which no two drawings share, and each drawing lists its own", async () => {
+    const bytes = buildBook({ sheets: { S: sheetXml(""), T: sheetXml("") } });
+    const many = (sheet: string, count: number) =>
+      Array.from({ length: count }, (_, row) => note(row, 0, "x", sheet));
+    const first = await withNotes(bytes, ...many("S", 2100), ...many("T", 1100));
+    const after = await withNotes(first, note(0, 1, "later"), ...many("T", 2200));
+    const drawings = [1, 2].map((n) => partText(after, `xl/drawings/vmlDrawing${n}.vml`));
+    const all: string[] = [];
+    const blocks = drawings.map((vml, i) => {
+      const ids = [...vml.matchAll(/<v:shape id="_x0000_s(\d+)"/g)].map(([, id = ""]) => id);
+      expect(ids).toHaveLength([2101, 2200][i] ?? 0);
+      all.push(...ids);
+      const listed = /<o:idmap v:ext="edit" data="([\d,]+)"/.exec(vml)?.[1]?.split(",") ?? [];
+      expect(new Set(ids.map((id) => String(Math.floor(Number(id) / 1024))))).toEqual(new Set(listed));
+      return listed;
+    });
+    expect(new Set(all).size).toBe(4301);
+    expect(new Set(blocks.flat()).size).toBe(blocks.flat().length);
+    expect(blocks.map((list) => list.length)).toEqual([3, 3]);
+  });
+
+  test("a drawing without a list of blocks gets one as soon as it needs more than its sheet's", async () => {
+    const before = noted(comments(""), `<xml ${namespaces}></xml>`);
+    const notes = Array.from({ length: 1024 }, (_, row) => note(row, 0, "x"));
+    const vml = partText(await withNotes(before, ...notes), drawing1);
+    expect(vml).toMatch(
+      /^<xml [^>]*><o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="1,2"\/><\/o:shapelayout>/,
+    );
+    expect(vml.match(/<v:shape id/g)).toHaveLength(1024);
   });
 });
