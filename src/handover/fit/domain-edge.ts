@@ -1,7 +1,9 @@
-import { chebyshevNodes, fittedPolynomial, type Interval } from "./chebyshev-fit.js";
+import { fittedPolynomial } from "./chebyshev-fit.js";
 import type { Domain } from "./domain.js";
-import { constant, piecewise, type Expression } from "./expression.js";
-import { GRID, grid, validSpan, type Answers } from "./valid-span.js";
+import { constant, extreme, piecewise, substituted, type Expression } from "./expression.js";
+import { chebyshevNodes, type Interval } from "./interval.js";
+import { polynomial, valueAt, type Coefficients } from "./polynomial.js";
+import { GRID, grid, shortBound, validSpan, type Answers } from "./valid-span.js";
 
 const EDGE_DEGREES = 8;
 /**
@@ -15,23 +17,35 @@ export function edgeOf(
   side: "min" | "max",
   variable: Expression,
   tolerance: number,
+  [name = "", bounded = ""]: readonly string[],
 ): Expression {
-  const bound = y[side];
+  const bound = shortBound(y[side], side, y);
   const inwards = side === "min" ? 1 : -1;
   const edgeAt = (at: number): number => spanAt(at)?.[side] ?? bound;
-  const isCurved: Answers = (places) => places.map((at) => Math.abs(edgeAt(at) - bound) > tolerance / 4);
   // At the very ends the function may or may not answer, because of rounding.
   const slack = (x.max - x.min) * 1e-6;
+  const inside = { min: x.min + slack, max: x.max - slack };
+  const isDiagonal = chebyshevNodes(inside, GRID).every((at) => Math.abs(edgeAt(at) - at) <= slack);
+  if (isDiagonal) return variable;
+  const isCurved: Answers = (places) => places.map((at) => Math.abs(edgeAt(at) - bound) > tolerance / 4);
   // The point where an edge begins to curve need not be known more exactly.
-  const curved = validSpan(isCurved, { min: x.min + slack, max: x.max - slack }, slack);
+  const curved = validSpan(isCurved, inside, slack);
   if (!curved) return constant(bound);
   const [fromStart, toEnd] = [curved.min <= x.min + 2 * slack, curved.max >= x.max - 2 * slack];
   const fitOn = fromStart || toEnd ? curved : x;
-  const polynomial = inwardPolynomial(edgeAt, fitOn, variable, tolerance, inwards);
-  if ((fromStart && toEnd) || fitOn === x) return polynomial;
-  return fromStart
-    ? piecewise(variable, shortened(curved.max), polynomial, constant(bound))
-    : piecewise(variable, shortened(curved.min), constant(bound), polynomial);
+  const title = `${side === "min" ? "Least" : "Greatest"} ${bounded}`;
+  // Beyond its end a curve stays what it is there.
+  const clamped =
+    fromStart === toEnd
+      ? variable
+      : extreme(
+          fromStart ? "MIN" : "MAX",
+          constant(shortened(fromStart ? curved.max : curved.min)),
+          variable,
+        );
+  return inwardPolynomial(edgeAt, fitOn, clamped, tolerance, inwards, (coefficients, worst) =>
+    substituted(polynomial(coefficients, [name], { title, worst }), [clamped]),
+  );
 }
 
 const shortened = (value: number): number => Number(value.toPrecision(7));
@@ -46,23 +60,23 @@ function inwardPolynomial(
   variable: Expression,
   tolerance: number,
   inwards: 1 | -1,
+  curveOf: (coefficients: Coefficients, worst: number) => Expression,
   mayDivide = true,
 ): Expression {
-  const nodes = chebyshevNodes(interval, 2 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
+  const nodes = chebyshevNodes(interval, 2 * EDGE_DEGREES).map((x) => ({ x: [x], y: edgeAt(x) }));
   const dense = chebyshevNodes(interval, 5 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
-  const fit = (degree: number, shift: number): Expression => {
-    const samples = nodes.map(([x, y]) => ({ x: [x], y: y + inwards * shift }));
-    return fittedPolynomial(samples, [variable], [interval], degree, tolerance / 100);
-  };
   for (let degree = 1; ; degree++) {
-    const curve = fit(degree, 0);
-    const worst = Math.max(...dense.map(([x, y]) => Math.abs(y - curve.at([x, x]))));
-    if (worst <= tolerance / 2) return fit(degree, worst);
+    const coefficients = fittedPolynomial(nodes, [interval], degree, tolerance / 100);
+    const worst = Math.max(...dense.map(([x, y]) => Math.abs(y - valueAt(coefficients, [x]))));
+    if (worst <= tolerance / 2 || (degree === EDGE_DEGREES && !mayDivide)) {
+      const [[constant = 0, ...others] = []] = coefficients.rows;
+      const rows = [[constant + inwards * worst, ...others]];
+      return curveOf({ ...coefficients, rows }, 2 * worst);
+    }
     if (degree < EDGE_DEGREES) continue;
-    if (!mayDivide) return fit(degree, worst);
     const corner = shortened(cornerOf(edgeAt, interval));
     const side = (part: Interval): Expression =>
-      inwardPolynomial(edgeAt, part, variable, tolerance, inwards, false);
+      inwardPolynomial(edgeAt, part, variable, tolerance, inwards, curveOf, false);
     const below = side({ min: interval.min, max: corner });
     return piecewise(variable, corner, below, side({ min: corner, max: interval.max }));
   }

@@ -1,4 +1,4 @@
-import { chebyshevNodes, type Interval } from "./chebyshev-fit.js";
+import { chebyshevNodes, type Interval } from "./interval.js";
 import { GRID, grid, looked, narrowed, precisionIn, validSpan, type Answers } from "./valid-span.js";
 
 /** Domain of a function of two variables: for each x an interval of y. */

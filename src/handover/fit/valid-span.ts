@@ -1,4 +1,4 @@
-import type { Interval } from "./chebyshev-fit.js";
+import type { Interval } from "./interval.js";
 
 /** Whether a function answers at each of some points. */
 export type Answers = (places: readonly number[]) => readonly boolean[];
@@ -54,4 +54,13 @@ export function narrowed(answers: Answers, inside: number, outside: number, prec
     else to = middle;
   }
   return from;
+}
+
+/** A bound in few digits: a round number if it is one but for rounding, or a little inside. */
+export function shortBound(value: number, side: "min" | "max", { min, max }: Interval): number {
+  const round = Number(value.toFixed(4));
+  if (Math.abs(round - value) <= (max - min) * 1e-6) return round;
+  const step = 10 ** Math.floor(Math.log10((max - min) * 1e-5));
+  const inside = side === "min" ? Math.ceil(value / step) * step : Math.floor(value / step) * step;
+  return Number(inside.toPrecision(12));
 }

@@ -1,7 +1,7 @@
 import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import type { InstrumentSet } from "../../instruments/set.js";
-import { chebyshevNodes, type Interval } from "../fit/chebyshev-fit.js";
+import { chebyshevNodes, type Interval } from "../fit/interval.js";
 import type { InputCondition, Expression } from "../fit/expression.js";
 import type { Results } from "../fit/smooth-fit.js";
 
@@ -87,6 +87,8 @@ export interface Measured {
   readonly worst: number;
   /** Number of points at which both answered, only the cell function, only the live one. */
   readonly both: number;
+  /** The values of each input at those points, in the units of the cell. */
+  readonly ranges: readonly Interval[];
   readonly onlyOurs: number;
   readonly onlyLive: number;
 }
@@ -102,6 +104,7 @@ export function measure(call: FoldedCall, live: LiveFunction): Measured {
     [[]],
   );
   const ours = resultsOf({ ...call, inputs: live.inputs.map(({ parameter }) => parameter) })(places);
+  const ranges = live.inputs.map(() => ({ min: Infinity, max: -Infinity }));
   let [worst, both, onlyOurs, onlyLive] = [0, 0, 0, 0];
   for (const [i, place] of places.entries()) {
     const mine = ours[i];
@@ -110,10 +113,14 @@ export function measure(call: FoldedCall, live: LiveFunction): Measured {
     else if (theirs === undefined) onlyOurs++;
     else {
       both++;
+      for (const [j, range] of ranges.entries()) {
+        range.min = Math.min(range.min, place[j] ?? NaN);
+        range.max = Math.max(range.max, place[j] ?? NaN);
+      }
       worst = Math.max(worst, Math.abs(theirs - mine) / (live.relative ? Math.abs(mine) || 1 : 1));
     }
   }
-  return { worst, both, onlyOurs, onlyLive };
+  return { worst, both, ranges, onlyOurs, onlyLive };
 }
 
 /** Whether a 0 in the cell gives no answer. */
