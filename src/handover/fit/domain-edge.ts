@@ -3,7 +3,7 @@ import type { Domain } from "./domain.js";
 import { constant, extreme, piecewise, substituted, type Expression } from "./expression.js";
 import { chebyshevNodes, type Interval } from "./interval.js";
 import { polynomial, valueAt, type Coefficients } from "./polynomial.js";
-import { GRID, grid, shortBound, validSpan, type Answers } from "./valid-span.js";
+import { GRID, grid, narrowed, shortBound, type Answers } from "./valid-span.js";
 
 const EDGE_DEGREES = 8;
 /**
@@ -13,7 +13,7 @@ const EDGE_DEGREES = 8;
  * @param tolerance how far inside it may be, if possible
  */
 export function edgeOf(
-  { x, y, spanAt }: Domain,
+  { x, y, spanAt, nodes }: Domain,
   side: "min" | "max",
   variable: Expression,
   tolerance: number,
@@ -24,14 +24,20 @@ export function edgeOf(
   const edgeAt = (at: number): number => spanAt(at)?.[side] ?? bound;
   // At the very ends the function may or may not answer, because of rounding.
   const slack = (x.max - x.min) * 1e-6;
-  const inside = { min: x.min + slack, max: x.max - slack };
-  const isDiagonal = chebyshevNodes(inside, GRID).every((at) => Math.abs(edgeAt(at) - at) <= slack);
+  const isDiagonal = nodes.every((at) => Math.abs(edgeAt(at) - at) <= slack);
   if (isDiagonal) return variable;
   const isCurved: Answers = (places) => places.map((at) => Math.abs(edgeAt(at) - bound) > tolerance / 4);
+  const bends = isCurved(nodes);
+  const [first, last] = [bends.indexOf(true), bends.lastIndexOf(true)];
+  if (first < 0) return constant(bound);
+  const [fromStart, toEnd] = [first === 0, last === nodes.length - 1];
   // The point where an edge begins to curve need not be known more exactly.
-  const curved = validSpan(isCurved, inside, slack);
-  if (!curved) return constant(bound);
-  const [fromStart, toEnd] = [curved.min <= x.min + 2 * slack, curved.max >= x.max - 2 * slack];
+  const turn = (inner: number, outer: number): number =>
+    narrowed(isCurved, nodes[inner] ?? x.min, nodes[outer] ?? x.max, 100 * slack);
+  const curved = {
+    min: fromStart ? x.min + slack : turn(first, first - 1),
+    max: toEnd ? x.max - slack : turn(last, last + 1),
+  };
   const fitOn = fromStart || toEnd ? curved : x;
   const title = `${side === "min" ? "Least" : "Greatest"} ${bounded}`;
   // Beyond its end a curve stays what it is there.
@@ -63,8 +69,8 @@ function inwardPolynomial(
   curveOf: (coefficients: Coefficients, worst: number) => Expression,
   mayDivide = true,
 ): Expression {
-  const nodes = chebyshevNodes(interval, 2 * EDGE_DEGREES).map((x) => ({ x: [x], y: edgeAt(x) }));
-  const dense = chebyshevNodes(interval, 5 * EDGE_DEGREES).map((x) => [x, edgeAt(x)] as const);
+  const nodes = chebyshevNodes(interval, 1.5 * EDGE_DEGREES).map((x) => ({ x: [x], y: edgeAt(x) }));
+  const dense = chebyshevNodes(interval, 2 * EDGE_DEGREES + 1).map((x) => [x, edgeAt(x)] as const);
   for (let degree = 1; ; degree++) {
     const coefficients = fittedPolynomial(nodes, [interval], degree, tolerance / 100);
     const worst = Math.max(...dense.map(([x, y]) => Math.abs(y - valueAt(coefficients, [x]))));

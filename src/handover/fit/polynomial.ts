@@ -25,16 +25,18 @@ export interface Coefficients {
   readonly scales: readonly Scale[];
 }
 
-const powers = (x: number, count: number): number[] => Array.from({ length: count }, (_, i) => x ** i);
-
 /** Value of a polynomial, summed as a formula does. */
 export function valueAt({ rows, scales }: Coefficients, x: readonly number[]): number {
-  const [across = [], down = [1]] = scales.map(({ factor, offset }, v) =>
-    powers((x[v] ?? NaN) * factor + offset, v === 0 ? (rows[0]?.length ?? 0) : rows.length),
-  );
-  let sum = 0;
-  for (const [j, row] of rows.entries())
-    for (const [i, c] of row.entries()) sum += c * (across[i] ?? 0) * (down[j] ?? 0);
+  const [u = NaN, v = 1] = scales.map(({ factor, offset }, i) => (x[i] ?? NaN) * factor + offset);
+  let [sum, down] = [0, 1];
+  for (const row of rows) {
+    let across = down;
+    for (const c of row) {
+      sum += c * across;
+      across *= u;
+    }
+    down *= v;
+  }
   return sum;
 }
 

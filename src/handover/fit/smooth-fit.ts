@@ -41,13 +41,13 @@ export function fitOne(results: Results, interval: Interval, wanted: Wanted): Sm
     results(places.map((x) => [x])).map((y) => y !== undefined);
   const span = validSpan(answers, interval);
   if (!span) return undefined;
-  const samplesAt = (count: number): Sample[] =>
+  const samples = (count: number): Sample[] =>
     samplesOf(
       results,
       chebyshevNodes(span, count).map((x) => [x]),
       wanted.divisor,
     );
-  const result = growing(HIGHEST.one, wanted, samplesAt, 100, [span]);
+  const result = growing(HIGHEST.one, wanted, samples(2 * HIGHEST.one + 2), samples(101), [span]);
   const x = input(0);
   return (
     result && {
@@ -70,14 +70,16 @@ export function fitTwo(results: Results, x: Interval, y: Interval, wanted: Wante
     results(places.map((each) => [at, each])).map((value) => value !== undefined);
   const domain = domainOf(answersAt, x, y);
   if (!domain) return undefined;
-  const samplesAt = (count: number): Sample[] => {
-    const places = chebyshevNodes(domain.x, count).flatMap((at) => {
+  // Every second node is fitted, the others are compared.
+  const [fitted, dense] = [0, 1].map((odd) => {
+    const nodes = domain.nodes.filter((_, i) => i % 2 === odd);
+    const places = nodes.flatMap((at) => {
       const span = domain.spanAt(at);
-      return span ? chebyshevNodes(span, count).map((each) => [at, each]) : [];
+      return span ? chebyshevNodes(span, nodes.length + odd).map((each) => [at, each]) : [];
     });
     return samplesOf(results, places, wanted.divisor);
-  };
-  const result = growing(HIGHEST.two, wanted, samplesAt, 36, [domain.x, domain.y]);
+  });
+  const result = growing(HIGHEST.two, wanted, fitted ?? [], dense ?? [], [domain.x, domain.y]);
   if (!result) return undefined;
   const tolerance = wanted.edge ?? (domain.y.max - domain.y.min) * 1e-4;
   return {
@@ -109,12 +111,10 @@ function samplesOf(
 function growing(
   highest: number,
   { tolerance, divisor, title, names }: Wanted,
-  samplesAt: (count: number) => Sample[],
-  denser: number,
+  fitted: readonly Sample[],
+  dense: readonly Sample[],
   intervals: readonly Interval[],
 ): Expression | undefined {
-  const dense = samplesAt(denser);
-  const fitted = samplesAt(2 * highest + 2);
   const largest = Math.max(...fitted.map(({ weight = 1 }) => weight));
   let best: { readonly worst: number; readonly coefficients: Coefficients } | undefined;
   for (let degree = 1; degree <= highest; degree++) {

@@ -8,8 +8,8 @@ export const GRID = 40;
 const FINER = 8;
 const EDGE_DECIMALS = 4;
 
-/** Default precision of an edge: one part in forty million of the interval. */
-export const precisionIn = ({ min, max }: Interval): number => (max - min) / GRID / 2 ** 20;
+/** Default precision of an edge: one part in ten million of the interval. */
+export const precisionIn = ({ min, max }: Interval): number => (max - min) / GRID / 2 ** 18;
 
 /** The part of an interval in which a function answers; undefined if it never does. */
 export function validSpan(
@@ -35,10 +35,15 @@ export function validSpan(
 }
 
 /** Evaluates a grid over an interval, and a finer one if that finds no answer. */
-export function looked(answers: Answers, { min, max }: Interval) {
-  const on = (places: readonly number[]) => ({ places, valid: answers(places) });
-  const coarse = on(grid(min, max, GRID));
-  return coarse.valid.includes(true) ? coarse : on(grid(min, max, FINER * GRID));
+export function looked(answers: Answers, interval: Interval) {
+  const coarse = lookedOnce(answers, interval);
+  return coarse.valid.includes(true) ? coarse : lookedOnce(answers, interval, FINER);
+}
+
+/** Evaluates a grid over an interval. */
+export function lookedOnce(answers: Answers, { min, max }: Interval, finer = 1) {
+  const places = grid(min, max, finer * GRID);
+  return { places, valid: answers(places) };
 }
 
 export function grid(from: number, to: number, pieces: number): number[] {

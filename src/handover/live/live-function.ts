@@ -79,7 +79,9 @@ export function resultsOf(call: FoldedCall): Results {
   };
 }
 
-const GRID = { 1: 400, 2: 61, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
+const GRID = { 1: 400, 2: 41, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
+/** Lists are evaluated line by line, and made of pieces that were measured on their own. */
+const LIST_GRID = { 2: 15, 4: 5 } as Readonly<Record<number, number>>;
 
 /** Comparison of a live function with the cell function. */
 export interface Measured {
@@ -95,7 +97,8 @@ export interface Measured {
 
 /** Compares on a dense grid, with the present function and instrument. */
 export function measure(call: FoldedCall, live: LiveFunction): Measured {
-  const count = GRID[live.inputs.length] ?? 5;
+  const grids = live.inputs.some(({ isList }) => isList) ? LIST_GRID : GRID;
+  const count = grids[live.inputs.length] ?? 5;
   const places = live.inputs.reduce<number[][]>(
     (all, { interval }) => {
       const nodes = [interval.min, ...chebyshevNodes(interval, count - 2), interval.max];
