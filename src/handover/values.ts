@@ -1,9 +1,9 @@
 import { positionKey, type SheetPlace } from "../cells/place.js";
-import { describe } from "../instruments/describe.js";
 import type { CellChange } from "../workbook/model.js";
 import type { NewSheet } from "../workbook/sheet/new-sheet.js";
 import type { Note } from "../workbook/workbook.js";
 import { ownCells, type BookToHandOver, type OwnCell } from "./own-cells.js";
+import { notesOf } from "./notes.js";
 import { recordSheet } from "./record-sheet.js";
 
 /** A workbook for someone without the add-in: its changes, and the notes that say where the numbers come from. */
@@ -72,7 +72,7 @@ export function putTogether(
     for (const each of [change, ...more]) changes.set(positionKey(each), each);
   return {
     changes: [...changes.values()],
-    notes: replaced.map(noteOf),
+    notes: notesOf(replaced),
     sheets: cells.length === 0 ? [] : [recordSheet(given, cells, says)],
     report: reportOf(cells, replaced),
   };
@@ -92,11 +92,3 @@ export function reportOf(cells: readonly OwnCell[], replaced: readonly Replaced[
 }
 
 const placeOf = ({ sheet, at: { row, column } }: OwnCell): SheetPlace => ({ sheet, row, column });
-
-function noteOf({ cell, says }: Replaced): Note {
-  const { sheet, at, typed, error, instruments } = cell;
-  const text = [typed, ...(error === undefined ? [] : [error]), ...says, ...instruments.map(describe)].join(
-    "\n",
-  );
-  return { sheet, row: at.row, column: at.column, text };
-}

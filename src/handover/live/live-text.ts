@@ -15,8 +15,9 @@ export interface WrittenInput {
   readonly isCell: boolean;
 }
 
-const all = (conditions: readonly string[], otherwise: string): string =>
-  conditions.length === 0 ? otherwise : `IF(${joined("AND", conditions)},${otherwise},NA())`;
+/** A result where conditions hold. Divided by FALSE it is an error, as it is with a text among the inputs: both are #N/A. */
+const provided = (conditions: readonly string[], result: string): string =>
+  conditions.length === 0 ? result : `IFERROR(${result}/AND(${conditions.join(",")}),NA())`;
 
 const joined = (by: "AND" | "OR", conditions: readonly string[]): string =>
   conditions.length === 1 ? (conditions[0] ?? "") : `${by}(${conditions.join(",")})`;
@@ -58,17 +59,14 @@ export function liveText(
   const answer = branches.reduceRight((otherwise, { when, conditions, result }: Branch) => {
     const bounds = conditions.map((condition) => condition.write(own, places));
     const holds = [
-      ...(branches.length === 1 ? needed : []),
+      ...needed,
       ...notZero.filter((text) => !bounds.includes(`${text}>=0`)).map((text) => `${text}<>0`),
       ...bounds.map((bound) =>
         notZero.some((text) => bound === `${text}>=0`) ? bound.replace(/=0$/, "0") : bound,
       ),
     ];
-    const mine = all(holds, result.write(own, places));
+    const mine = provided(holds, result.write(own, places));
     return when ? `IF(${when.write(own, places)},${mine},${otherwise})` : mine;
   }, "NA()");
-  const checked = branches.length === 1 ? answer : all(needed, answer);
-  // A text among the inputs makes an error of a condition.
-  const safe = checked.startsWith("IF(") ? `IFERROR(${checked},NA())` : checked;
-  return blank.length === 0 ? safe : `IF(${joined("OR", blank)},"",${safe})`;
+  return blank.length === 0 ? answer : `IF(${joined("OR", blank)},"",${answer})`;
 }
