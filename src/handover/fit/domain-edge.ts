@@ -69,8 +69,8 @@ function inwardPolynomial(
   curveOf: (coefficients: Coefficients, worst: number) => Expression,
   mayDivide = true,
 ): Expression {
-  const nodes = chebyshevNodes(interval, 1.5 * EDGE_DEGREES).map((x) => ({ x: [x], y: edgeAt(x) }));
-  const dense = chebyshevNodes(interval, 2 * EDGE_DEGREES + 1).map((x) => [x, edgeAt(x)] as const);
+  const nodes = chebyshevNodes(interval, 2 * EDGE_DEGREES).map((x) => ({ x: [x], y: edgeAt(x) }));
+  const dense = chebyshevNodes(interval, 3 * EDGE_DEGREES - 1).map((x) => [x, edgeAt(x)] as const);
   for (let degree = 1; ; degree++) {
     const coefficients = fittedPolynomial(nodes, [interval], degree, tolerance / 100);
     const worst = Math.max(...dense.map(([x, y]) => Math.abs(y - valueAt(coefficients, [x]))));

@@ -131,6 +131,25 @@ export const atLeast = (a: Expression, b: Expression): InputCondition => ({
   holds: (inputs) => a.at(inputs) >= b.at(inputs),
 });
 
+/** Texts longer than this are written once rather than twice, at the price of a less plain condition. */
+const LONG = 12;
+
+/** From one bound to another, both included. */
+export const between = (x: Expression, min: number, max: number): InputCondition => {
+  const middle = Number(((min + max) / 2).toPrecision(7));
+  // A little more than half the width, so that rounding leaves both bounds in.
+  const half = Number((Math.max(max - middle, middle - min) * (1 + 1e-6)).toPrecision(7));
+  return {
+    write: (inputs, places) => {
+      const text = bare(x.write(inputs, places));
+      return text.length > LONG
+        ? `ABS(${text}${signed(-middle)})<=${numberText(half)}`
+        : `${text}>=${numberText(min)},${numberText(max)}>=${text}`;
+    },
+    holds: (inputs) => Math.abs(x.at(inputs) - middle) <= half,
+  };
+};
+
 export const differsFrom = (a: Expression, b: Expression): InputCondition => ({
   write: (inputs, places) => `${bare(a.write(inputs, places))}<>${bare(b.write(inputs, places))}`,
   holds: (inputs) => a.at(inputs) !== b.at(inputs),

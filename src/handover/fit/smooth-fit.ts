@@ -1,7 +1,15 @@
 import { fittedPolynomial, type Sample } from "./chebyshev-fit.js";
 import { edgeOf } from "./domain-edge.js";
 import { domainOf } from "./domain.js";
-import { atLeast, combined, constant, input, type InputCondition, type Expression } from "./expression.js";
+import {
+  atLeast,
+  between,
+  combined,
+  constant,
+  input,
+  type InputCondition,
+  type Expression,
+} from "./expression.js";
 import { chebyshevNodes, type Interval } from "./interval.js";
 import { polynomial, valueAt, type Coefficients } from "./polynomial.js";
 import { shortBound, validSpan } from "./valid-span.js";
@@ -85,8 +93,7 @@ export function fitTwo(results: Results, x: Interval, y: Interval, wanted: Wante
   return {
     result,
     conditions: [
-      atLeast(input(0), constant(shortBound(domain.x.min, "min", domain.x))),
-      atLeast(constant(shortBound(domain.x.max, "max", domain.x)), input(0)),
+      between(input(0), shortBound(domain.x.min, "min", domain.x), shortBound(domain.x.max, "max", domain.x)),
       atLeast(input(1), edgeOf(domain, "min", input(0), tolerance, wanted.names)),
       atLeast(edgeOf(domain, "max", input(0), tolerance, wanted.names), input(1)),
     ],

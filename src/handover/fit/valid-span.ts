@@ -8,8 +8,8 @@ export const GRID = 40;
 const FINER = 8;
 const EDGE_DECIMALS = 4;
 
-/** Default precision of an edge: one part in ten million of the interval. */
-export const precisionIn = ({ min, max }: Interval): number => (max - min) / GRID / 2 ** 18;
+/** Default precision of an edge: one part in forty million of the interval. */
+export const precisionIn = ({ min, max }: Interval): number => (max - min) / GRID / 2 ** 20;
 
 /** The part of an interval in which a function answers; undefined if it never does. */
 export function validSpan(

@@ -58,11 +58,12 @@ export function liveText(
   const own = texts.map(({ text }) => text);
   const answer = branches.reduceRight((otherwise, { when, conditions, result }: Branch) => {
     const bounds = conditions.map((condition) => condition.write(own, places));
+    const fromZero = (text: string, bound: string): boolean => `${bound},`.startsWith(`${text}>=0,`);
     const holds = [
       ...needed,
-      ...notZero.filter((text) => !bounds.includes(`${text}>=0`)).map((text) => `${text}<>0`),
+      ...notZero.filter((text) => !bounds.some((bound) => fromZero(text, bound))).map((text) => `${text}<>0`),
       ...bounds.map((bound) =>
-        notZero.some((text) => bound === `${text}>=0`) ? bound.replace(/=0$/, "0") : bound,
+        notZero.some((text) => fromZero(text, bound)) ? bound.replace(">=0", ">0") : bound,
       ),
     ];
     const mine = provided(holds, result.write(own, places));

@@ -76,7 +76,8 @@ test("an argument that may be left out may be given by a cell: with nothing in i
     ["GYLE.FORTIFY(A1,B1,D1,C1)", "GYLE.FORTIFY(A1,B1,D1)", empty],
     ["GYLE.CO2.LATENT(A1,B1,,C1)", "GYLE.CO2.LATENT(A1,B1)", `OR(C1=0,${empty})`],
   ] as const) {
-    const [text, usual] = [live(call), live(without)];
+    // Each has a block of its own on the sheet.
+    const [text = "", usual = ""] = [call, without].map((each) => live(each).replace(/\$[A-Z]\$\d+/g, "#"));
     const answer = /(IFERROR\(.*\/AND\(COUNT\([A-D1,]+\)=\d,)/.exec(usual)?.[1];
     expect(text).toContain(`IF(${leftOut},${answer}`);
     expect(text.length).toBeLessThan(8192);
