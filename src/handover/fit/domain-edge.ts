@@ -6,6 +6,9 @@ import { polynomial, valueAt, type Coefficients } from "./polynomial.js";
 import { GRID, grid, narrowed, shortBound, type Answers } from "./valid-span.js";
 
 const EDGE_DEGREES = 8;
+/** Corners after one another at which an edge is split. */
+const MAX_CORNERS = 2;
+
 /**
  * One edge of a domain as an expression of x: a polynomial where the edge is curved and a number where it is not,
  * always on the inner side.
@@ -58,7 +61,7 @@ const shortened = (value: number): number => Number(value.toPrecision(7));
 
 /**
  * Raises the degree until the tolerance is met, then shifts the polynomial inwards by its largest error. An edge with a
- * corner, where another bound takes over, is split there.
+ * corner, where another bound takes over, is split there, and a part with one again.
  */
 function inwardPolynomial(
   edgeAt: (x: number) => number,
@@ -67,14 +70,14 @@ function inwardPolynomial(
   tolerance: number,
   inwards: 1 | -1,
   curveOf: (coefficients: Coefficients, worst: number) => Expression,
-  mayDivide = true,
+  corners = MAX_CORNERS,
 ): Expression {
   const nodes = chebyshevNodes(interval, 2 * EDGE_DEGREES).map((x) => ({ x: [x], y: edgeAt(x) }));
   const dense = chebyshevNodes(interval, 3 * EDGE_DEGREES - 1).map((x) => [x, edgeAt(x)] as const);
   for (let degree = 1; ; degree++) {
     const coefficients = fittedPolynomial(nodes, [interval], degree, tolerance / 100);
     const worst = Math.max(...dense.map(([x, y]) => Math.abs(y - valueAt(coefficients, [x]))));
-    if (worst <= tolerance / 2 || (degree === EDGE_DEGREES && !mayDivide)) {
+    if (worst <= tolerance / 2 || (degree === EDGE_DEGREES && corners === 0)) {
       const [[constant = 0, ...others] = []] = coefficients.rows;
       const rows = [[constant + inwards * worst, ...others]];
       return curveOf({ ...coefficients, rows }, 2 * worst);
@@ -82,7 +85,7 @@ function inwardPolynomial(
     if (degree < EDGE_DEGREES) continue;
     const corner = shortened(cornerOf(edgeAt, interval));
     const side = (part: Interval): Expression =>
-      inwardPolynomial(edgeAt, part, variable, tolerance, inwards, curveOf, false);
+      inwardPolynomial(edgeAt, part, variable, tolerance, inwards, curveOf, corners - 1);
     const below = side({ min: interval.min, max: corner });
     return piecewise(variable, corner, below, side({ min: corner, max: interval.max }));
   }

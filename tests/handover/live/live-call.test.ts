@@ -41,7 +41,7 @@ describe("a formula without the add-in", () => {
   test("has a call inside a call written out, as long as there is room", () => {
     const text = live('GYLE.EXTRACT.MASS(A1,GYLE.CONVERT(B1,"PTS","SG"))');
     expect(text).not.toMatch(/GYLE[._]/i);
-    expect(reason("GYLE.ABV(GYLE.HYDROMETER(A1,B1),GYLE.HYDROMETER(C1,D1))")).toMatch(/characters/);
+    expect(live("GYLE.ABV(GYLE.HYDROMETER(A1,B1),GYLE.HYDROMETER(C1,D1))")).not.toMatch(/GYLE[._]/i);
     // Written out it would be longer than any string can be.
     expect(reason(`${"GYLE.ABV(".repeat(30)}A1${",1.01)".repeat(30)}`)).toMatch(/characters/);
   });
