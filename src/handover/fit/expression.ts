@@ -94,7 +94,7 @@ export const gravityAsWritten = (x: Expression): Expression => ({
 });
 
 /** Text without the parentheses around all of it. */
-export function bare(text: string): string {
+function bare(text: string): string {
   const plain = unquoted(text);
   if (!plain.startsWith("(")) return text;
   let depth = 0;
