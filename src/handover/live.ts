@@ -4,7 +4,9 @@ import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import { needsArrays } from "../formulas/needs-arrays.js";
-import { fillsSeveral, type CellChange, type Formula } from "../workbook/model.js";
+import { foldCase } from "../formulas/sheet-name.js";
+import { fillsSeveral, type CellChange, type Formula, type WorkbookModel } from "../workbook/model.js";
+import { CoefficientSheet, errorText } from "./live/coefficient-sheet.js";
 import { LiveCalls, type LivePart } from "./live/live-call.js";
 import { formulaPerCell } from "./live/formula-per-cell.js";
 import { NotLive } from "./live/not-live.js";
@@ -13,22 +15,24 @@ import { putTogether, asValue, type HandedOver, type Replaced } from "./values.j
 
 const SAYS =
   "Live without the add-in: formulas of the Gylesheet add-in are replaced by ordinary formulas that follow their cells in any " +
-  "spreadsheet program. They are polynomials fitted to the add-in's own functions; the note on each cell says how far off they " +
-  "were found to be. Outside of what a function covers they show #N/A. An instrument is folded in as it is on this day. What " +
+  "spreadsheet program. They are polynomials fitted to the add-in's own functions, with their coefficients on a sheet of their " +
+  "own; that sheet and the note on each cell say how far off they were found to be. Outside of what a function covers they show #N/A. An instrument is folded in as it is on this day. What " +
   "cannot be done so is a value, and its note says why.";
 
 /** Replaces our formulas by ordinary ones where possible, and by values elsewhere. */
 export function asLive(given: BookToHandOver): HandedOver {
   const { model, result, functions, instruments } = given;
   const cells = ownCells(given);
-  const formulas = new LiveCalls({
+  const sheet = new CoefficientSheet(freeName(model), given.date);
+  const around = {
     book: result.book,
     functions,
     own: ownFunctions(NAMESPACE, catalogue),
     instruments,
     valueAt: freshValues(model, result),
-  });
-  return putTogether(
+  };
+  const formulas = new LiveCalls(around, sheet);
+  const handedOver = putTogether(
     given,
     cells,
     SAYS,
@@ -37,7 +41,21 @@ export function asLive(given: BookToHandOver): HandedOver {
       return replaced(cell, formulas);
     }),
   );
+  return handedOver.report.live === 0
+    ? handedOver
+    : { ...handedOver, sheets: [sheet.sheet, ...handedOver.sheets] };
 }
+
+/** A name for the sheet of coefficients that no sheet has yet. */
+function freeName({ sheets }: WorkbookModel): string {
+  const taken = new Set(sheets.map(({ name }) => foldCase(name)));
+  for (let n = 1; ; n++) {
+    const name = n === 1 ? COEFFICIENTS : `${COEFFICIENTS} ${n}`;
+    if (!taken.has(foldCase(name))) return name;
+  }
+}
+
+const COEFFICIENTS = "Gylesheet";
 
 function replaced(cell: OwnCell, formulas: LiveCalls): Replaced {
   try {
@@ -81,13 +99,6 @@ function several(cell: OwnCell, area: Area, formulas: LiveCalls): Replaced {
 
 /** Error of a part of the formula, for the note. */
 function exactness({ call, live, measured }: LivePart): string {
-  const worst = shownError(measured.worst);
+  const worst = errorText(measured.worst);
   return `Live without the add-in: ${call.name} within ${worst} ${live.unit} of the add-in's own, measured at ${measured.both} places.`;
-}
-
-/** Rounded up, without an exponent. */
-function shownError(worst: number): string {
-  const digits = Math.max(0, Math.ceil(-Math.log10(Math.max(worst, 1e-9))) + 1);
-  const step = 10 ** -digits;
-  return (Math.ceil(worst / step) * step).toFixed(digits);
 }

@@ -6,7 +6,8 @@ import { catalogue } from "../../src/functions/catalogue.js";
 import { NAMESPACE } from "../../src/functions/contract/function-spec.js";
 import { metadata } from "../../src/functions/metadata.js";
 import { ownFunctions } from "../../src/formulas/own-calls.js";
-import { LiveCalls } from "../../src/handover/live/live-call.js";
+import { CoefficientSheet } from "../../src/handover/live/coefficient-sheet.js";
+import { LiveCalls, type BookAround } from "../../src/handover/live/live-call.js";
 import type { CellValue } from "../../src/workbook/model.js";
 import { instruments } from "../support/instruments.js";
 
@@ -14,13 +15,14 @@ export type Raw = number | string | undefined;
 
 /** Live formulas for a workbook with one sheet "S" and these cells. */
 export function liveFormulas(cells: readonly (readonly Raw[])[] = []): LiveCalls {
-  return new LiveCalls({
+  const around: BookAround = {
     book: new Book({ sheets: [{ name: "S", cells: [] }], names: [], tables: [], iterates: false }),
     functions: new CellFunctions(metadata("") as FunctionMetadata, new Map(), NAMESPACE),
     own: ownFunctions(NAMESPACE, catalogue),
     instruments,
     valueAt: (_, row, column): CellValue => cells[row]?.[column] ?? null,
-  });
+  };
+  return new LiveCalls(around, new CoefficientSheet("Gylesheet", "2026-03-01"));
 }
 
 /** "A7" */

@@ -1,5 +1,6 @@
 import { Matrix, QrDecomposition } from "ml-matrix";
-import { constant, horner, scaled, type Expression } from "./expression.js";
+import type { Interval } from "./interval.js";
+import { scaleOf, type Coefficients, type VariableScale } from "./polynomial.js";
 
 /** A point at which a function is known. One or two coordinates. */
 export interface Sample {
@@ -7,26 +8,6 @@ export interface Sample {
   readonly y: number;
   /** Weight of an error here; 1 by default. */
   readonly weight?: number;
-}
-
-/** Interval of a variable. */
-export interface Interval {
-  readonly min: number;
-  readonly max: number;
-}
-
-/** A term of a product of Chebyshev polynomials: the degree in each variable, and its coefficient. */
-interface Term {
-  readonly degrees: readonly number[];
-  readonly coefficient: number;
-}
-
-/** Nodes within an interval, denser towards its ends, where polynomials go wrong first. */
-export function chebyshevNodes({ min, max }: Interval, count: number): number[] {
-  return Array.from(
-    { length: count },
-    (_, k) => (min + max) / 2 - ((max - min) / 2) * Math.cos((Math.PI * (k + 0.5)) / count),
-  );
 }
 
 /** T₀ … Tₙ at a point from −1 to 1. */
@@ -37,63 +18,42 @@ function chebyshevValues(u: number, degree: number): number[] {
 }
 
 /**
- * Centre and half-width of an interval in few digits, so that the formula is short; never narrower than the interval.
- */
-function scaleOf({ min, max }: Interval): { readonly middle: number; readonly half: number } {
-  const middle = Number(((min + max) / 2).toPrecision(4));
-  const reach = Math.max(max - middle, middle - min);
-  const digit = 10 ** (Math.floor(Math.log10(reach)) - 2);
-  return { middle, half: Number((Math.ceil(reach / digit) * digit).toPrecision(3)) };
-}
-
-/**
- * Least-squares polynomial of a total degree, in Chebyshev products of its scaled variables; terms smaller than
- * `negligible` are left out.
+ * Least-squares polynomial of a total degree. It is found in Chebyshev products, which keeps the equations well
+ * conditioned, and told in powers.
  *
- * @param variables one or two
- * @param intervals of each variable
+ * @param intervals of each variable, one or two
+ * @param negligible amount to which coefficients are rounded
  */
 export function fittedPolynomial(
   samples: readonly Sample[],
-  variables: readonly Expression[],
   intervals: readonly Interval[],
   degree: number,
   negligible: number,
-): Expression {
-  const scales = intervals.map(scaleOf);
-  const all = degreesUpTo(degree, variables.length);
+): Coefficients {
+  const all = degreesUpTo(degree, intervals.length);
   const design = samples.map(({ x, weight = 1 }) => {
-    const values = scales.map(({ middle, half }, v) =>
-      chebyshevValues(((x[v] ?? NaN) - middle) / half, degree),
+    const values = intervals.map(({ min, max }, v) =>
+      chebyshevValues((2 * (x[v] ?? NaN) - min - max) / (max - min), degree),
     );
     return all.map((degrees) => degrees.reduce((product, d, v) => product * (values[v]?.[d] ?? 0), weight));
   });
   const targets = samples.map(({ y, weight = 1 }) => [y * weight]);
   const solution = new QrDecomposition(new Matrix(design)).solve(new Matrix(targets)).to1DArray();
-  const terms = all
-    .map((degrees, i): Term => ({ degrees, coefficient: solution[i] ?? 0 }))
-    .filter(({ coefficient }) => Math.abs(coefficient) >= negligible);
-  const decimals = Math.ceil(-Math.log10(negligible)) + 1;
-  const powers = inPowers(terms, degree, variables.length).map((row) =>
-    row.map((value) => Number(value.toFixed(decimals))),
+  const scales = intervals.map(scaleOf);
+  const powers = intervals.map((interval, v) =>
+    chebyshevPowers(degree, interval, scales[v] as VariableScale),
   );
-  const [first, second] = variables.map((variable, v) =>
-    scaled(variable, scales[v]?.middle ?? 0, scales[v]?.half ?? 1),
+  const rows = Array.from({ length: intervals.length === 1 ? 1 : degree + 1 }, () =>
+    Array<number>(degree + 1).fill(0),
   );
-  if (!first) throw new RangeError("A polynomial needs a variable.");
-  const rows = powers.map((row) => (second ? nested(row, second) : constant(row[0] ?? 0)));
-  return horner(withoutZeros(rows), first);
-}
-
-function nested(row: readonly number[], x: Expression): Expression {
-  const last = row.findLastIndex((value) => value !== 0);
-  return last <= 0 ? constant(row[0] ?? 0) : horner(row.slice(0, last + 1).map(constant), x);
-}
-
-/** Drops the highest powers if their coefficients are zero. */
-function withoutZeros(rows: readonly Expression[]): readonly Expression[] {
-  const last = rows.findLastIndex((row) => row.write([]) !== "0");
-  return rows.slice(0, Math.max(1, last + 1));
+  for (const [k, [i = 0, j = 0]] of all.entries())
+    for (const [b, down] of (powers[1]?.[j] ?? [1]).entries())
+      for (const [a, across] of (powers[0]?.[i] ?? []).entries()) {
+        const row = rows[b] as number[];
+        row[a] = (row[a] ?? 0) + (solution[k] ?? 0) * across * down;
+      }
+  const decimals = Math.max(0, Math.ceil(-Math.log10(negligible)) + 1);
+  return { rows: rows.map((row) => row.map((value) => Number(value.toFixed(decimals)))), scales };
 }
 
 function degreesUpTo(degree: number, variables: number): number[][] {
@@ -103,27 +63,20 @@ function degreesUpTo(degree: number, variables: number): number[][] {
     : one.flatMap((i) => one.slice(0, degree + 1 - i).map((j) => [i, j]));
 }
 
-/** Coefficients by powers of the scaled variables, [power of the first][power of the second]. */
-function inPowers(terms: readonly Term[], degree: number, variables: number): number[][] {
-  const powers = chebyshevPowers(degree);
-  const sums = Array.from({ length: degree + 1 }, () =>
-    Array<number>(variables === 1 ? 1 : degree + 1).fill(0),
-  );
-  for (const { degrees, coefficient } of terms)
-    for (const [i, a] of (powers[degrees[0] ?? 0] ?? []).entries())
-      for (const [j, b] of (powers[degrees[1] ?? 0] ?? []).entries()) {
-        const row = sums[i];
-        if (row && j < row.length) row[j] = (row[j] ?? 0) + coefficient * a * b;
-      }
-  return sums;
-}
-
-/** Each Tₙ as coefficients of powers. */
-function chebyshevPowers(degree: number): number[][] {
-  const all = [[1], [0, 1]];
+/** Each Tₙ of an interval as coefficients of powers of the variable on its scale. */
+function chebyshevPowers(
+  degree: number,
+  { min, max }: Interval,
+  { factor, offset }: VariableScale,
+): number[][] {
+  const half = (factor * (max - min)) / 2;
+  const middle = (factor * (min + max)) / 2 + offset;
+  const timesPoint = (row: readonly number[]): number[] =>
+    [0, ...row].map((c, i) => (c - middle * (row[i] ?? 0)) / half);
+  const all = [[1], timesPoint([1])];
   for (let n = 2; n <= degree; n++) {
     const [before, last] = [all[n - 2] ?? [], all[n - 1] ?? []];
-    all.push([0, ...last].map((c, i) => (i === 0 ? 0 : 2 * c) - (before[i] ?? 0)));
+    all.push(timesPoint(last).map((c, i) => 2 * c - (before[i] ?? 0)));
   }
   return all;
 }

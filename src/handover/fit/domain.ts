@@ -1,11 +1,22 @@
-import { chebyshevNodes, type Interval } from "./chebyshev-fit.js";
-import { GRID, grid, looked, narrowed, precisionIn, validSpan, type Answers } from "./valid-span.js";
+import { chebyshevNodes, type Interval } from "./interval.js";
+import {
+  GRID,
+  grid,
+  looked,
+  lookedOnce,
+  narrowed,
+  precisionIn,
+  validSpan,
+  type Answers,
+} from "./valid-span.js";
 
 /** Domain of a function of two variables: for each x an interval of y. */
 export interface Domain {
   readonly x: Interval;
   readonly y: Interval;
   readonly spanAt: (x: number) => Interval | undefined;
+  /** Where spans are known already, in order. */
+  readonly nodes: readonly number[];
 }
 
 /** The interval of y with answers at an x. */
@@ -28,8 +39,9 @@ export function domainOf(answersAt: AnswersAt, x: Interval, y: Interval): Domain
   const spanAt = spansOf(answersAt, ends, y);
   // From the middle outwards: each interval is found from the one before; near a tip there is no other way.
   const middle = (within.min + within.max) / 2;
-  const nodes = chebyshevNodes(within, GRID).sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
-  const found = nodes.flatMap((at) => spanAt(at) ?? []);
+  const nodes = chebyshevNodes(within, GRID);
+  const outwards = [...nodes].sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
+  const found = outwards.flatMap((at) => spanAt(at) ?? []);
   return {
     x: within,
     y: {
@@ -37,19 +49,23 @@ export function domainOf(answersAt: AnswersAt, x: Interval, y: Interval): Domain
       max: Math.max(...found.map(({ max }) => max)),
     },
     spanAt,
+    nodes,
   };
 }
 
 /** The first and the last x with any answer. */
 function endsOf(answersAt: AnswersAt, x: Interval, y: Interval): readonly [Known, Known] | undefined {
   const met = new Map<number, Interval>();
-  const some: Answers = (places) =>
-    places.map((at) => {
-      const found = metOn(looked(answersAt(at), y));
-      if (found) met.set(at, found);
-      return found !== undefined;
-    });
-  const { places, valid } = looked(some, x);
+  const some =
+    (look: typeof looked): Answers =>
+    (places) =>
+      places.map((at) => {
+        const found = metOn(look(answersAt(at), y));
+        if (found) met.set(at, found);
+        return found !== undefined;
+      });
+  const coarse = lookedOnce(some(lookedOnce), x);
+  const { places, valid } = coarse.valid.includes(true) ? coarse : looked(some(looked), x);
   const first = valid.indexOf(true);
   const last = valid.lastIndexOf(true);
   if (first < 0) return undefined;
@@ -57,7 +73,7 @@ function endsOf(answersAt: AnswersAt, x: Interval, y: Interval): readonly [Known
     // Towards an end answers become rarer, and the last ones lie close to earlier ones.
     let near = widened(met.get(inside) ?? y, y, (y.max - y.min) / GRID);
     const stillSome: Answers = ([at = NaN]) => {
-      const ys = grid(near.min, near.max, GRID);
+      const ys = grid(near.min, near.max, GRID / 2);
       const found = metOn({ places: ys, valid: answersAt(at)(ys) });
       if (found) near = widened(found, y, (near.max - near.min) / GRID);
       return [found !== undefined];
@@ -100,13 +116,15 @@ function spansOf(answersAt: AnswersAt, ends: readonly Known[], y: Interval): Dom
   };
 }
 
+const CLOSE = 1 / 32;
+
 /** An interval from its two neighbours, between which its edges usually lie; undefined if they do not. */
 function between(answers: Answers, at: number, a: Known, b: Known, y: Interval): Interval | undefined {
   const share = (at - a.x) / (b.x - a.x);
   const expected = (side: "min" | "max"): number => a.span[side] + share * (b.span[side] - a.span[side]);
   const middle = (expected("min") + expected("max")) / 2;
-  const edge = (side: "min" | "max", outwards: 1 | -1): number | undefined => {
-    const reach = outwards * (Math.abs(b.span[side] - a.span[side]) + 2 * precisionIn(y));
+  const edge = (side: "min" | "max", outwards: 1 | -1, part = 1): number | undefined => {
+    const reach = outwards * (part * Math.abs(b.span[side] - a.span[side]) + 2 * precisionIn(y));
     const [near, far] = [expected(side) - reach, expected(side) + reach];
     // Towards a tip there is no room for more.
     const inside = outwards * (near - middle) > 0 ? near : middle;
@@ -116,6 +134,7 @@ function between(answers: Answers, at: number, a: Known, b: Known, y: Interval):
     if (isIn !== true || (isOut === true && !isAtLimit)) return undefined;
     return isOut ? outside : narrowed(answers, inside, outside, precisionIn(y));
   };
-  const [min, max] = [edge("min", -1), edge("max", 1)];
+  // Most edges are nearly straight between neighbours, and found sooner close to that line.
+  const [min, max] = [edge("min", -1, CLOSE) ?? edge("min", -1), edge("max", 1, CLOSE) ?? edge("max", 1)];
   return min === undefined || max === undefined ? undefined : { min, max };
 }

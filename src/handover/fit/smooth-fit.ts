@@ -1,8 +1,18 @@
-import { chebyshevNodes, fittedPolynomial, type Interval, type Sample } from "./chebyshev-fit.js";
+import { fittedPolynomial, type Sample } from "./chebyshev-fit.js";
 import { edgeOf } from "./domain-edge.js";
 import { domainOf } from "./domain.js";
-import { atLeast, combined, constant, input, type InputCondition, type Expression } from "./expression.js";
-import { validSpan } from "./valid-span.js";
+import {
+  atLeast,
+  between,
+  combined,
+  constant,
+  input,
+  type InputCondition,
+  type Expression,
+} from "./expression.js";
+import { chebyshevNodes, type Interval } from "./interval.js";
+import { polynomialFormula, polynomialValue, type Coefficients } from "./polynomial.js";
+import { shortBound, validSpan } from "./valid-span.js";
 
 /** Results of a function at points, each with a number for each variable; undefined where it refuses. */
 export type Results = (places: readonly (readonly number[])[]) => readonly (number | undefined)[];
@@ -17,17 +27,18 @@ export interface SmoothFit {
 export interface Wanted {
   /** Largest error allowed anywhere. */
   readonly tolerance: number;
-  /** A factor by which the function vanishes or grows; without it, the rest is smoother. */
-  readonly factor?: Expression;
+  /** Where this is 0 the function has a pole; times this, it is smooth. */
+  readonly divisor?: Expression;
   /** Tolerance of the edges, in units of the last variable. */
   readonly edge?: number;
+  /** What it gives, and the names of its variables, for the sheet with the coefficients. */
+  readonly title: string;
+  readonly names: readonly string[];
 }
 
 /** The degree stops rising when the error is below this share of the tolerance. */
 const MARGIN = 0.4;
 const HIGHEST = { one: 16, two: 9 };
-
-const shortened = (value: number): number => Number(value.toPrecision(10));
 
 /**
  * @param interval where the function may answer at most. @returns undefined if the tolerance cannot be met, or the
@@ -38,16 +49,21 @@ export function fitOne(results: Results, interval: Interval, wanted: Wanted): Sm
     results(places.map((x) => [x])).map((y) => y !== undefined);
   const span = validSpan(answers, interval);
   if (!span) return undefined;
-  const samplesAt = (count: number): Sample[] => {
-    const places = chebyshevNodes(span, count).map((x) => [x]);
-    return samplesOf(results, places, (place) => place, wanted.factor);
-  };
+  const samples = (count: number): Sample[] =>
+    samplesOf(
+      results,
+      chebyshevNodes(span, count).map((x) => [x]),
+      wanted.divisor,
+    );
+  const result = growing(HIGHEST.one, wanted, samples(2 * HIGHEST.one + 2), samples(101), [span]);
   const x = input(0);
-  const result = growing(HIGHEST.one, wanted, samplesAt, 100, [x], [span]);
   return (
     result && {
       result,
-      conditions: [atLeast(x, constant(shortened(span.min))), atLeast(constant(shortened(span.max)), x)],
+      conditions: [
+        atLeast(x, constant(shortBound(span.min, "min", span))),
+        atLeast(constant(shortBound(span.max, "max", span)), x),
+      ],
     }
   );
 }
@@ -62,70 +78,61 @@ export function fitTwo(results: Results, x: Interval, y: Interval, wanted: Wante
     results(places.map((each) => [at, each])).map((value) => value !== undefined);
   const domain = domainOf(answersAt, x, y);
   if (!domain) return undefined;
-  const samplesAt = (count: number): Sample[] => {
-    const places = chebyshevNodes(domain.x, count).flatMap((at) => {
+  // Every second node is fitted, the others are compared.
+  const [fitted, dense] = [0, 1].map((odd) => {
+    const nodes = domain.nodes.filter((_, i) => i % 2 === odd);
+    const places = nodes.flatMap((at) => {
       const span = domain.spanAt(at);
-      return span ? chebyshevNodes(span, count).map((each) => [at, each]) : [];
+      return span ? chebyshevNodes(span, nodes.length + odd).map((each) => [at, each]) : [];
     });
-    // The polynomial has y first: y is longer to write, and appears less often that way.
-    return samplesOf(results, places, ([a = NaN, b = NaN]) => [b, a], wanted.factor);
-  };
-  const intervals = [domain.y, domain.x];
-  const result = growing(HIGHEST.two, wanted, samplesAt, 36, [input(1), input(0)], intervals);
+    return samplesOf(results, places, wanted.divisor);
+  });
+  const result = growing(HIGHEST.two, wanted, fitted ?? [], dense ?? [], [domain.x, domain.y]);
   if (!result) return undefined;
   const tolerance = wanted.edge ?? (domain.y.max - domain.y.min) * 1e-4;
   return {
     result,
     conditions: [
-      atLeast(input(0), constant(shortened(domain.x.min))),
-      atLeast(constant(shortened(domain.x.max)), input(0)),
-      atLeast(input(1), edgeOf(domain, "min", input(0), tolerance)),
-      atLeast(edgeOf(domain, "max", input(0), tolerance), input(1)),
+      between(input(0), shortBound(domain.x.min, "min", domain.x), shortBound(domain.x.max, "max", domain.x)),
+      atLeast(input(1), edgeOf(domain, "min", input(0), tolerance, wanted.names)),
+      atLeast(edgeOf(domain, "max", input(0), tolerance, wanted.names), input(1)),
     ],
   };
 }
 
-/** Samples for the polynomial: divided by the factor, and weighted by it, so that errors count as in the result. */
+/** Samples for the polynomial: times the divisor, and weighted by it, so that errors count as in the result. */
 function samplesOf(
   results: Results,
   places: readonly (readonly number[])[],
-  ordered: (place: readonly number[]) => readonly number[],
-  factor: Expression | undefined,
+  divisor: Expression | undefined,
 ): Sample[] {
   const values = results(places);
-  return places.flatMap((place, i) => {
+  return places.flatMap((x, i) => {
     const value = values[i];
-    const by = factor?.at(place) ?? 1;
-    if (value === undefined || by === 0) return [];
-    return { x: ordered(place), y: value / by, weight: Math.abs(by) };
+    const by = divisor?.at(x) ?? 1;
+    return value === undefined || by === 0 ? [] : { x, y: value * by, weight: 1 / Math.abs(by) };
   });
 }
 
 /** Raises the degree until the error is small enough everywhere, on more points than were fitted. */
 function growing(
   highest: number,
-  { tolerance, factor }: Wanted,
-  samplesAt: (count: number) => Sample[],
-  denser: number,
-  variables: readonly Expression[],
+  { tolerance, divisor, title, names }: Wanted,
+  fitted: readonly Sample[],
+  dense: readonly Sample[],
   intervals: readonly Interval[],
 ): Expression | undefined {
-  const dense = samplesAt(denser);
-  const fitted = samplesAt(2 * highest + 2);
   const largest = Math.max(...fitted.map(({ weight = 1 }) => weight));
-  let best: { readonly worst: number; readonly polynomial: Expression } | undefined;
+  let best: { readonly worst: number; readonly coefficients: Coefficients } | undefined;
   for (let degree = 1; degree <= highest; degree++) {
-    const polynomial = fittedPolynomial(fitted, variables, intervals, degree, tolerance / largest / 100);
+    const coefficients = fittedPolynomial(fitted, intervals, degree, tolerance / largest / 100);
     const worst = Math.max(
-      ...dense.map(({ x, y, weight = 1 }) => {
-        // Expressions take the inputs in their own order, x before y.
-        const inputs = x.length === 2 ? [x[1] ?? NaN, x[0] ?? NaN] : x;
-        return Math.abs(polynomial.at(inputs) - y) * weight;
-      }),
+      ...dense.map(({ x, y, weight = 1 }) => Math.abs(polynomialValue(coefficients, x) - y) * weight),
     );
-    if (!best || worst < best.worst) best = { worst, polynomial };
+    if (!best || worst < best.worst) best = { worst, coefficients };
     if (worst <= tolerance * MARGIN) break;
   }
   if (!best || !(best.worst <= tolerance)) return undefined;
-  return factor ? combined(factor, "*", best.polynomial) : best.polynomial;
+  const result = polynomialFormula(best.coefficients, names, { title, worst: best.worst });
+  return divisor ? combined(result, "/", divisor) : result;
 }

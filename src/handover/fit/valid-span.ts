@@ -1,4 +1,4 @@
-import type { Interval } from "./chebyshev-fit.js";
+import type { Interval } from "./interval.js";
 
 /** Whether a function answers at each of some points. */
 export type Answers = (places: readonly number[]) => readonly boolean[];
@@ -35,10 +35,15 @@ export function validSpan(
 }
 
 /** Evaluates a grid over an interval, and a finer one if that finds no answer. */
-export function looked(answers: Answers, { min, max }: Interval) {
-  const on = (places: readonly number[]) => ({ places, valid: answers(places) });
-  const coarse = on(grid(min, max, GRID));
-  return coarse.valid.includes(true) ? coarse : on(grid(min, max, FINER * GRID));
+export function looked(answers: Answers, interval: Interval) {
+  const coarse = lookedOnce(answers, interval);
+  return coarse.valid.includes(true) ? coarse : lookedOnce(answers, interval, FINER);
+}
+
+/** Evaluates a grid over an interval. */
+export function lookedOnce(answers: Answers, { min, max }: Interval, finer = 1) {
+  const places = grid(min, max, finer * GRID);
+  return { places, valid: answers(places) };
 }
 
 export function grid(from: number, to: number, pieces: number): number[] {
@@ -54,4 +59,13 @@ export function narrowed(answers: Answers, inside: number, outside: number, prec
     else to = middle;
   }
   return from;
+}
+
+/** A bound in few digits: a round number if it is one but for rounding, or a little inside. */
+export function shortBound(value: number, side: "min" | "max", { min, max }: Interval): number {
+  const round = Number(value.toFixed(4));
+  if (Math.abs(round - value) <= (max - min) * 1e-6) return round;
+  const step = 10 ** Math.floor(Math.log10((max - min) * 1e-5));
+  const inside = side === "min" ? Math.ceil(value / step) * step : Math.floor(value / step) * step;
+  return Number(inside.toPrecision(12));
 }

@@ -3,7 +3,7 @@ import { yieldRanges } from "../../core/brewhouse/grist.js";
 import { massUnitByYield, volumeUnitByYield, yieldUnit } from "../../functions/arguments/amount-arguments.js";
 import { amountUnits, type AmountUnits } from "../../functions/arguments/amount-units.js";
 import { CellError } from "../../functions/contract/cell-value.js";
-import type { Interval } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/interval.js";
 import { atLeast, constant, type InputCondition, type Expression } from "../fit/expression.js";
 import type { FoldedCall, Input, LiveFunction } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";

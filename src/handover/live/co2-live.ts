@@ -11,7 +11,6 @@ const isInVolumes = (call: FoldedCall): boolean => word(call, "unit", "G/L") ===
 export const latentRecipe = (call: FoldedCall): Recipe => ({
   ...(isInVolumes(call) ? { tolerance: 0.005, unit: "volumes" } : { tolerance: 0.01, unit: "g/L" }),
   numbers: [gravityOn(call, "gravity", true), gravityOn(call, "expected_final", true)],
-  vanishes: true,
 });
 
 /**

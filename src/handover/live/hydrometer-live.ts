@@ -2,15 +2,13 @@ import { shiftAt } from "../../core/instrument/calibration.js";
 import { sampleTemperature, scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
 import { fromCelsius } from "../../core/liquid/temperature.js";
 import type { HydrometerProfile, Profile } from "../../instruments/schema.js";
-import type { Interval } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/interval.js";
 import {
   atLeast,
-  combined,
   constant,
   piecewiseLinear,
   input,
   gravityAsWritten,
-  type InputCondition,
   type Expression,
 } from "../fit/expression.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
@@ -30,14 +28,17 @@ import {
 } from "./quantities.js";
 
 /** Mark at the level surface, corrected for the scale: linear between check points, as in the core. */
-function markOf(profile: HydrometerProfile, reading: Expression): Expression {
+function markOf(profile: HydrometerProfile, corners: readonly number[], reading: Expression): Expression {
   const { checks = [], meniscusAllowance: allowance = 0 } = profile;
+  const marks = corners.map((corner) => corner + allowance + shiftAt(corner, checks, allowance));
+  return piecewiseLinear(reading, corners, marks);
+}
+
+/** Readings at which the correction of the scale has a corner; one check point shifts all readings alike. */
+function cornersOf({ checks = [] }: HydrometerProfile): readonly number[] {
   const corners = [...new Set(checks.map((check) => check.reading))].sort((a, b) => a - b);
   if (corners.length < checks.length) throw new NotLive("its check points contradict each other");
-  const marks = corners.map((corner) => corner + allowance + shiftAt(corner, checks, allowance));
-  return corners.length === 0
-    ? combined(reading, "+", constant(allowance))
-    : piecewiseLinear(reading, corners, marks);
+  return corners.length > 1 ? corners : [];
 }
 
 export function hydrometer(call: FoldedCall): LiveFunction {
@@ -56,27 +57,26 @@ export function hydrometer(call: FoldedCall): LiveFunction {
     "refused",
   );
   const raw = onSg ? gravityAsWritten : (x: Expression): Expression => x;
+  const corners = profile ? cornersOf(profile) : [];
+  const straightened = profile && corners.length > 0 && call.inputs.includes("reading") ? profile : undefined;
+  const mark = (x: Expression): Expression => (straightened ? markOf(straightened, corners, x) : x);
   const reading: InputQuantity = {
     parameter: "reading",
     ...(onSg ? { whenEmpty: "blank-or-0" } : { whenEmpty: "blank-not-0", zeroBeside: "temperature" }),
     interval: span,
-    of: (x) => (profile ? markOf(profile, raw(x)) : raw(x)),
-    fitted: range,
+    of: (x) => mark(raw(x)),
+    fitted: straightened ? range : span,
   };
   const numbers = inputsOf(call, [temperature, reading]);
-  const place = numbers.indexOf(reading);
-  const bare = profile && place >= 0 ? withFaultlessScale(call, profile) : call;
-  const fit = fitted(bare, numbers, {
+  const fit = fitted(straightened ? withFaultlessScale(call, straightened) : call, numbers, {
     tolerance,
     unit,
     numbers,
     edge: onSg ? SG_TOLERANCE / 4 : P_TOLERANCE / 4,
   });
-  const own = raw(input(place));
-  const conditions: readonly InputCondition[] = [
-    ...fit.conditions,
-    ...(profile && place >= 0 ? [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)] : []),
-  ];
+  const own = raw(input(numbers.indexOf(reading)));
+  const graduations = [atLeast(own, constant(span.min)), atLeast(constant(span.max), own)];
+  const conditions = [...fit.conditions, ...(straightened ? graduations : [])];
   return { inputs: numbers, branches: [{ result: fit.result, conditions }], tolerance, unit };
 }
 

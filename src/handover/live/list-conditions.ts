@@ -8,8 +8,8 @@ export function amountsAreNumbers(
   { min, max }: { readonly min: number; readonly max: number },
 ): InputCondition {
   return {
-    write: (inputs) => {
-      const text = list.write(inputs);
+    write: (inputs, places) => {
+      const text = list.write(inputs, places);
       const outside = [`(${text}<${min})`, ...(max === Infinity ? [] : [`(${text}>${max})`])].join("+");
       return `SUMPRODUCT((TRIM(${text})<>"")*(1-ISNUMBER(${text}))+ISNUMBER(${text})*(${outside}))=0`;
     },
@@ -28,9 +28,9 @@ export function linesWithin(
   needed: Expression,
 ): InputCondition {
   return {
-    write: (inputs) => {
-      const text = amounts.write(inputs);
-      const holds = `ISNUMBER(${needed.write(inputs)})*(${condition.write(inputs)})`;
+    write: (inputs, places) => {
+      const text = amounts.write(inputs, places);
+      const holds = `ISNUMBER(${needed.write(inputs, places)})*(${condition.write(inputs, places)})`;
       return `SUMPRODUCT((${text}<>0)*ISNUMBER(${text})*(1-${holds}))=0`;
     },
     holds: condition.holds,

@@ -19,10 +19,12 @@ import { textLiteral } from "../../formulas/text-literal.js";
 import type { FormulaToken } from "../../formulas/tokens.js";
 import type { InstrumentSet } from "../../instruments/set.js";
 import type { CellValue } from "../../workbook/model.js";
-import { balanceFunction } from "./balance-functions.js";
 import { numberText } from "../fit/expression.js";
+import type { Interval } from "../fit/interval.js";
+import { balanceFunction } from "./balance-functions.js";
 import { measure, type FoldedCall, type LiveFunction, type Measured } from "./live-function.js";
-import { liveText, type Folded } from "./live-text.js";
+import { errorText, type CoefficientSheet } from "./coefficient-sheet.js";
+import { liveText, type Folded, type WrittenInput } from "./live-text.js";
 import { givesNoNumber, NotLive } from "./not-live.js";
 import { smoothFunction } from "./smooth-functions.js";
 import { constantOf, isOneCell, qualifiedFrom } from "./written-call.js";
@@ -50,8 +52,6 @@ export interface BookAround {
   readonly valueAt: (sheet: number, row: number, column: number) => CellValue;
 }
 
-/** The largest length that every spreadsheet program accepts. */
-
 /** Checked for every call: an inner call is written out many times in an outer one, and its length would explode. */
 function fitting(text: string): string {
   if (text.length <= formulaLimit) return text;
@@ -62,7 +62,10 @@ function fitting(text: string): string {
 export class LiveCalls {
   readonly #known = new Map<string, LivePart | NotLive>();
 
-  constructor(readonly around: BookAround) {}
+  constructor(
+    readonly around: BookAround,
+    readonly sheet: CoefficientSheet,
+  ) {}
 
   /**
    * @param text of a formula as stored in the file, for one cell
@@ -103,7 +106,7 @@ export class LiveCalls {
   ): { readonly text: string; readonly part: LivePart } | string {
     const spec = specNamed(id);
     const constants: Record<string, string | number | undefined> = {};
-    const written = new Map<string, string>();
+    const written = new Map<string, WrittenInput>();
     const folded: Folded[] = [];
     const lists: Area[] = [];
     for (const [i, parameter] of spec.parameters.entries()) {
@@ -119,12 +122,15 @@ export class LiveCalls {
           constants[parameter.name] = value;
           folded.push({ cell: own, literal: says });
         } else {
-          written.set(parameter.name, this.#number(own, pieceList, areas, spec, parameter));
+          const number = this.#number(own, pieceList, areas, spec, parameter);
+          written.set(parameter.name, { text: number, isCell: isCell(pieceList, areas) });
           if (spec.lists?.includes(parameter.name)) lists.push(...areas);
         }
       }
     }
     if (lists.some((list) => !isAlike(list, lists[0]))) throw new NotLive("its lists differ in shape");
+    if (lists.some((list) => goesDown(list) && list.right > list.left))
+      throw new NotLive("its lists are more than one column or row");
     const inputs = [...written.keys()];
     if (inputs.length === 0) return constantResult(spec, constants, this.around.instruments, folded);
     const call: FoldedCall = {
@@ -135,8 +141,11 @@ export class LiveCalls {
       instruments: this.around.instruments,
     };
     const part = this.#part(call);
-    const texts = part.live.inputs.map(({ parameter }) => written.get(parameter) ?? "");
-    return { text: fitting(liveText(part.live, texts, folded)), part };
+    const texts = part.live.inputs.map(
+      ({ parameter }) => written.get(parameter) ?? { text: "", isCell: false },
+    );
+    const places = this.sheet.places(lists.some(goesDown));
+    return { text: fitting(liveText(part.live, texts, folded, places)), part };
   }
 
   /** Present content of a cell that holds a word or the name of an instrument. */
@@ -175,9 +184,19 @@ export class LiveCalls {
     if (!found) {
       found = withoutStacks(() => made(call));
       this.#known.set(key, found);
+      if (!(found instanceof NotLive)) this.#head(found);
     }
     if (found instanceof NotLive) throw found;
     return found;
+  }
+
+  /** The heading of a function on the sheet of coefficients. */
+  #head({ call, live, measured }: LivePart): void {
+    this.sheet.head(callText(call), [
+      ["Range", live.inputs.map(({ parameter }, i) => rangeText(parameter, measured.ranges[i])).join(", ")],
+      ["Worst error", `${errorText(measured.worst)} ${live.unit}, at ${measured.both} places`],
+      ["Source", `fitted to the function ${call.name} of the Gylesheet add-in`],
+    ]);
   }
 }
 
@@ -209,6 +228,26 @@ function withoutStacks<T>(work: () => T): T {
     Error.stackTraceLimit = stackTraceLimit;
   }
 }
+
+/** "HYDROMETER(reading, temperature, "Starting glass")" */
+function callText({ name, parameters, constants, inputs }: FoldedCall): string {
+  const args = parameters.map((parameter) => {
+    const constant = constants[parameter];
+    if (inputs.includes(parameter)) return parameter;
+    return typeof constant === "string" ? textLiteral(constant) : String(constant ?? "");
+  });
+  return `${name}(${args.join(", ").replace(/[ ,]+$/, "")})`;
+}
+
+const rangeText = (parameter: string, range: Interval | undefined): string =>
+  range ? `${parameter} ${shown(range.min)} to ${shown(range.max)}` : parameter;
+
+const shown = (value: number): number => Number(value.toPrecision(6));
+
+const goesDown = ({ top, bottom }: Area): boolean => bottom > top;
+
+const isCell = (argument: ArgumentTokens, areas: readonly Area[]): boolean =>
+  argument.length === 1 && areas.length === 1 && areas.every(isOneCell);
 
 const isWord = ({ namesInstrument, choices }: Parameter): boolean => namesInstrument || choices.length > 0;
 

@@ -1,7 +1,7 @@
 import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import type { InstrumentSet } from "../../instruments/set.js";
-import { chebyshevNodes, type Interval } from "../fit/chebyshev-fit.js";
+import { chebyshevNodes, type Interval } from "../fit/interval.js";
 import type { InputCondition, Expression } from "../fit/expression.js";
 import type { Results } from "../fit/smooth-fit.js";
 
@@ -79,7 +79,9 @@ export function resultsOf(call: FoldedCall): Results {
   };
 }
 
-const GRID = { 1: 400, 2: 61, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
+const GRID = { 1: 400, 2: 41, 3: 13, 4: 7 } as Readonly<Record<number, number>>;
+/** Lists are evaluated line by line, and made of pieces that were measured on their own. */
+const LIST_GRID = { 2: 15, 4: 5 } as Readonly<Record<number, number>>;
 
 /** Comparison of a live function with the cell function. */
 export interface Measured {
@@ -87,13 +89,16 @@ export interface Measured {
   readonly worst: number;
   /** Number of points at which both answered, only the cell function, only the live one. */
   readonly both: number;
+  /** The values of each input at those points, in the units of the cell. */
+  readonly ranges: readonly Interval[];
   readonly onlyOurs: number;
   readonly onlyLive: number;
 }
 
 /** Compares on a dense grid, with the present function and instrument. */
 export function measure(call: FoldedCall, live: LiveFunction): Measured {
-  const count = GRID[live.inputs.length] ?? 5;
+  const grids = live.inputs.some(({ isList }) => isList) ? LIST_GRID : GRID;
+  const count = grids[live.inputs.length] ?? 5;
   const places = live.inputs.reduce<number[][]>(
     (all, { interval }) => {
       const nodes = [interval.min, ...chebyshevNodes(interval, count - 2), interval.max];
@@ -102,6 +107,7 @@ export function measure(call: FoldedCall, live: LiveFunction): Measured {
     [[]],
   );
   const ours = resultsOf({ ...call, inputs: live.inputs.map(({ parameter }) => parameter) })(places);
+  const ranges = live.inputs.map(() => ({ min: Infinity, max: -Infinity }));
   let [worst, both, onlyOurs, onlyLive] = [0, 0, 0, 0];
   for (const [i, place] of places.entries()) {
     const mine = ours[i];
@@ -110,10 +116,14 @@ export function measure(call: FoldedCall, live: LiveFunction): Measured {
     else if (theirs === undefined) onlyOurs++;
     else {
       both++;
+      for (const [j, range] of ranges.entries()) {
+        range.min = Math.min(range.min, place[j] ?? NaN);
+        range.max = Math.max(range.max, place[j] ?? NaN);
+      }
       worst = Math.max(worst, Math.abs(theirs - mine) / (live.relative ? Math.abs(mine) || 1 : 1));
     }
   }
-  return { worst, both, onlyOurs, onlyLive };
+  return { worst, both, ranges, onlyOurs, onlyLive };
 }
 
 /** Whether a 0 in the cell gives no answer. */

@@ -3,15 +3,8 @@ import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { specNamed } from "../../functions/catalogue.js";
 import { evaluate } from "../../functions/evaluate.js";
 import { noInstruments } from "../../instruments/set.js";
-import type { Interval } from "../fit/chebyshev-fit.js";
-import {
-  combined,
-  conditionOn,
-  input,
-  substituted,
-  type InputCondition,
-  type Expression,
-} from "../fit/expression.js";
+import type { Interval } from "../fit/interval.js";
+import { conditionOn, substituted, type InputCondition, type Expression } from "../fit/expression.js";
 import { resultsOf, type FoldedCall } from "./live-function.js";
 import { givesNoNumber } from "./not-live.js";
 import { fitOne, fitTwo, type SmoothFit } from "../fit/smooth-fit.js";
@@ -50,6 +43,8 @@ export function piece(
   if (before) return before;
   const fit: SmoothFit | undefined = fitOne(resultsOf(callOf(name, constants, [parameter])), interval, {
     tolerance,
+    title: `${name} by ${parameter}`,
+    names: [parameter],
   });
   if (!fit) throw givesNoNumber();
   const made: FittedFunction = {
@@ -81,8 +76,12 @@ export function alcoholPiece(scale: string, interval: Interval): PairPiece {
   const before = knownPairs.get(scale);
   if (before) return before;
   const results = resultsOf(callOf("ABW", { scale }, ["original", "final"]));
-  const factor = combined(input(0), "-", input(1));
-  const fit = fitTwo(results, interval, interval, { tolerance: 4e-4, factor });
+  const names = ["original", "final"];
+  const fit = fitTwo(results, interval, interval, {
+    tolerance: 4e-4,
+    title: "ABW by original and final",
+    names,
+  });
   if (!fit) throw givesNoNumber();
   const made: PairPiece = {
     of: (x, y) => substituted(fit.result, [x, y]),

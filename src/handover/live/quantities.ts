@@ -1,9 +1,8 @@
 import { extractRange, gravityRange } from "../../core/liquid/gravity.js";
 import { findInstrument } from "../../instruments/find.js";
 import type { Profile } from "../../instruments/schema.js";
-import type { Interval } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/interval.js";
 import {
-  combined,
   conditionOn,
   constant,
   input,
@@ -68,12 +67,10 @@ export const gravityOn = (call: FoldedCall, parameter: string, isFinal = false):
     ? plainInput(parameter, extractRange, isFinal ? "blank" : "blank-or-0")
     : asGravity(parameter);
 
-export interface Recipe extends Wanted {
+export interface Recipe extends Omit<Wanted, "title" | "names"> {
   readonly unit: string;
   /** At most two. The bounds of the second depend on the first. */
   readonly numbers: readonly InputQuantity[];
-  /** The result is 0 if the two are equal, so their difference can be divided out. */
-  readonly vanishes?: boolean;
 }
 
 export const named = (call: FoldedCall): Profile | undefined => {
@@ -100,15 +97,9 @@ export function fitted(call: FoldedCall, numbers: readonly InputQuantity[], reci
   const results = resultsOf({ ...call, inputs: numbers.map(({ parameter }) => parameter) });
   const [x, y] = numbers;
   if (!x) return { result: constant(onlyResult(results)), conditions: [] };
-  const {
-    tolerance,
-    edge,
-    vanishes,
-    factor = vanishes ? combined(input(0), "-", input(1)) : undefined,
-  } = recipe;
-  const fit = y
-    ? fitTwo(results, x.fitted, y.fitted, { tolerance, ...(edge && { edge }), ...(factor && { factor }) })
-    : fitOne(results, x.fitted, { tolerance });
+  const names = numbers.map(({ parameter }) => parameter);
+  const wanted = { ...recipe, title: recipe.unit, names };
+  const fit = y ? fitTwo(results, x.fitted, y.fitted, wanted) : fitOne(results, x.fitted, wanted);
   if (!fit) throw new NotLive(`no polynomial comes within ${recipe.tolerance} ${recipe.unit} of it`);
   const variables = numbers.map(({ of }, i) => of(input(i)));
   return {

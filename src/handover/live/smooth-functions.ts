@@ -1,14 +1,13 @@
 import { attenuationRange } from "../../core/beer/attenuation.js";
 import { extractRange } from "../../core/liquid/gravity.js";
 import { scaleMarks, sgMarks } from "../../core/instrument/hydrometer.js";
-import type { Interval } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/interval.js";
 import { energyOfVolume, energyRecipe } from "./energy-live.js";
-import { combined, input, type Expression } from "../fit/expression.js";
+import { combined, constant, input } from "../fit/expression.js";
 import { latentCo2Live, latentRecipe } from "./co2-live.js";
 import { hydrometer, sureOfHydrometer } from "./hydrometer-live.js";
 import type { FoldedCall, LiveFunction } from "./live-function.js";
 import { NotLive } from "./not-live.js";
-import { extractPiece } from "./pieces.js";
 import {
   asGravity,
   toleranceOf,
@@ -31,17 +30,13 @@ const pair = (call: FoldedCall): readonly InputQuantity[] => [
   gravityOn(call, "final", true),
 ];
 
-/** Divided out of an attenuation, this share of extract lost leaves a function without a pole. */
-function attenuation(call: FoldedCall): Recipe {
-  const extract = word(call, "scale", "SG") === "P" ? (x: Expression) => x : extractPiece().of;
-  const [original, final] = [extract(input(0)), extract(input(1))];
-  return {
-    tolerance: 0.05,
-    unit: "% of attenuation",
-    numbers: pair(call),
-    factor: combined(combined(original, "-", final), "/", original),
-  };
-}
+/** An attenuation has a pole where the original gravity is that of water. */
+const attenuation = (call: FoldedCall): Recipe => ({
+  tolerance: 0.05,
+  unit: "% of attenuation",
+  numbers: pair(call),
+  divisor: word(call, "scale", "SG") === "P" ? input(0) : combined(input(0), "-", constant(1)),
+});
 
 function alcohol(call: FoldedCall): Recipe {
   if (word(call, "method", "BALLING") === "DUTY-UK")
@@ -70,8 +65,8 @@ const recipes: Recipes = {
       numbers: [from === "SG" ? asGravity("value") : plainInput("value", intervals[from] ?? extractRange)],
     };
   },
-  ABV: (call) => ({ ...alcohol(call), vanishes: true }),
-  ABW: (call) => ({ tolerance: 0.005, unit: "% m/m", numbers: pair(call), vanishes: true }),
+  ABV: alcohol,
+  ABW: (call) => ({ tolerance: 0.005, unit: "% m/m", numbers: pair(call) }),
   "EXTRACT.REAL": (call) => ({ tolerance: P_TOLERANCE, unit: "°P", numbers: pair(call) }),
   "ATTENUATION.APPARENT": (call) => attenuation(call),
   "ATTENUATION.REAL": (call) => attenuation(call),

@@ -1,6 +1,6 @@
 import { wortRange } from "../../core/brewhouse/extract-mass.js";
 import { gravityRange } from "../../core/liquid/gravity.js";
-import type { Interval } from "../fit/chebyshev-fit.js";
+import type { Interval } from "../fit/interval.js";
 import {
   above,
   constant,

@@ -1,7 +1,7 @@
 // Where functions of two variables answer, found by asking; the regions here are known by algebra.
 import { describe, expect, test } from "vitest";
 import { domainOf } from "../../../src/handover/fit/domain.js";
-import type { Interval } from "../../../src/handover/fit/chebyshev-fit.js";
+import type { Interval } from "../../../src/handover/fit/interval.js";
 
 const X: Interval = { min: -1, max: 3 };
 const Y: Interval = { min: -2, max: 2 };

@@ -241,7 +241,12 @@ describe.runIf(libreOffice.present)("live formulas, recalculated by LibreOffice"
       const inputs = cells.map((value, column) => cellXml(value, cellAt(row, column))).join("");
       return `<row r="${row + 1}">${inputs}<c r="${cellAt(row, FORMULA_COLUMN)}"><f>${escaped(text)}</f></c></row>`;
     });
-    const book = buildBook({ sheets: { S: sheetXml(rows.join("")) } });
+    const { name, rows: coefficients } = formulas.sheet.sheet;
+    const theirRows = coefficients.map((cells, row) => {
+      const written = cells.map((value, column) => cellXml((value ?? undefined) as Raw, cellAt(row, column)));
+      return `<row r="${row + 1}">${written.join("")}</row>`;
+    });
+    const book = buildBook({ sheets: { S: sheetXml(rows.join("")), [name]: sheetXml(theirRows.join("")) } });
     const theirs = (await openWorkbook(await convert(book, "xlsx", true))).model.sheets[0]?.cells ?? [];
     const values = new Map(
       theirs.filter(({ column }) => column === FORMULA_COLUMN).map(({ row, value }) => [row, value]),
