@@ -39,7 +39,7 @@ export class CoefficientSheet {
 
   /** The sheet to add. */
   get sheet(): NewSheet {
-    return { name: this.name, rows: this.#rows, widths: WIDTHS };
+    return { name: this.name, isReferenced: true, rows: this.#rows, widths: WIDTHS };
   }
 
   #reference(block: CoefficientBlock, upright: boolean): string {

@@ -15,6 +15,8 @@ import { attributeOf, childOf, childrenOf, parseXml, type XmlElement } from "../
 export interface NewSheet {
   /** The name wanted; a number is appended if it is taken. */
   readonly name: string;
+  /** Formulas refer to it by this name, so that it cannot have another. */
+  readonly isReferenced?: true;
   /** From the first row and column; null leaves a cell out. */
   readonly rows: readonly (readonly CellValue[])[];
   /** Widths of the first columns, in characters. */
@@ -29,12 +31,12 @@ const FORBIDDEN = /[[\]:*?/\\]/;
  * Adds a sheet: its part, and everything that refers to it.
  *
  * @throws RangeError for a name that no sheet can have, or a value that no cell can hold
- * @throws WorkbookError if the workbook's own part is damaged
+ * @throws WorkbookError if the workbook's own part is damaged, or the name of a referenced sheet is taken
  */
 export function addSheet(
   patch: PackagePatch,
   workbook: { readonly part: string; readonly namespace: string },
-  { name, rows, widths = [] }: NewSheet,
+  { name, isReferenced, rows, widths = [] }: NewSheet,
 ): void {
   const xml = patch.text(workbook.part);
   const root = parseXml(workbook.part, xml);
@@ -50,6 +52,10 @@ export function addSheet(
     name,
     listed.map((sheet) => unescapeString(attributeOf(sheet, "name") ?? "")),
   );
+  if (isReferenced && free !== name)
+    throw new WorkbookError(
+      `already has a sheet named "${name}", of a kind without cells. Rename that sheet, and try again`,
+    );
   const sheetId = 1 + Math.max(0, ...listed.map((sheet) => Number(attributeOf(sheet, "sheetId") ?? 0)));
   const prefix = relationshipPrefix(root);
   const attributes =

@@ -52,6 +52,13 @@ describe("a sheet that is added", () => {
     ]);
   });
 
+  test("keeps the name that formulas refer to it by, or is refused", async () => {
+    const referenced = { sheets: [{ name: "Hand-over", isReferenced: true as const, rows: [] }] };
+    expect((await namesIn(await patchBook(bookOf(""), [], referenced))).at(-1)).toBe("Hand-over");
+    const book = buildBook({ sheets: { "HAND-OVER": sheetXml("") } });
+    await expect(patchBook(book, [], referenced)).rejects.toThrow(/already has a sheet named "Hand-over"/);
+  });
+
   test("gets an id of its own, and the namespace that the workbook may not have declared", async () => {
     const parts = bookParts({ sheets: { S: sheetXml("") } });
     const officeNamespace = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
