@@ -63,17 +63,13 @@ test("formulas that differ each have their own", async () => {
   expect(notesIn(copy)).toHaveLength(3);
 });
 
-test(
-  "fifty thousand like formulas have one note, and the file stays small",
-  { timeout: 120_000 },
-  async () => {
-    const copy = await copyOf(
-      50_000,
-      (row) => `_xldudf_GYLE_CONVERT(A${row},"SG","P")`,
-      (row) => 1 + row / 1e6,
-    );
-    expect(notesIn(copy)).toEqual([["D1", '=GYLE.CONVERT(A1,"SG","P")\nLikewise down to D50000.']]);
-    const size = (name: string): number => partTexts(copy).get(name)?.length ?? 0;
-    expect(size("xl/comments1.xml") + size("xl/drawings/vmlDrawing1.vml")).toBeLessThan(5000);
-  },
-);
+test("five thousand like formulas have one note, and the file stays small", async () => {
+  const copy = await copyOf(
+    5_000,
+    (row) => `_xldudf_GYLE_CONVERT(A${row},"SG","P")`,
+    (row) => 1 + row / 1e5,
+  );
+  expect(notesIn(copy)).toEqual([["D1", '=GYLE.CONVERT(A1,"SG","P")\nLikewise down to D5000.']]);
+  const size = (name: string): number => partTexts(copy).get(name)?.length ?? 0;
+  expect(size("xl/comments1.xml") + size("xl/drawings/vmlDrawing1.vml")).toBeLessThan(5000);
+});

@@ -51,7 +51,9 @@ function ofDay(name: string, f: (day: CalendarDay) => Scalar): NativeFunction {
 /** Seconds since midnight, rounded half up. */
 function ofTime(name: string, f: (seconds: number) => number): NativeFunction {
   return ofValues(name, [number], (serial) => {
-    if (serial < 0 || serial > LAST_DAY + 1) return badNumber;
+    if (serial < 0) return badNumber;
+    if (serial > LAST_DAY + 1)
+      throw new NotHere(`${name} of a number after the year 9999 is calculated in different ways`);
     const seconds = Math.round(Number(((serial % 1) * 86_400).toPrecision(12))) % 86_400;
     return f(seconds);
   });
