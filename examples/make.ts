@@ -56,12 +56,15 @@ function changesOf({ name, rows }: ExampleSheet): CellChange[] {
   );
 }
 
-/** @param withErrors a sheet whose errors are meant */
+/**
+ * @param checks the workbook checks whoever opens it, so it keeps no values: a verdict must not be there before it is found. The errors of
+ *   this sheet of it are meant
+ */
 async function make(
   file: string,
   sheets: readonly ExampleSheet[],
   set?: InstrumentSet,
-  withErrors?: string,
+  checks?: string,
 ): Promise<void> {
   const plain = await writeExcelFile(
     sheets.map((sheet) => ({
@@ -76,10 +79,10 @@ async function make(
   const withFormulas = await (await openWorkbook(plain)).patch(sheets.flatMap(changesOf), { customXml });
   const workbook = await openWorkbook(withFormulas);
   const { changes, errors, notes, cycles: loops } = recalculate(workbook.model, functions);
-  const wrong = [...errors.filter(({ sheet }) => sheet !== withErrors), ...notes];
+  const wrong = [...errors.filter(({ sheet }) => sheet !== checks), ...notes];
   if (wrong.length + loops.length > 0)
     throw new Error(wrong.map((e) => `${e.sheet}!${toCol(e.column)}${e.row + 1} ${e.message}`).join("\n"));
-  await writeFile(beside(file), await workbook.patch(changes));
+  await writeFile(beside(file), checks === undefined ? await workbook.patch(changes) : withFormulas);
 }
 
 await make("season.xlsx", seasonSheets, parseSet(await readFile(beside("instruments.json"), "utf8")));

@@ -4,8 +4,8 @@ import { catalogue } from "../functions/catalogue.js";
 import { NAMESPACE } from "../functions/contract/function-spec.js";
 import { ownFunctions } from "../formulas/own-calls.js";
 import { needsArrays } from "../formulas/needs-arrays.js";
-import { foldCase } from "../formulas/sheet-name.js";
-import { fillsSeveral, type CellChange, type Formula, type WorkbookModel } from "../workbook/model.js";
+import { fillsSeveral, type CellChange, type Formula } from "../workbook/model.js";
+import { freeSheetName } from "../workbook/sheet/new-sheet.js";
 import { CoefficientSheet, errorText } from "./live/coefficient-sheet.js";
 import { LiveCalls, type LivePart } from "./live/live-call.js";
 import { formulaPerCell } from "./live/formula-per-cell.js";
@@ -23,7 +23,13 @@ const SAYS =
 export function asLive(given: BookToHandOver): HandedOver {
   const { model, result, functions, instruments } = given;
   const cells = ownCells(given);
-  const sheet = new CoefficientSheet(freeName(model), given.date);
+  const sheet = new CoefficientSheet(
+    freeSheetName(
+      COEFFICIENTS,
+      model.sheets.map(({ name }) => name),
+    ),
+    given.date,
+  );
   const around = {
     book: result.book,
     functions,
@@ -44,15 +50,6 @@ export function asLive(given: BookToHandOver): HandedOver {
   return handedOver.report.live === 0
     ? handedOver
     : { ...handedOver, sheets: [sheet.sheet, ...handedOver.sheets] };
-}
-
-/** A name for the sheet of coefficients that no sheet has yet. */
-function freeName({ sheets }: WorkbookModel): string {
-  const taken = new Set(sheets.map(({ name }) => foldCase(name)));
-  for (let n = 1; ; n++) {
-    const name = n === 1 ? COEFFICIENTS : `${COEFFICIENTS} ${n}`;
-    if (!taken.has(foldCase(name))) return name;
-  }
 }
 
 const COEFFICIENTS = "Gylesheet";

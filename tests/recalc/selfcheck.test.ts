@@ -13,11 +13,11 @@ import { folderWith, read, recalc, valuesIn } from "./command.js";
 const selfcheck = (): Uint8Array =>
   readFileSync(fileURLToPath(new URL("../../examples/selfcheck.xlsx", import.meta.url)));
 
-test("passes, and recalculating it changes nothing", async () => {
-  expect((await valuesIn(selfcheck()))("Check!B2")).toMatch(/^PASS: all \d+$/);
+test("has no verdict until it is calculated, and then passes", async () => {
+  expect((await valuesIn(selfcheck()))("Check!B2")).toBeNull();
   const folder = folderWith({ "selfcheck.xlsx": selfcheck() });
-  expect((await recalc(folder, "selfcheck.xlsx")).out).toMatch(/ 0 cells changed/);
-  expect(new Uint8Array(read(folder, "selfcheck.xlsx"))).toEqual(new Uint8Array(selfcheck()));
+  await recalc(folder, "selfcheck.xlsx");
+  expect((await valuesIn(read(folder, "selfcheck.xlsx")))("Check!B2")).toMatch(/^PASS: all \d+$/);
 });
 
 test("has every function in it", async () => {

@@ -48,7 +48,7 @@ export function addSheet(
   declareType(patch, part, contentTypes.worksheet);
   const base = relationshipsFor(workbook.namespace);
   const id = addRelationship(patch, workbook.part, `${base}/worksheet`, part);
-  const free = freeName(
+  const free = freeSheetName(
     name,
     listed.map((sheet) => unescapeString(attributeOf(sheet, "name") ?? "")),
   );
@@ -71,8 +71,8 @@ function relationshipPrefix(root: XmlElement): string | undefined {
     ?.name.slice("xmlns:".length);
 }
 
-/** Names of sheets ignore case. */
-function freeName(wanted: string, taken: readonly string[]): string {
+/** A name that no sheet has yet, with a number appended if needed. Names of sheets ignore case. */
+export function freeSheetName(wanted: string, taken: readonly string[]): string {
   if (wanted === "" || FORBIDDEN.test(wanted) || /^'|'$/.test(wanted))
     throw new RangeError(`"${wanted}" is no name for a sheet`);
   const used = new Set(taken.map((name) => name.toLowerCase()));
